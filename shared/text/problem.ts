@@ -1,0 +1,34 @@
+import type { Span, TextEdit } from './span.ts';
+
+export type Severity = 'error' | 'warning' | 'notice' | 'hint';
+
+/** A way out of a problem, as edits of the text; spans are counted like the problem's own. */
+export interface Fix {
+  readonly title: string;
+  readonly edits: readonly TextEdit[];
+  /** True where the fix is what nearly everybody would choose, so that the editor may offer it first. */
+  readonly preferred?: boolean;
+}
+
+/** Something a teacher should know about a place in the text. `code` is stable and dotted: `shape.too-few-frets`. */
+export interface Problem {
+  readonly code: string;
+  readonly span: Span;
+  readonly severity: Severity;
+  /** One or two sentences as a teacher would say them. */
+  readonly message: string;
+  readonly fixes?: readonly Fix[];
+}
+
+/** What a reader of text returns: the value, or why there is none. */
+export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: Fault };
+
+/** A fault in a word: where in the word, and what is wrong with it. */
+export interface Fault {
+  readonly code: string;
+  readonly message: string;
+  /** Counted from the start of the word that was read. */
+  readonly span: Span;
+  /** What the word should have been, where that can be said. */
+  readonly instead?: string;
+}
