@@ -1,0 +1,27 @@
+// Bundles everything that ships into dist/. `node esbuild.mjs --debug` leaves names and source maps in.
+import { rmSync } from 'node:fs';
+import { build } from 'esbuild';
+
+const debug = process.argv.includes('--debug');
+const shared = {
+  bundle: true,
+  minify: !debug,
+  sourcemap: debug ? 'linked' : false,
+  target: 'es2022',
+  outdir: 'dist',
+  logLevel: 'warning',
+  legalComments: 'none',
+};
+const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20' };
+const page = { ...shared, platform: 'browser', format: 'iife' };
+
+rmSync('dist', { recursive: true, force: true });
+await Promise.all([
+  build({ ...node, entryPoints: { server: 'server/node.ts' } }),
+  build({ ...node, entryPoints: { handspan: 'server/command-line/main.ts' }, banner: { js: '#!/usr/bin/env node' } }),
+  build({ ...node, entryPoints: { client: 'client/node.ts' }, external: ['vscode'] }),
+  build({ ...shared, platform: 'browser', format: 'cjs', entryPoints: { 'client.web': 'client/web.ts' }, external: ['vscode'] }),
+  // A classic script: the editor's web worker gave no answer to a module.
+  build({ ...page, entryPoints: { 'server.worker': 'server/worker.ts' } }),
+  build({ ...page, entryPoints: { preview: 'client/preview/page.ts', 'preview-style': 'client/preview/page.css' } }),
+]);

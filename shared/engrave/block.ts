@@ -1,0 +1,33 @@
+import type { Span } from '../text/span.ts';
+
+export type BlockKind = 'title' | 'facts' | 'prose' | 'heading' | 'diagrams' | 'exercise' | 'system' | 'plain-text';
+
+/**
+ * One piece of the sheet that is sent, drawn and kept by itself: a title, a paragraph, a row of diagrams, one line of bars.
+ * Where it stands in the text is not part of what it is: `source` and `places` may change while `id` and `markup` stay.
+ */
+export interface Block {
+  /** Made from `markup` and `stale` alone, so equal drawings share it; the place in the sequence tells twins apart. */
+  readonly id: string;
+  readonly kind: BlockKind;
+  /**
+   * A well-formed XML fragment with one root element (XHTML, with SVG inside), classes and presentation attributes only.
+   * Elements that stand for a place in the lesson carry `data-place="n"`, an index into `places`, and `tabindex="0"`.
+   */
+  readonly markup: string;
+  /** Where the block comes from in the lesson. File offsets. */
+  readonly source: Span;
+  /** Where each marked element comes from. File offsets. */
+  readonly places: readonly Span[];
+  /** Set when the text is broken now and the last good drawing is shown in its place: what is wrong, in a sentence. */
+  readonly stale?: string;
+}
+
+/** How a reader looks at the sheet: what the drawing depends on besides the lesson. */
+export interface SheetView {
+  /** Width to lay lines out for. Unit: mm on the sheet. */
+  readonly widthMm: number;
+  readonly leftHanded: boolean;
+  /** Which edition: the name after `called`, or the instrument's name; absent for the lesson's own `for`. */
+  readonly edition?: string;
+}
