@@ -3,6 +3,7 @@ import { rmSync } from 'node:fs';
 import { build } from 'esbuild';
 
 const debug = process.argv.includes('--debug');
+/** @type {import('esbuild').BuildOptions} */
 const shared = {
   bundle: true,
   minify: !debug,
@@ -12,7 +13,9 @@ const shared = {
   logLevel: 'warning',
   legalComments: 'none',
 };
+/** @type {import('esbuild').BuildOptions} */
 const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20' };
+/** @type {import('esbuild').BuildOptions} */
 const page = { ...shared, platform: 'browser', format: 'iife' };
 
 rmSync('dist', { recursive: true, force: true });
@@ -20,7 +23,13 @@ await Promise.all([
   build({ ...node, entryPoints: { server: 'server/node.ts' } }),
   build({ ...node, entryPoints: { handspan: 'server/command-line/main.ts' }, banner: { js: '#!/usr/bin/env node' } }),
   build({ ...node, entryPoints: { client: 'client/node.ts' }, external: ['vscode'] }),
-  build({ ...shared, platform: 'browser', format: 'cjs', entryPoints: { 'client.web': 'client/web.ts' }, external: ['vscode'] }),
+  build({
+    ...shared,
+    platform: 'browser',
+    format: 'cjs',
+    entryPoints: { 'client.web': 'client/web.ts' },
+    external: ['vscode'],
+  }),
   // A classic script: the editor's web worker gave no answer to a module.
   build({ ...page, entryPoints: { 'server.worker': 'server/worker.ts' } }),
   build({ ...page, entryPoints: { preview: 'client/preview/page.ts', 'preview-style': 'client/preview/page.css' } }),
