@@ -1,0 +1,38 @@
+import { commands, type ExtensionContext, window } from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { SheetPanels } from './preview/sheet-panels.ts';
+
+/** What the extension hands to those who need the service to be up: our own tests, and other extensions. */
+export interface Handspan {
+  /** Settles once the service has started, or could not. */
+  readonly started: Promise<void>;
+}
+
+/**
+ * Registers everything and returns at once; the service starts meanwhile, and who needs it awaits it.
+ * No scheme is named for the documents, so that lessons that are untitled or lie in virtual folders are served too.
+ */
+export function register(
+  context: ExtensionContext,
+  createClient: (options: LanguageClientOptions) => BaseLanguageClient,
+): Handspan {
+  const client = createClient({ documentSelector: [{ language: 'handspan' }] });
+  const started = client.start().catch(async (reason: unknown) => {
+    await window.showErrorMessage(`Handspan’s lesson service did not start: ${String(reason)}`);
+  });
+  const panels = new SheetPanels(context.extensionUri, client, started);
+  context.subscriptions.push(
+    panels,
+    commands.registerCommand('handspan.showSheet', () => panels.showForActiveEditor()),
+    commands.registerCommand('handspan.restart', () => restart(client)),
+    // The editor gives an extension little time to end in; a service that is cut off loses nothing.
+    { dispose: () => void client.dispose() },
+  );
+  return { started };
+}
+
+/** Starts a fresh service: open lessons and sheets are handed to it, so nothing is lost. */
+async function restart(client: BaseLanguageClient): Promise<void> {
+  if (client.isRunning()) await client.stop();
+  await client.start();
+}

@@ -1,0 +1,190 @@
+import type { SheetUpdate } from '../../server/protocol/preview.ts';
+import type { SheetView } from '../../shared/engrave/block.ts';
+import { type FromPage, readToPage } from './messages.ts';
+import { listenForPicks } from './page/places.ts';
+import { readSavedState, type SavedState } from './page/saved-state.ts';
+import { sheetWidthMm } from './page/sheet-width.ts';
+import { Slots } from './page/slots.ts';
+
+// The sheet's page: it draws the blocks that it is given, and reports how it wants to see them and what was picked.
+// It reads no lesson text and holds no musical rule.
+
+declare function acquireVsCodeApi(): {
+  postMessage(message: FromPage): void;
+  getState(): unknown;
+  setState(state: SavedState): void;
+};
+
+const editor = acquireVsCodeApi();
+const root = document.documentElement;
+const sheet = byId('sheet', HTMLElement);
+const notice = byId('notice', HTMLElement);
+const firstHint = byId('first-hint', HTMLElement);
+const editionChoice = byId('edition', HTMLSelectElement);
+const leftHandedToggle = byId('left-handed', HTMLButtonElement);
+
+let saved = readSavedState(editor.getState(), root.dataset.uri ?? '');
+let leftHandedSetting = root.dataset.leftHanded === 'true';
+let widthMm = roomForLines();
+/** The revision that the page shows; undefined before the first sheet, and after losing step. */
+let revision: number | undefined;
+/** The scroll to restore with the first sheet after a reload. */
+let anchorToRestore = saved.anchor;
+const slots = new Slots(sheet, saved.zoom);
+
+save({});
+showLeftHanded();
+look();
+
+window.addEventListener('message', (event) => {
+  const message = readToPage(event.data);
+  switch (message?.kind) {
+    case 'sheet':
+      update(message.update);
+      break;
+    case 'cursor':
+      if (message.revision === revision) markCursor(message.slot, message.reveal);
+      break;
+    case 'left-handed-setting':
+      leftHandedSetting = message.leftHanded;
+      if (saved.leftHanded === undefined) lookDifferently();
+      break;
+    case 'notice':
+      notice.textContent = message.sentence;
+      notice.hidden = false;
+      break;
+  }
+});
+
+listenForPicks(sheet, ({ slot, place }) => {
+  if (revision !== undefined) editor.postMessage({ kind: 'follow', revision, slot: slots.indexOf(slot), place });
+});
+
+// The observer calls once a frame at most, so only the newest width of a dragged edge is asked for.
+new ResizeObserver(() => {
+  const wanted = roomForLines();
+  if (wanted === widthMm) return;
+  widthMm = wanted;
+  look();
+}).observe(sheet);
+
+leftHandedToggle.addEventListener('click', () => {
+  save({ leftHanded: !leftHanded() });
+  lookDifferently();
+});
+
+editionChoice.addEventListener('change', () => {
+  save({ edition: editionChoice.value });
+  look();
+});
+
+let scrollNoted = false;
+window.addEventListener('scroll', () => {
+  if (scrollNoted) return;
+  scrollNoted = true;
+  requestAnimationFrame(() => {
+    scrollNoted = false;
+    noteAnchor();
+  });
+});
+
+function update(message: SheetUpdate): void {
+  if (message.kind === 'full') {
+    slots.showAll(message.blocks);
+  } else if (message.from !== revision || !slots.patch(message.operations)) {
+    // Something is missing between what is shown and what has come.
+    revision = undefined;
+    look();
+    return;
+  }
+  revision = message.revision;
+  notice.hidden = true;
+  firstHint.hidden = slots.count > 0;
+  if (message.editions !== undefined) showEditions(message.editions);
+  restoreAnchor();
+  const { version } = message;
+  // Set in the frame that shows the change, so that a test or a benchmark can wait for it.
+  requestAnimationFrame(() => {
+    root.dataset.paintedVersion = String(version);
+    root.dataset.paintedRevision = String(message.revision);
+  });
+}
+
+function markCursor(slot: number | undefined, reveal: boolean): void {
+  const marked = slot === undefined ? undefined : slots.at(slot);
+  for (const before of sheet.querySelectorAll('.at-cursor')) {
+    if (before === marked) continue;
+    before.classList.remove('at-cursor');
+    before.removeAttribute('aria-current');
+  }
+  if (marked === undefined) return;
+  marked.classList.add('at-cursor');
+  marked.setAttribute('aria-current', 'true');
+  if (reveal && !inView(marked)) marked.scrollIntoView({ block: 'nearest' });
+}
+
+function inView(element: Element): boolean {
+  const { top, bottom } = element.getBoundingClientRect();
+  return top >= 0 && bottom <= window.innerHeight;
+}
+
+function look(): void {
+  const edition = saved.edition;
+  const view: SheetView = { widthMm, leftHanded: leftHanded(), ...(edition === undefined ? {} : { edition }) };
+  editor.postMessage({ kind: 'look', view, ...(revision === undefined ? {} : { holds: revision }) });
+}
+
+function lookDifferently(): void {
+  showLeftHanded();
+  look();
+}
+
+function leftHanded(): boolean {
+  return saved.leftHanded ?? leftHandedSetting;
+}
+
+function showLeftHanded(): void {
+  leftHandedToggle.setAttribute('aria-pressed', String(leftHanded()));
+}
+
+function showEditions(editions: readonly string[]): void {
+  editionChoice.replaceChildren(...editions.map((name) => new Option(name, name, false, name === saved.edition)));
+  const label = editionChoice.closest('label');
+  if (label !== null) label.hidden = editions.length < 2;
+}
+
+function save(change: Partial<SavedState>): void {
+  saved = { ...saved, ...change };
+  editor.setState(saved);
+}
+
+function noteAnchor(): void {
+  for (let slot = 0; slot < slots.count; slot += 1) {
+    const box = slots.at(slot)?.getBoundingClientRect();
+    if (box === undefined || box.bottom <= 0) continue;
+    save({ anchor: { slot, abovePx: Math.round(-box.top) } });
+    return;
+  }
+}
+
+function restoreAnchor(): void {
+  const anchor = anchorToRestore;
+  anchorToRestore = undefined;
+  const slot = anchor === undefined ? undefined : slots.at(anchor.slot);
+  if (anchor !== undefined && slot !== undefined) {
+    window.scrollBy(0, slot.getBoundingClientRect().top + anchor.abovePx);
+  }
+}
+
+function roomForLines(): number {
+  const style = getComputedStyle(sheet);
+  const room = sheet.clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
+  return sheetWidthMm(room, saved.zoom);
+}
+
+/** The page is written with these elements in it; one that is missing is a fault of ours. */
+function byId<E extends HTMLElement>(id: string, type: abstract new () => E): E {
+  const element = document.getElementById(id);
+  if (element instanceof type) return element;
+  throw new Error(`The page has no ${id}`);
+}

@@ -1,0 +1,160 @@
+import { Position, Range, Selection, type TextEditor, Uri, type WebviewPanel, window, workspace } from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import {
+  type LocateAnswer,
+  type LocateQuestion,
+  PREVIEW_METHOD,
+  type SheetUpdate,
+  type SourceAnswer,
+  type SourceQuestion,
+  type Subscribe,
+  type Unsubscribe,
+} from '../../server/protocol/preview.ts';
+import { type FromPage, readFromPage, type ToPage } from './messages.ts';
+import { pageHtml, pageResources } from './panel-html.ts';
+
+/** One sheet beside one lesson: the panel, its page, and its subscription at the server. */
+export class SheetPanel {
+  readonly panel: WebviewPanel;
+  readonly lesson: Uri;
+  /** Names the subscription. */
+  readonly id: string;
+  readonly #client: BaseLanguageClient;
+  readonly #started: Promise<void>;
+  /** What the page last asked for, to ask again when the server is a new one. */
+  #look: Extract<FromPage, { kind: 'look' }> | undefined;
+  /** Counts cursor questions, so that only the newest one's answer is shown. */
+  #cursorQuestions = 0;
+
+  constructor(
+    extensionUri: Uri,
+    panel: WebviewPanel,
+    lesson: Uri,
+    service: { readonly id: string; readonly client: BaseLanguageClient; readonly started: Promise<void> },
+  ) {
+    this.panel = panel;
+    this.lesson = lesson;
+    this.id = service.id;
+    this.#client = service.client;
+    this.#started = service.started;
+    panel.title = `Sheet: ${lesson.path.split('/').at(-1) ?? lesson.path}`;
+    // Both must be given anew to a panel that the editor has restored.
+    panel.webview.options = { enableScripts: true, localResourceRoots: [pageResources(extensionUri)] };
+    panel.webview.onDidReceiveMessage((message: unknown) => this.#receive(message));
+    // A hidden page is thrown away with what it shows. When it comes back, it asks for a full sheet by itself.
+    panel.onDidChangeViewState(() => {
+      if (!panel.visible) this.#unsubscribe();
+    });
+    panel.onDidDispose(() => this.#unsubscribe());
+    panel.webview.html = pageHtml(panel.webview, extensionUri, lesson, { leftHanded: this.#leftHandedSetting() });
+  }
+
+  /** A change of the sheet, from the server. */
+  update(update: SheetUpdate): void {
+    this.#post({ kind: 'sheet', update });
+  }
+
+  /** Asks the server for everything again: it is a new one and knows of no subscription. */
+  async subscribeAnew(): Promise<void> {
+    if (this.#look === undefined || !this.panel.visible) return;
+    this.#look = { kind: 'look', view: this.#look.view };
+    await this.#subscribe();
+  }
+
+  settingChanged(): void {
+    this.#post({ kind: 'left-handed-setting', leftHanded: this.#leftHandedSetting() });
+  }
+
+  /** Marks the block that the editor's cursor stands in. Only the newest question's answer counts. */
+  async markCursor(editor: TextEditor, options: { readonly reveal: boolean }): Promise<void> {
+    if (this.#look === undefined || !this.panel.visible) return;
+    this.#cursorQuestions += 1;
+    const asked = this.#cursorQuestions;
+    const { line, character } = editor.selection.active;
+    const question: LocateQuestion = { id: this.id, position: { line, character } };
+    await this.#started;
+    const answer = await this.#client.sendRequest<LocateAnswer>(PREVIEW_METHOD.locate, question);
+    if (asked !== this.#cursorQuestions || answer.kind === 'unknown') return;
+    const { revision } = answer;
+    if (answer.kind === 'block') this.#post({ kind: 'cursor', revision, slot: answer.slot, reveal: options.reveal });
+    else this.#post({ kind: 'cursor', revision, reveal: false });
+  }
+
+  #leftHandedSetting(): boolean {
+    return workspace.getConfiguration('handspan.sheet', this.lesson).get('leftHanded', false);
+  }
+
+  #post(message: ToPage): void {
+    void this.panel.webview.postMessage(message);
+  }
+
+  async #receive(value: unknown): Promise<void> {
+    const message = readFromPage(value);
+    if (message?.kind === 'look') {
+      this.#look = message;
+      await this.#subscribe();
+    } else if (message?.kind === 'follow') {
+      await this.#follow(message);
+    }
+  }
+
+  async #subscribe(): Promise<void> {
+    const look = this.#look;
+    if (look === undefined) return;
+    try {
+      // Opening a document that no tab shows makes the editor hand it to the server: a restored sheet needs no open lesson.
+      await workspace.openTextDocument(this.lesson);
+    } catch {
+      this.#post({ kind: 'notice', sentence: 'The lesson of this sheet cannot be opened. Was it moved or deleted?' });
+      return;
+    }
+    await this.#started;
+    const message: Subscribe = {
+      id: this.id,
+      uri: this.lesson.toString(),
+      view: look.view,
+      ...(look.holds === undefined ? {} : { holds: look.holds }),
+    };
+    await this.#client.sendNotification(PREVIEW_METHOD.subscribe, message);
+    const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === message.uri);
+    if (editor !== undefined) await this.markCursor(editor, { reveal: false });
+  }
+
+  #unsubscribe(): void {
+    if (this.#look === undefined) return;
+    this.#look = undefined;
+    const message: Unsubscribe = { id: this.id };
+    if (this.#client.isRunning()) void this.#client.sendNotification(PREVIEW_METHOD.unsubscribe, message);
+  }
+
+  /** Shows in the lesson where a place on the sheet comes from, and puts the keyboard there. */
+  async #follow(message: Extract<FromPage, { kind: 'follow' }>): Promise<void> {
+    const { kind: _, ...place } = message;
+    const question: SourceQuestion = { id: this.id, ...place };
+    await this.#started;
+    const answer = await this.#client.sendRequest<SourceAnswer>(PREVIEW_METHOD.source, question);
+    // The text has moved on while the click was on its way; the reader sees the new picture and can pick again.
+    if (answer.kind !== 'found') return;
+    const start = new Position(answer.start.line, answer.start.character);
+    const end = new Position(answer.end.line, answer.end.character);
+    const document = await workspace.openTextDocument(Uri.parse(answer.uri));
+    const shown = window.visibleTextEditors.find((editor) => editor.document === document);
+    const viewColumn = shown?.viewColumn ?? this.#columnOfTab() ?? undefined;
+    const editor = await window.showTextDocument(document, { ...(viewColumn === undefined ? {} : { viewColumn }) });
+    // A bare cursor and no selection: the next key must not overwrite what was only pointed at.
+    editor.selection = new Selection(start, start);
+    editor.revealRange(new Range(start, end), 2 /* in the middle if it is out of view */);
+  }
+
+  /** Where the lesson's own tab is, when another tab covers it. */
+  #columnOfTab(): number | undefined {
+    for (const group of window.tabGroups.all) {
+      for (const { input } of group.tabs) {
+        const uri = (input as { readonly uri?: unknown } | undefined)?.uri;
+        if (uri instanceof Uri && uri.toString() === this.lesson.toString()) return group.viewColumn;
+      }
+    }
+    // Never over the sheet itself: the first column is where lessons are written.
+    return this.panel.viewColumn === 1 ? undefined : 1;
+  }
+}

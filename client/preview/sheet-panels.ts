@@ -1,0 +1,119 @@
+import {
+  Disposable,
+  type TextDocument,
+  type TextEditor,
+  type TextEditorSelectionChangeEvent,
+  Uri,
+  ViewColumn,
+  type WebviewPanel,
+  window,
+  workspace,
+} from 'vscode';
+import { type BaseLanguageClient, State } from 'vscode-languageclient';
+import { PREVIEW_METHOD } from '../../server/protocol/preview.ts';
+import { readFields, readText } from '../../server/protocol/read.ts';
+import { readUpdate } from './messages.ts';
+import { SheetPanel } from './sheet-panel.ts';
+
+const VIEW_TYPE = 'handspan.preview';
+
+/** All sheets of this window, one for each lesson. */
+export class SheetPanels {
+  readonly #extensionUri: Uri;
+  readonly #client: BaseLanguageClient;
+  readonly #started: Promise<void>;
+  readonly #panels = new Map<string, SheetPanel>();
+  readonly #registrations: Disposable;
+  /** The version that a lesson had when its cursor was last seen: if it has changed, the cursor moved by typing. */
+  readonly #versionAtCursor = new WeakMap<TextDocument, number>();
+  #opened = 0;
+
+  constructor(extensionUri: Uri, client: BaseLanguageClient, started: Promise<void>) {
+    this.#extensionUri = extensionUri;
+    this.#client = client;
+    this.#started = started;
+    for (const { document } of window.visibleTextEditors) this.#versionAtCursor.set(document, document.version);
+    this.#registrations = Disposable.from(
+      window.registerWebviewPanelSerializer(VIEW_TYPE, {
+        deserializeWebviewPanel: async (panel, state: unknown) => this.#restore(panel, state),
+      }),
+      window.onDidChangeTextEditorSelection((event) => this.#selectionChanged(event)),
+      window.onDidChangeActiveTextEditor((editor) => this.#editorShown(editor)),
+      workspace.onDidChangeConfiguration((event) => {
+        for (const sheet of this.#panels.values()) {
+          if (event.affectsConfiguration('handspan.sheet', sheet.lesson)) sheet.settingChanged();
+        }
+      }),
+      client.onNotification(PREVIEW_METHOD.update, (message: unknown) => this.#updated(message)),
+      client.onDidChangeState(({ oldState, newState }) => {
+        // A service that comes up again knows nothing of the sheets; those that are open ask anew.
+        if (newState !== State.Running || oldState === State.Running) return;
+        for (const sheet of this.#panels.values()) void sheet.subscribeAnew();
+      }),
+    );
+  }
+
+  /** Shows the sheet of the lesson being edited, beside it; the keyboard stays where it is. */
+  showForActiveEditor(): void {
+    const document = window.activeTextEditor?.document;
+    if (document?.languageId !== 'handspan') {
+      void window.showInformationMessage('Open a lesson first: its sheet is shown beside it.');
+      return;
+    }
+    const shown = this.#panels.get(document.uri.toString());
+    if (shown !== undefined) {
+      shown.panel.reveal(undefined, true);
+      return;
+    }
+    const place = { viewColumn: ViewColumn.Beside, preserveFocus: true };
+    this.#adopt(window.createWebviewPanel(VIEW_TYPE, 'Sheet', place), document.uri);
+  }
+
+  dispose(): void {
+    this.#registrations.dispose();
+    for (const { panel } of this.#panels.values()) panel.dispose();
+  }
+
+  /** A panel that the editor brings back after a reload, with the state that its page had saved. */
+  #restore(panel: WebviewPanel, state: unknown): void {
+    const uri = readText(readFields(state)?.uri);
+    if (uri === undefined || this.#panels.has(uri)) panel.dispose();
+    else this.#adopt(panel, Uri.parse(uri));
+  }
+
+  #adopt(panel: WebviewPanel, lesson: Uri): void {
+    this.#opened += 1;
+    const service = { id: `sheet ${this.#opened}`, client: this.#client, started: this.#started };
+    const key = lesson.toString();
+    this.#panels.set(key, new SheetPanel(this.#extensionUri, panel, lesson, service));
+    panel.onDidDispose(() => this.#panels.delete(key));
+  }
+
+  #updated(message: unknown): void {
+    const fields = readFields(message);
+    const update = readUpdate(fields?.update);
+    if (update === undefined) return;
+    for (const sheet of this.#panels.values()) {
+      if (sheet.id === fields?.id) sheet.update(update);
+    }
+  }
+
+  #selectionChanged({ textEditor, kind }: TextEditorSelectionChangeEvent): void {
+    const { document } = textEditor;
+    const before = this.#versionAtCursor.get(document);
+    const typed = before !== undefined && before !== document.version;
+    this.#versionAtCursor.set(document, document.version);
+    // The sheet scrolls for a gesture only: not for a letter typed, and not for a cursor that we have set ourselves.
+    this.#mark(textEditor, { reveal: !typed && kind !== undefined });
+  }
+
+  #editorShown(editor: TextEditor | undefined): void {
+    if (editor === undefined) return;
+    this.#versionAtCursor.set(editor.document, editor.document.version);
+    this.#mark(editor, { reveal: false });
+  }
+
+  #mark(editor: TextEditor, options: { readonly reveal: boolean }): void {
+    void this.#panels.get(editor.document.uri.toString())?.markCursor(editor, options);
+  }
+}

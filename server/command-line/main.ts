@@ -1,0 +1,78 @@
+import { version } from '../../package.json';
+import { nearest } from '../../shared/text/nearest.ts';
+import { check } from './check.ts';
+import { format } from './format.ts';
+import { serve } from './serve.ts';
+import { type Command, type ExitCode, type Terminal, UsageError } from './terminal.ts';
+
+const COMMANDS: ReadonlyMap<string, Command> = new Map([
+  ['check', check],
+  ['format', format],
+  ['serve', serve],
+]);
+
+const terminal: Terminal = {
+  out: (text) => void process.stdout.write(text),
+  complain: (sentence) => void process.stderr.write(`handspan: ${sentence.replaceAll(/\s*\n\s*/g, ' ')}\n`),
+};
+
+// Whoever reads our output may stop reading (`| head`): that is no fault, and there is nobody left to tell.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    process.exit(error.code === 'EPIPE' ? process.exitCode : 2);
+  });
+}
+
+void run(process.argv.slice(2)).then((code) => {
+  // Not `exit()`, which would cut off output that a pipe has not taken yet.
+  if (code !== undefined) process.exitCode = code;
+});
+
+async function run(words: readonly string[]): Promise<ExitCode | undefined> {
+  const [name, ...rest] = words;
+  if (name === undefined) {
+    terminal.complain('say what to do; handspan --help lists the commands');
+    return 2;
+  }
+  if (name === '--help' || name === '-h' || name === 'help') return print(overview());
+  if (name === '--version') return print(`${version}\n`);
+  const command = COMMANDS.get(name);
+  if (command === undefined) {
+    const near = nearest(name, [...COMMANDS.keys()]);
+    terminal.complain(
+      `there is no command ${name}; ${near === undefined ? 'see handspan --help' : `did you mean ${near}?`}`,
+    );
+    return 2;
+  }
+  if (rest.includes('--help') || rest.includes('-h')) return print(helpOn(command));
+  return runCommand(command, rest);
+}
+
+async function runCommand(command: Command, words: readonly string[]): Promise<ExitCode | undefined> {
+  try {
+    return await command.run(words, terminal);
+  } catch (thrown) {
+    if (thrown instanceof UsageError) {
+      terminal.complain(`${thrown.message}. Usage: ${command.usage}`);
+    } else {
+      terminal.complain(`a fault in Handspan itself: ${thrown instanceof Error ? thrown.message : String(thrown)}`);
+    }
+    return 2;
+  }
+}
+
+function print(text: string): ExitCode {
+  terminal.out(text);
+  return 0;
+}
+
+function helpOn(command: Command): string {
+  return `Usage: ${command.usage}\n\n${command.details}\n`;
+}
+
+function overview(): string {
+  const commands = [...COMMANDS.values()];
+  const widest = Math.max(...commands.map(({ usage }) => usage.length));
+  const lines = commands.map(({ usage, summary }) => `  ${usage.padEnd(widest)}   ${summary}`);
+  return `Handspan: lessons for fretted instruments, written as text.\n\n${lines.join('\n')}\n\n  handspan COMMAND --help   more on one command\n  handspan --version        the version\n`;
+}

@@ -1,0 +1,26 @@
+import { type Diagnostic, DiagnosticSeverity } from 'vscode-languageserver';
+import { problemsOf } from '../../shared/lesson/check/problems.ts';
+import type { Problem, Severity } from '../../shared/text/problem.ts';
+import type { OpenLesson } from '../open-lessons.ts';
+import { toRange } from '../to-protocol.ts';
+
+const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  notice: DiagnosticSeverity.Information,
+  hint: DiagnosticSeverity.Hint,
+};
+
+export function diagnostics(lesson: OpenLesson): Diagnostic[] {
+  return problemsOf(lesson.document).map((problem) => toDiagnostic(lesson, problem));
+}
+
+export function toDiagnostic(lesson: OpenLesson, problem: Problem): Diagnostic {
+  return {
+    range: toRange(lesson.text, problem.span),
+    severity: SEVERITIES[problem.severity],
+    code: problem.code,
+    source: 'handspan',
+    message: problem.message,
+  };
+}

@@ -1,0 +1,27 @@
+import type { InlayHint, Range } from 'vscode-languageserver';
+import type { Ghost } from '../../shared/assist/answers.ts';
+import { ghostsOf } from '../../shared/assist/ghosts.ts';
+import { toSpan } from '../from-protocol.ts';
+import type { OpenLesson } from '../open-lessons.ts';
+import { toPosition } from '../to-protocol.ts';
+
+/** What the tool assumed, within the range that the editor shows. */
+export function inlayHints(lesson: OpenLesson, range: Range): InlayHint[] {
+  return ghostsWithin(lesson, range).map((ghost) => {
+    const position = toPosition(lesson.text, ghost.offset);
+    return {
+      position,
+      label: ghost.text,
+      tooltip: ghost.tooltip,
+      paddingLeft: true,
+      ...(ghost.write === undefined
+        ? {}
+        : { textEdits: [{ range: { start: position, end: position }, newText: ghost.write }] }),
+    };
+  });
+}
+
+export function ghostsWithin(lesson: OpenLesson, range: Range): readonly Ghost[] {
+  const shown = toSpan(lesson.text, range);
+  return ghostsOf(lesson.document).filter(({ offset }) => offset >= shown.start && offset <= shown.end);
+}

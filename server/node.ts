@@ -1,0 +1,5 @@
+import { createConnection } from 'vscode-languageserver/node';
+import { serve } from './serve.ts';
+
+// `--node-ipc` and `--stdio` are read from the command line by the library.
+serve(createConnection(), setImmediate);

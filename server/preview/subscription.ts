@@ -1,0 +1,114 @@
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Block, SheetView } from '../../shared/engrave/block.ts';
+import { type Sheet, sheetOf } from '../../shared/engrave/sheet.ts';
+import type { Span } from '../../shared/text/span.ts';
+import { toOffset } from '../from-protocol.ts';
+import type { OpenLesson } from '../open-lessons.ts';
+import type {
+  LocateAnswer,
+  SheetUpdate,
+  SourceAnswer,
+  SourceQuestion,
+  TextPosition,
+  WireBlock,
+} from '../protocol/preview.ts';
+import { type Operation, operationsBetween } from '../protocol/sequence.ts';
+import { toRange } from '../to-protocol.ts';
+
+/** One panel that follows one lesson. `sent` is what its page shows once it has read everything on its way. */
+export interface Subscription {
+  readonly id: string;
+  readonly uri: string;
+  readonly view: SheetView;
+  readonly sent?: Sent;
+}
+
+interface Sent {
+  readonly revision: number;
+  readonly sheet: Sheet;
+  /** Lines and columns of the text that the sheet was drawn from. */
+  readonly text: TextDocument;
+}
+
+/** A first sheet, or one for a page that is new or out of step. */
+export function fullUpdate(
+  subscription: Subscription,
+  lesson: OpenLesson,
+): { readonly subscription: Subscription; readonly update: SheetUpdate } {
+  const sent = drawn(subscription, lesson);
+  const update: SheetUpdate = {
+    kind: 'full',
+    revision: sent.revision,
+    version: lesson.version,
+    blocks: sent.sheet.blocks.map(toWire),
+    editions: [],
+  };
+  return { subscription: { ...subscription, sent }, update };
+}
+
+/** What has changed since the last update; a full one if there was none. */
+export function nextUpdate(
+  subscription: Subscription,
+  lesson: OpenLesson,
+): { readonly subscription: Subscription; readonly update: SheetUpdate } {
+  const before = subscription.sent;
+  if (before === undefined) return fullUpdate(subscription, lesson);
+  const sent = drawn(subscription, lesson);
+  const operations = operationsBetween(before.sheet.blocks, sent.sheet.blocks);
+  const update: SheetUpdate = {
+    kind: 'patch',
+    from: before.revision,
+    revision: sent.revision,
+    version: lesson.version,
+    operations: operations.map(toWireOperation),
+  };
+  return { subscription: { ...subscription, sent }, update };
+}
+
+function drawn(subscription: Subscription, lesson: OpenLesson): Sent {
+  const { sent, view } = subscription;
+  return {
+    revision: (sent?.revision ?? 0) + 1,
+    sheet: sheetOf(lesson.document, view, sent?.sheet),
+    text: lesson.text,
+  };
+}
+
+/** Where a marked element of the newest sheet, or a whole block of it, comes from. */
+export function sourceOf(subscription: Subscription, question: SourceQuestion): SourceAnswer {
+  const { sent, uri } = subscription;
+  if (sent === undefined || sent.revision !== question.revision) return { kind: 'outdated' };
+  const block = sent.sheet.blocks[question.slot];
+  const span = question.place === undefined ? block?.source : block?.places[question.place];
+  return span === undefined ? { kind: 'unknown' } : { kind: 'found', uri, ...toRange(sent.text, span) };
+}
+
+/** The block of the newest sheet that the cursor stands in: the smallest one, where blocks lie within each other. */
+export function blockAt(subscription: Subscription, position: TextPosition): LocateAnswer {
+  const { sent } = subscription;
+  if (sent === undefined) return { kind: 'unknown' };
+  const offset = toOffset(sent.text, position);
+  let found: { readonly slot: number; readonly lengthInText: number } | undefined;
+  sent.sheet.blocks.forEach(({ source }, slot) => {
+    if (!contains(source, offset)) return;
+    const lengthInText = source.end - source.start;
+    if (found === undefined || lengthInText < found.lengthInText) found = { slot, lengthInText };
+  });
+  const { revision } = sent;
+  return found === undefined ? { kind: 'outside', revision } : { kind: 'block', revision, slot: found.slot };
+}
+
+function contains(span: Span, offset: number): boolean {
+  return offset >= span.start && offset <= span.end;
+}
+
+function toWire(block: Block): WireBlock {
+  const { kind, markup, stale } = block;
+  return stale === undefined ? { kind, markup } : { kind, markup, stale };
+}
+
+function toWireOperation(operation: Operation<Block>): Operation<WireBlock> {
+  return operation.kind === 'insert' || operation.kind === 'replace'
+    ? { ...operation, block: toWire(operation.block) }
+    : operation;
+}

@@ -1,0 +1,158 @@
+import {
+  CodeActionKind,
+  type Connection,
+  type InitializeResult,
+  type Position,
+  PositionEncodingKind,
+  TextDocumentSyncKind,
+} from 'vscode-languageserver';
+import { type EditorCan, readEditorCan } from './editor-can.ts';
+import { codeActions } from './features/code-actions.ts';
+import { completion, offerOf, resolvedCompletion, TRIGGER_CHARACTERS } from './features/completion.ts';
+import { definition, highlights, references } from './features/definition.ts';
+import { diagnostics } from './features/diagnostics.ts';
+import { folds } from './features/folding.ts';
+import { entryFormatting, formatting, rangeFormatting } from './features/formatting.ts';
+import { hover } from './features/hover.ts';
+import { inlayHints } from './features/inlay-hints.ts';
+import { prepareRename, rename } from './features/rename.ts';
+import { symbols } from './features/symbols.ts';
+import { guarded } from './guard.ts';
+import { type OpenLesson, OpenLessons } from './open-lessons.ts';
+import { Previews } from './preview/previews.ts';
+import { ENTRY_FORMATTING_METHOD } from './protocol/entry-formatting.ts';
+import type { TakeTurn } from './turn.ts';
+
+/** Serves lessons over a connection until it ends. The entry points differ in the transport and the turn only. */
+export function serve(connection: Connection, takeTurn: TakeTurn): void {
+  const lessons = new OpenLessons();
+  const previews = new Previews(connection, lessons);
+  let can: EditorCan = readEditorCan({});
+
+  connection.onInitialize((params): InitializeResult => {
+    can = readEditorCan(params.capabilities);
+    return { capabilities: capabilitiesFor(can), serverInfo: { name: 'handspan' } };
+  });
+  followTexts(connection, lessons, previews, takeTurn, () => can);
+  previews.listen();
+  answerQuestions(connection, lessons, () => can);
+  connection.listen();
+}
+
+function capabilitiesFor(can: EditorCan): InitializeResult['capabilities'] {
+  return {
+    positionEncoding: PositionEncodingKind.UTF16,
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    hoverProvider: true,
+    completionProvider: { triggerCharacters: TRIGGER_CHARACTERS, resolveProvider: true },
+    definitionProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    renameProvider: can.placeholderRename ? { prepareProvider: true } : true,
+    documentSymbolProvider: true,
+    foldingRangeProvider: true,
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    inlayHintProvider: true,
+    codeActionProvider: can.codeActionValues
+      ? { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] }
+      : false,
+  };
+}
+
+/** Opening, changing and closing. The sheet goes out first, since the eye is on it; the problems follow a turn later. */
+function followTexts(
+  connection: Connection,
+  lessons: OpenLessons,
+  previews: Previews,
+  takeTurn: TakeTurn,
+  can: () => EditorCan,
+): void {
+  const follow = (lesson: OpenLesson): void => {
+    previews.follow(lesson);
+    takeTurn(() => {
+      // A newer text has come in the meantime, or the lesson was closed: these problems are nobody's any more.
+      if (lessons.get(lesson.uri) !== lesson) return;
+      const { uri, version } = lesson;
+      const found = guarded(connection.console, 'diagnostics', { uri, version }, undefined, () => diagnostics(lesson));
+      if (found === undefined) return;
+      void connection.sendDiagnostics({
+        uri,
+        ...(can().diagnosticVersions ? { version } : {}),
+        diagnostics: found,
+      });
+    });
+  };
+
+  connection.onDidOpenTextDocument(({ textDocument }) => {
+    const lesson = guarded(connection.console, 'open', textDocument, undefined, () => lessons.open(textDocument));
+    if (lesson !== undefined) follow(lesson);
+  });
+  connection.onDidChangeTextDocument(({ textDocument, contentChanges }) => {
+    const { uri, version } = textDocument;
+    const lesson = guarded(connection.console, 'change', textDocument, undefined, () =>
+      lessons.change(uri, version, contentChanges),
+    );
+    if (lesson !== undefined) follow(lesson);
+  });
+  connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
+    lessons.close(uri);
+    void connection.sendDiagnostics({ uri, diagnostics: [] });
+  });
+}
+
+interface AtPlace {
+  readonly textDocument: { readonly uri: string };
+  readonly position: Position;
+}
+
+function answerQuestions(connection: Connection, lessons: OpenLessons, can: () => EditorCan): void {
+  // Every question names a lesson; about one that is not open there is nothing to say.
+  const about =
+    <P extends { readonly textDocument: { readonly uri: string } }, R>(
+      what: string,
+      otherwise: R,
+      work: (lesson: OpenLesson, params: P) => R,
+    ) =>
+    (params: P): R => {
+      const lesson = lessons.get(params.textDocument.uri);
+      return lesson === undefined
+        ? otherwise
+        : guarded(connection.console, what, lesson, otherwise, () => work(lesson, params));
+    };
+
+  connection.onHover(about('hover', null, (lesson, { position }) => hover(lesson, position, can())));
+  connection.onCompletion(about('completion', null, (lesson, { position }) => completion(lesson, position, can())));
+  connection.onCompletionResolve((item) => {
+    const lesson = lessons.get(offerOf(item)?.uri ?? '');
+    if (lesson === undefined) return item;
+    return guarded(connection.console, 'completion details', lesson, item, () =>
+      resolvedCompletion(lesson, item, can()),
+    );
+  });
+  connection.onDefinition(about('definition', null, (lesson, { position }) => definition(lesson, position)));
+  connection.onReferences(
+    about('references', null, (lesson, { position, context }) =>
+      references(lesson, position, { withDefinition: context.includeDeclaration }),
+    ),
+  );
+  connection.onDocumentHighlight(about('highlights', null, (lesson, { position }) => highlights(lesson, position)));
+  connection.onPrepareRename(about('rename', null, (lesson, { position }) => prepareRename(lesson, position)));
+  connection.onRenameRequest(
+    about('rename', null, (lesson, { position, newName }) => rename(lesson, position, newName, can())),
+  );
+  connection.onDocumentSymbol(about('outline', null, (lesson) => symbols(lesson, can())));
+  connection.onFoldingRanges(about('folding', null, (lesson) => folds(lesson)));
+  connection.onDocumentFormatting(about('formatting', null, (lesson) => formatting(lesson)));
+  connection.onDocumentRangeFormatting(
+    about('formatting', null, (lesson, { range }) => rangeFormatting(lesson, range)),
+  );
+  connection.languages.inlayHint.on(about('ghost text', null, (lesson, { range }) => inlayHints(lesson, range)));
+  connection.onCodeAction(
+    about('fixes', null, (lesson, { range, context }) => codeActions(lesson, range, context, can())),
+  );
+  connection.onRequest(
+    ENTRY_FORMATTING_METHOD,
+    about('formatting', null, (lesson, { position }: AtPlace) => entryFormatting(lesson, position)),
+  );
+}
