@@ -6,6 +6,8 @@ export type Severity = 'error' | 'warning' | 'notice' | 'hint';
 export interface Fix {
   readonly title: string;
   readonly edits: readonly TextEdit[];
+  /** The name at the problem's place becomes this one wherever it is used; `edits` then holds only the place itself. */
+  readonly rename?: string;
   /** True where the fix is what nearly everybody would choose, so that the editor may offer it first. */
   readonly preferred?: boolean;
 }

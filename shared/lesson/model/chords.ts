@@ -1,0 +1,65 @@
+import type { Instrument } from '../../neck/instrument.ts';
+import type { Shape } from '../../neck/shape.ts';
+import { type Note, pitchClass } from '../../theory/note.ts';
+import { type ChordSymbol, chordSymbol } from '../../theory/chord-symbol.ts';
+import { spellPitchClass } from '../../theory/key.ts';
+import { nameShape } from '../../voicing/naming.ts';
+import { defaultShape } from '../../voicing/shapes.ts';
+import type { ChordName } from '../syntax/words.ts';
+import type { ResolvedChord } from './resolved-chord.ts';
+import type { Scope } from './scope.ts';
+
+/**
+ * The chord as it is held on the scope's edition. Undefined where the name means nothing, where the shape that the lesson
+ * gives does not suit the instrument's strings, or where no shape of the chord exists on it.
+ */
+export function resolveChord(scope: Scope, chord: ChordName): ResolvedChord | undefined {
+  const edition = scope.edition();
+  const { instrument } = edition;
+  const statement = scope.chord(chord.text);
+  const own = statement?.chord?.symbol ?? chord.symbol;
+  if (own === undefined) return undefined;
+  const replaced = statement !== undefined && edition.block?.statement.chords.includes(statement) === true;
+  const written = statement?.shape;
+
+  if (edition.keeps === 'key' && !replaced) return usual(chord.text, own, instrument);
+  const shape = written ?? defaultShape(own, edition.keeps === 'shapes' ? scope.ownInstrument() : instrument);
+  if (shape === undefined || shape.length !== instrument.openStrings.length) return undefined;
+  const symbol = replaced ? (statement?.as?.symbol ?? own) : edition.keeps === 'shapes' ? renamed(scope, own, shape) : own;
+  return {
+    text: chord.text,
+    name: symbol.text,
+    symbol,
+    shape,
+    assumed: written === undefined,
+    ...(statement?.fingers !== undefined ? { fingers: statement.fingers } : {}),
+    ...(statement !== undefined ? { statement } : {}),
+  };
+}
+
+function usual(text: string, symbol: ChordSymbol, instrument: Instrument): ResolvedChord | undefined {
+  const shape = defaultShape(symbol, instrument);
+  return shape === undefined ? undefined : { text, name: symbol.text, symbol, shape, assumed: true };
+}
+
+/** The name that the same frets have on the edition's instrument: moved by the tunings' distance where that is one, found anew where not. */
+function renamed(scope: Scope, symbol: ChordSymbol, shape: Shape): ChordSymbol {
+  const { instrument } = scope.edition();
+  const distance = tuningDistance(scope.ownInstrument(), instrument);
+  if (distance === undefined) return nameShape(instrument, shape)[0]?.symbol ?? symbol;
+  if (distance === 0) return symbol;
+  const moved = (note: Note): Note => spellPitchClass((pitchClass(note) + distance) % 12);
+  return chordSymbol(moved(symbol.root), symbol, symbol.bass === undefined ? undefined : moved(symbol.bass));
+}
+
+/** Semitones upward from one tuning's strings to the other's, octaves left out; undefined where the strings differ in distance. */
+function tuningDistance(from: Instrument, to: Instrument): number | undefined {
+  const distances = new Set(
+    from.openStrings.map((pitch, index) => {
+      const other = to.openStrings[index];
+      return other === undefined ? undefined : (pitchClass(other) + to.capoFret - pitchClass(pitch) - from.capoFret + 24) % 12;
+    }),
+  );
+  const [distance] = distances;
+  return distances.size === 1 && from.openStrings.length === to.openStrings.length ? distance : undefined;
+}

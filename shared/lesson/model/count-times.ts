@@ -1,0 +1,152 @@
+import type { Span } from '../../text/span.ts';
+import { barLength, beatLength, beatsPerBar, countLength, isCompound, type Meter } from '../../theory/meter.ts';
+import { minus, over, plus, type Rational, rational, times, ZERO } from '../../theory/rational.ts';
+import type { CountRow } from '../syntax/statement.ts';
+
+/** One column of a line of music: when it begins and how long it is, in whole notes from the line's first column. */
+export interface ColumnTime {
+  readonly at: Rational;
+  readonly length: Rational;
+  /** What is said aloud. Empty where no count was written. */
+  readonly said: string;
+}
+
+export interface CountTimes {
+  readonly columns: readonly ColumnTime[];
+  readonly length: Rational;
+  /** How far into its bar the line begins: more than zero where the first count is not 1. */
+  readonly startsAt: Rational;
+  readonly faults: readonly CountFault[];
+}
+
+export interface CountFault {
+  readonly code: string;
+  readonly span: Span;
+  readonly message: string;
+  readonly instead?: readonly { readonly title: string; readonly text: string; readonly span: Span }[];
+  readonly quiet?: boolean;
+}
+
+/** Most parts of a beat that a row without a count may have: sixteenths in simple meters. Common practice, no source. */
+const MOST_PARTS = 4;
+
+/** The length of one numbered count: in compound meters numbers up to the number of beats are said for beats, higher ones for eighths. */
+function lengthOfCount(row: CountRow, meter: Meter): Rational {
+  if (!isCompound(meter)) return countLength(meter);
+  const highest = Math.max(0, ...row.columns.map((column) => column.counts?.[1] ?? 0));
+  return highest <= beatsPerBar(meter) ? beatLength(meter) : countLength(meter);
+}
+
+/** When each column of a count begins. Faults name what does not add up; the times are the best reading all the same. */
+export function timeCounts(row: CountRow, meter: Meter): CountTimes {
+  const unit = lengthOfCount(row, meter);
+  const full = barLength(meter);
+  const countsInBar = over(full, unit).numerator;
+  const faults: CountFault[] = [];
+  const columns: ColumnTime[] = [];
+  const barAt = new Set(row.signs.filter((sign) => sign.column > 0 && sign.column < row.columns.length).map((sign) => sign.column));
+
+  const first = row.columns[0]?.counts?.[0] ?? 1;
+  const startsAt = times(unit, rational(first - 1));
+  // Time of the current bar's first count, from the first column; negative where the line begins inside a bar.
+  let barStart = minus(ZERO, startsAt);
+  let expected = first;
+  let end: Rational = ZERO;
+  for (let index = 0; index < row.columns.length; ) {
+    const column = row.columns[index];
+    if (column === undefined) break;
+    const [from, to] = column.counts ?? [expected, expected];
+    if (index > 0 && (barAt.has(index) || from < expected)) {
+      const said = expected - 1;
+      if (said < countsInBar && !(barStart.numerator < 0 && said === 0)) {
+        faults.push({
+          code: 'count.bar-short',
+          span: row.columns[index - 1]?.word.span ?? row.span,
+          message: `This bar is counted to ${said}; in ${meter.counts}/${meter.unit} it goes to ${countsInBar}.`,
+        });
+      }
+      barStart = plus(barStart, full);
+      expected = 1;
+    }
+    if (column.counts !== undefined && from !== expected) {
+      faults.push({
+        code: 'count.jump',
+        span: column.word.span,
+        message: from > expected ? `After ${expected - 1} comes ${expected}, not ${from}. A count that is held through is written ${expected - 1}-${from - 1}.` : `${from} was counted already.`,
+      });
+    }
+    if (to > countsInBar) {
+      faults.push({
+        code: 'count.beyond-meter',
+        span: column.word.span,
+        message: `${column.word.text} is more than ${meter.counts}/${meter.unit} has: a bar is counted to ${countsInBar}.`,
+      });
+    }
+    let parts = 1;
+    while (row.columns[index + parts] !== undefined && row.columns[index + parts]?.counts === undefined && !barAt.has(index + parts)) parts++;
+    const at = plus(barStart, times(unit, rational(from - 1)));
+    const whole = times(unit, rational(to - from + 1));
+    const part = over(whole, rational(parts));
+    for (let offset = 0; offset < parts; offset++) {
+      columns.push({ at: plus(at, times(part, rational(offset))), length: part, said: row.columns[index + offset]?.word.text ?? '' });
+    }
+    const third = thirdsFault(row, index, parts, meter);
+    if (third !== undefined) faults.push(third);
+    end = plus(at, whole);
+    expected = to + 1;
+    index += parts;
+  }
+  return { columns, length: end, startsAt, faults };
+}
+
+/** `1 & a` and `1 e &` in a simple meter mean thirds to half of the trade and sixteenths to the other half. Common practice, no source. */
+function thirdsFault(row: CountRow, index: number, parts: number, meter: Meter): CountFault | undefined {
+  if (isCompound(meter) || parts !== 3) return undefined;
+  const [number, second, third] = [row.columns[index], row.columns[index + 1], row.columns[index + 2]];
+  if (number === undefined || second === undefined || third === undefined) return undefined;
+  const said = `${plainAnd(second.word.text)} ${third.word.text === 'and' || third.word.text === '+' ? '&' : third.word.text}`;
+  if (said !== '& a' && said !== 'e &') return undefined;
+  const span = { start: number.word.span.start, end: third.word.span.end };
+  const count = number.word.text;
+  return {
+    code: 'count.thirds',
+    span,
+    message: `${count} ${said} is read as three even parts. If you mean sixteenths, count all four; if thirds, ${count} la li says so.`,
+    instead: [{ title: `Thirds: ${count} la li`, text: `${count} la li`, span }],
+    quiet: true,
+  };
+}
+
+function plainAnd(text: string): string {
+  return text === 'and' || text === '+' ? '&' : text;
+}
+
+/** Columns of a row that has no count: they share the bar evenly when that gives one to four a beat. Undefined when it does not. */
+export function timeEvenly(cells: number, meter: Meter): CountTimes | undefined {
+  const beats = beatsPerBar(meter);
+  const most = isCompound(meter) ? 6 : MOST_PARTS;
+  const parts = cells / beats;
+  if (!Number.isInteger(parts) || parts < 1 || parts > most) return undefined;
+  const length = over(barLength(meter), rational(cells));
+  const columns = Array.from({ length: cells }, (_, index) => ({
+    at: times(length, rational(index)),
+    length,
+    said: saidFor(index, parts, meter),
+  }));
+  return { columns, length: barLength(meter), startsAt: ZERO, faults: [] };
+}
+
+/** What a teacher says for an even split. Source: traditional counting, as in the general article on counting in music. */
+const SYLLABLES: Readonly<Record<number, readonly string[]>> = { 1: [], 2: ['&'], 3: ['la', 'li'], 4: ['e', '&', 'a'] };
+
+function saidFor(index: number, parts: number, meter: Meter): string {
+  const beat = Math.floor(index / parts);
+  const part = index % parts;
+  if (isCompound(meter)) {
+    const eighths = parts === 6 ? 2 : 1;
+    if (parts < 3) return part === 0 ? String(beat + 1) : '&';
+    return part % eighths === 0 ? String(beat * 3 + part / eighths + 1) : '&';
+  }
+  return part === 0 ? String(beat + 1) : (SYLLABLES[parts]?.[part - 1] ?? '&');
+}
+

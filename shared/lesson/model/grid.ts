@@ -1,0 +1,177 @@
+import { type Meter, barLength } from '../../theory/meter.ts';
+import { plus, type Rational, rational, ZERO } from '../../theory/rational.ts';
+import type { Mark } from '../syntax/marks.ts';
+import type { Entry } from '../syntax/read-entry.ts';
+import type { GridRow, GridStatement, MusicLine, RingDirective } from '../syntax/statement.ts';
+import type { Word } from '../syntax/words.ts';
+import { type ColumnTime, type CountTimes, timeCounts, timeEvenly } from './count-times.ts';
+import type { Scope } from './scope.ts';
+
+/** One mark of a row with its time, in whole notes from the start of the grid. */
+export interface TimedMark {
+  readonly mark: Mark;
+  readonly at: Rational;
+  readonly length: Rational;
+  readonly word: Word;
+  /** The entry that `word` stands in: another pattern's where `like` took it over. */
+  readonly entry: Entry;
+}
+
+export interface TimedRow {
+  readonly kind: GridRow['kind'];
+  readonly voice: number;
+  /** The chord that the row goes over, name and label; absent where it goes over any. */
+  readonly chord?: string;
+  readonly marks: readonly TimedMark[];
+}
+
+/** A pattern or melody with `like` worked in and every mark at its time. Several lines of music follow each other. */
+export interface TimedGrid {
+  readonly statement: GridStatement;
+  readonly length: Rational;
+  /** How far into its bar the grid begins; more than zero for a pickup. */
+  readonly startsAt: Rational;
+  readonly counts: readonly ColumnTime[];
+  readonly rows: readonly TimedRow[];
+  readonly plant: GridStatement['plant'];
+  readonly ring: RingDirective['ring'] | undefined;
+}
+
+/** How deep patterns may be `like` each other; more is a circle. */
+const DEEPEST_LIKE = 8;
+
+/** The grid at its times, or undefined when it has no column at all. */
+export function timeGrid(scope: Scope, statement: GridStatement): TimedGrid | undefined {
+  const meter = meterOf(scope, statement);
+  const lines = mergedLines(scope, statement, DEEPEST_LIKE);
+  const rows: TimedRow[] = [];
+  const counts: ColumnTime[] = [];
+  let start: Rational = ZERO;
+  let startsAt: Rational | undefined;
+  for (const line of lines) {
+    const timed = timesOfLine(line, meter);
+    if (timed === undefined || timed.columns.length === 0) continue;
+    startsAt ??= timed.startsAt;
+    counts.push(...timed.columns.map((column) => ({ ...column, at: plus(start, column.at) })));
+    for (const row of line.rows) rows.push(timeRow(row, timed, start));
+    start = plus(start, timed.length);
+  }
+  if (startsAt === undefined) return undefined;
+  const base = baseOf(scope, statement);
+  return {
+    statement,
+    length: start,
+    startsAt,
+    counts,
+    rows: joinRows(rows),
+    plant: statement.plant ?? base?.plant,
+    ring: (statement.ring ?? base?.ring)?.ring,
+  };
+}
+
+/** The meter that the grid is counted in: its own, that of the pattern it is like, or the lesson's. */
+export function meterOf(scope: Scope, statement: GridStatement): Meter {
+  return statement.meter?.meter ?? baseOf(scope, statement)?.meter?.meter ?? scope.setting('meter');
+}
+
+/** The pattern that this one is `like`. */
+export function baseOf(scope: Scope, statement: GridStatement): GridStatement | undefined {
+  if (statement.like === undefined) return undefined;
+  const base = scope.grid(statement.kind, statement.like.text) ?? scope.grid(statement.kind === 'pattern' ? 'melody' : 'pattern', statement.like.text);
+  return base === statement ? undefined : base;
+}
+
+/** The times of a line of music: from its count, or from its first row where none is written. */
+export function timesOfLine(line: Pick<MergedLine, 'count' | 'rows'>, meter: Meter): CountTimes | undefined {
+  if (line.count !== undefined) return timeCounts(line.count, meter);
+  const first = line.rows[0];
+  return first === undefined ? undefined : timeEvenly(first.cells.length, meter);
+}
+
+export interface MergedCell {
+  readonly mark: Mark;
+  readonly word: Word;
+  readonly entry: Entry;
+}
+export interface MergedRow {
+  readonly kind: GridRow['kind'];
+  readonly voice: number;
+  readonly chord?: string;
+  readonly cells: readonly MergedCell[];
+  /** The row as written here; absent where it was taken over whole. */
+  readonly own?: GridRow;
+}
+export interface MergedLine {
+  readonly count?: MusicLine['count'];
+  readonly rows: readonly MergedRow[];
+}
+
+/** The lines of a grid with the rows of the pattern it is like; `=` takes that pattern's mark, anything else stands as written. */
+export function mergedLines(scope: Scope, statement: GridStatement, depth = DEEPEST_LIKE): readonly MergedLine[] {
+  const entry = scope.entryOf(statement);
+  if (entry === undefined) return [];
+  const own = statement.lines.map((line) => ownLine(line, entry));
+  const base = depth === 0 ? undefined : baseOf(scope, statement);
+  if (base === undefined) return own;
+  const under = mergedLines(scope, base, depth - 1);
+  const count = Math.max(own.length, under.length);
+  return Array.from({ length: count }, (_, index) => mergeLine(own[index], under[index]));
+}
+
+function ownLine(line: MusicLine, entry: Entry): MergedLine {
+  return {
+    ...(line.count === undefined ? {} : { count: line.count }),
+    rows: line.rows.map((row) => ({
+      kind: row.kind,
+      voice: row.voice,
+      ...(row.chord === undefined ? {} : { chord: row.chord.text }),
+      cells: row.cells.map((cell) => ({ ...cell, entry })),
+      own: row,
+    })),
+  };
+}
+
+function mergeLine(own: MergedLine | undefined, base: MergedLine | undefined): MergedLine {
+  if (own === undefined || base === undefined) return own ?? base ?? { rows: [] };
+  const count = own.count ?? base.count;
+  const alike = (a: MergedRow, b: MergedRow): boolean => a.kind === b.kind && a.voice === b.voice && a.chord === b.chord;
+  const rows = base.rows.map((row) => {
+    const over = own.rows.find((other) => alike(other, row));
+    if (over === undefined) return row;
+    return { ...over, cells: over.cells.map((cell, index) => (cell.mark.kind === 'keep' ? (row.cells[index] ?? cell) : cell)) };
+  });
+  const added = own.rows.filter((row) => !base.rows.some((other) => alike(row, other)));
+  return { ...(count === undefined ? {} : { count }), rows: [...rows, ...added] };
+}
+
+function timeRow(row: MergedRow, timed: CountTimes, start: Rational): TimedRow {
+  const marks = row.cells.flatMap((cell, index): TimedMark[] => {
+    const column = timed.columns[index];
+    return column === undefined ? [] : [{ ...cell, at: plus(start, column.at), length: column.length }];
+  });
+  return { kind: row.kind, voice: row.voice, marks, ...(row.chord === undefined ? {} : { chord: row.chord }) };
+}
+
+/** Rows of the same kind, voice and chord in lines that follow each other are one row that goes on. */
+function joinRows(rows: readonly TimedRow[]): readonly TimedRow[] {
+  const joined: TimedRow[] = [];
+  for (const row of rows) {
+    const index = joined.findIndex(
+      (other) => other.kind === row.kind && other.voice === row.voice && other.chord === row.chord && row.kind !== 'fingers',
+    );
+    const open = joined[index];
+    if (open === undefined) joined.push(row);
+    else joined[index] = { ...open, marks: [...open.marks, ...row.marks] };
+  }
+  return joined;
+}
+
+/** The length of a grid in bars of the meter, for messages: `2 bars`, `half a bar`. */
+export function barsLong(length: Rational, meter: Meter): string {
+  const full = barLength(meter);
+  const bars = rational(length.numerator * full.denominator, length.denominator * full.numerator);
+  if (bars.denominator === 1) return bars.numerator === 1 ? 'one bar' : `${bars.numerator} bars`;
+  if (bars.numerator === 1 && bars.denominator === 2) return 'half a bar';
+  return `${bars.numerator}/${bars.denominator} of a bar`;
+}
+

@@ -1,0 +1,128 @@
+import type { Instrument } from '../../neck/instrument.ts';
+import type { LessonDocument } from '../document.ts';
+import type { Entry } from '../syntax/read-entry.ts';
+import type {
+  AlsoStatement,
+  ChordStatement,
+  EditionStatement,
+  ExerciseStatement,
+  FamilyStatement,
+  GridStatement,
+  ProgressionStatement,
+  Statement,
+} from '../syntax/statement.ts';
+import { type Settings, settingsOf } from './settings.ts';
+
+/** A statement and the entry it is read from. The entry stays the same while lines above it come and go. */
+export interface Definition<S extends Statement> {
+  readonly entry: Entry;
+  readonly statement: S;
+}
+
+/** One form of the lesson: its own instrument, or one that `also` names. */
+export interface Edition {
+  /** What `edition` blocks and the reader's choice call it. */
+  readonly name: string;
+  readonly instrument: Instrument;
+  /** Whether shapes are the lesson's own, the same frets on another instrument, or new ones for the same names. */
+  readonly keeps: 'own' | 'shapes' | 'key';
+  readonly also?: Definition<AlsoStatement>;
+  readonly block?: Definition<EditionStatement>;
+}
+
+/** Every name that an entry may use, first definition first. */
+export interface Definitions {
+  /** By name and label as written: `Em.high`. */
+  readonly chords: ReadonlyMap<string, readonly Definition<ChordStatement>[]>;
+  /** The chord that a plain name means: the plain one, or the first labelled one. */
+  readonly chordsByName: ReadonlyMap<string, readonly Definition<ChordStatement>[]>;
+  readonly progressions: ReadonlyMap<string, readonly Definition<ProgressionStatement>[]>;
+  readonly patterns: ReadonlyMap<string, readonly Definition<GridStatement>[]>;
+  readonly melodies: ReadonlyMap<string, readonly Definition<GridStatement>[]>;
+  readonly families: ReadonlyMap<string, readonly Definition<FamilyStatement>[]>;
+  readonly exercises: readonly Definition<ExerciseStatement>[];
+}
+
+/** What the whole document says, before any single exercise is looked at. */
+export interface Lesson {
+  readonly document: LessonDocument;
+  readonly settings: Settings;
+  readonly definitions: Definitions;
+  /** The lesson's own form first. */
+  readonly editions: readonly [Edition, ...Edition[]];
+}
+
+const bound = new WeakMap<LessonDocument, Lesson>();
+
+/** Binds a document's names. One pass over the entries; kept with the document, which never changes. */
+export function lessonOf(document: LessonDocument): Lesson {
+  const known = bound.get(document);
+  if (known !== undefined) return known;
+  const settings = settingsOf(document);
+  const lesson: Lesson = { document, settings, definitions: definitionsOf(document), editions: editionsOf(document, settings) };
+  bound.set(document, lesson);
+  return lesson;
+}
+
+function definitionsOf(document: LessonDocument): Definitions {
+  const chords = new Map<string, Definition<ChordStatement>[]>();
+  const chordsByName = new Map<string, Definition<ChordStatement>[]>();
+  const progressions = new Map<string, Definition<ProgressionStatement>[]>();
+  const patterns = new Map<string, Definition<GridStatement>[]>();
+  const melodies = new Map<string, Definition<GridStatement>[]>();
+  const families = new Map<string, Definition<FamilyStatement>[]>();
+  const exercises: Definition<ExerciseStatement>[] = [];
+  document.entries.forEach((entry) => {
+    const { statement } = entry;
+    switch (statement.kind) {
+      case 'chord':
+        if (statement.chord !== undefined) {
+          addTo(chords, statement.chord.text, { entry, statement });
+          addTo(chordsByName, statement.chord.name, { entry, statement });
+        }
+        break;
+      case 'progression':
+        if (statement.name !== undefined) addTo(progressions, statement.name.text, { entry, statement });
+        break;
+      case 'pattern':
+      case 'melody':
+        if (statement.name !== undefined) {
+          addTo(statement.kind === 'pattern' ? patterns : melodies, statement.name.text, { entry, statement });
+        }
+        break;
+      case 'family':
+        if (statement.name !== undefined) addTo(families, statement.name.text, { entry, statement });
+        break;
+      case 'exercise':
+        exercises.push({ entry, statement });
+        break;
+      default:
+    }
+  });
+  return { chords, chordsByName, progressions, patterns, melodies, families, exercises };
+}
+
+function addTo<T>(table: Map<string, T[]>, name: string, value: T): void {
+  const known = table.get(name);
+  if (known === undefined) table.set(name, [value]);
+  else known.push(value);
+}
+
+function editionsOf(document: LessonDocument, settings: Settings): readonly [Edition, ...Edition[]] {
+  const blocks = new Map<string, Definition<EditionStatement>>();
+  const also: Definition<AlsoStatement>[] = [];
+  document.entries.forEach((entry) => {
+    const { statement } = entry;
+    if (statement.kind === 'edition' && statement.name !== undefined) blocks.set(statement.name.text, { entry, statement });
+    if (statement.kind === 'also') also.push({ entry, statement });
+  });
+  const own: Edition = { name: settings.instrument.name, instrument: settings.instrument, keeps: 'own' };
+  const further = also.flatMap((definition): Edition[] => {
+    const { instrument, called, value, keeps } = definition.statement;
+    if (instrument === undefined) return [];
+    const name = called?.text ?? instrument.name;
+    const block = blocks.get(name) ?? blocks.get(value?.text ?? name) ?? blocks.get(instrument.kind);
+    return [{ name, instrument, keeps, also: definition, ...(block === undefined ? {} : { block }) }];
+  });
+  return [own, ...further];
+}

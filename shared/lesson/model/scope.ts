@@ -1,0 +1,71 @@
+import type { Instrument } from '../../neck/instrument.ts';
+import type { ChordStatement, FamilyStatement, GridStatement, ProgressionStatement } from '../syntax/statement.ts';
+import type { Entry } from '../syntax/read-entry.ts';
+import type { Definition, Edition, Lesson } from './lesson.ts';
+import type { Settings } from './settings.ts';
+
+export type NameKind = 'chord' | 'progression' | 'pattern' | 'melody' | 'family';
+
+export type Named = ChordStatement | ProgressionStatement | GridStatement | FamilyStatement;
+
+/** The questions that an entry may ask about the rest of its lesson, on one edition. */
+export interface Scope {
+  edition(): Edition;
+  /** The instrument that the lesson itself is for, whichever edition this is. */
+  ownInstrument(): Instrument;
+  /** The line that gives the chord's shape; a plain name with labelled shapes only means the first of them. */
+  chord(text: string): ChordStatement | undefined;
+  progression(name: string): ProgressionStatement | undefined;
+  grid(kind: 'pattern' | 'melody', name: string): GridStatement | undefined;
+  family(name: string): FamilyStatement | undefined;
+  setting<K extends keyof Settings>(name: K): Settings[K];
+  /** All names of a kind, parted by line ends: one text, so that it can be compared. */
+  names(kind: NameKind): string;
+  /** The entry that a statement of this lesson is read from. */
+  entryOf(statement: Named): Entry | undefined;
+}
+
+/** The scope of one edition: what its `edition` block gives comes before what the lesson gives. */
+export function scopeOf(lesson: Lesson, edition: Edition = lesson.editions[0]): Scope {
+  const { definitions, settings } = lesson;
+  const block = edition.block?.statement;
+  const firstOf = <S>(list: readonly { readonly statement: S }[] | undefined): S | undefined => list?.[0]?.statement;
+  return {
+    edition: () => edition,
+    ownInstrument: () => settings.instrument,
+    chord: (text) =>
+      block?.chords.find(({ chord }) => chord?.text === text) ??
+      firstOf(definitions.chords.get(text)) ??
+      firstOf(definitions.chordsByName.get(text)),
+    progression: (name) => firstOf(definitions.progressions.get(name)),
+    grid: (kind, name) =>
+      block?.grids.find((grid) => grid.kind === kind && grid.name?.text === name) ??
+      firstOf((kind === 'pattern' ? definitions.patterns : definitions.melodies).get(name)),
+    family: (name) => firstOf(definitions.families.get(name)),
+    setting: (name) => (name === 'instrument' ? (edition.instrument as Settings[typeof name]) : settings[name]),
+    names: (kind) => namesOf(lesson, kind).join('\n'),
+    entryOf: (statement) => entryOf(lesson, edition, statement),
+  };
+}
+
+export function namesOf(lesson: Lesson, kind: NameKind): readonly string[] {
+  const { definitions } = lesson;
+  const tables = {
+    chord: definitions.chords,
+    progression: definitions.progressions,
+    pattern: definitions.patterns,
+    melody: definitions.melodies,
+    family: definitions.families,
+  };
+  return [...tables[kind].keys()];
+}
+
+function entryOf(lesson: Lesson, edition: Edition, statement: Named): Entry | undefined {
+  const name = statement.kind === 'chord' ? statement.chord?.text : statement.name?.text;
+  if (name === undefined) return undefined;
+  const { chords, progressions, patterns, melodies, families } = lesson.definitions;
+  const tables = { chord: chords, progression: progressions, pattern: patterns, melody: melodies, family: families };
+  const list: readonly Definition<Named>[] = tables[statement.kind].get(name) ?? [];
+  // What is not the lesson's own stands in the edition's block.
+  return list.find((definition) => definition.statement === statement)?.entry ?? edition.block?.entry;
+}

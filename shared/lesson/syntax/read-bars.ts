@@ -1,0 +1,125 @@
+import { parseMeter } from '../../theory/meter.ts';
+import { isNoChord, readChordName, reportUnknownChord } from './read-names.ts';
+import { type Piece, type Reading, report } from './reading.ts';
+import type { BarItem, BarSign, BarSignText, BarsLine, Ending, WordsRow, WrittenBar } from './statement.ts';
+import type { MeterChange, Word } from './words.ts';
+
+const SIGNS: ReadonlySet<string> = new Set(['|', '||', '|:', ':|', ':|:']);
+
+/** A bar sign as the trade has it; `:||` and `||:` are the same repeats with a thicker pen. */
+export function readBarSign(reading: Reading, piece: Piece): BarSign {
+  const text = piece.text.replace(/^:\|\|$/, ':|').replace(/^\|\|:$/, '|:').replace(/^:\|\|:$/, ':|:');
+  if (SIGNS.has(text)) return { text: text as BarSignText, span: piece.span };
+  report(reading, 'error', 'bar.sign', piece.span, `${piece.text} is no bar line: write |, ||, |: or :|.`);
+  return { text: '|', span: piece.span };
+}
+
+/** `1st`, `2nd`, `1st+2nd`; undefined when the word is something else. */
+export function readEnding(piece: Piece): Ending | undefined {
+  if (!/^\d(st|nd|rd|th)(\+\d(st|nd|rd|th))*$/i.test(piece.text)) return undefined;
+  return { numbers: [...piece.text.matchAll(/\d/g)].map(([digit]) => Number(digit)), span: piece.span };
+}
+
+/** `x3` behind a closing repeat. */
+export function readTimes(piece: Piece): number | undefined {
+  const match = /^x(\d{1,2})$/.exec(piece.text);
+  return match === null ? undefined : Number(match[1]);
+}
+
+/** One line of bars: `|: Em | C / / G | 2nd D ||`. What stands before the first sign is a bar too. */
+export function readBarsLine(reading: Reading, pieces: readonly Piece[], words: readonly WordsRow[]): BarsLine {
+  const bars: WrittenBar[] = [];
+  let open: OpenBar = { items: [], start: pieces[0]?.span.start ?? 0 };
+  const close = (sign: BarSign | undefined, end: number): void => {
+    if (open.items.length > 0 || open.ending !== undefined || open.meter !== undefined) {
+      bars.push({
+        span: { start: open.start, end },
+        items: open.items,
+        ...(open.opens !== undefined ? { opens: open.opens } : {}),
+        ...(sign !== undefined ? { closes: sign } : {}),
+        ...(open.ending !== undefined ? { ending: open.ending } : {}),
+        ...(open.meter !== undefined ? { meter: open.meter } : {}),
+      });
+    } else if (sign !== undefined && open.opens !== undefined && sign.text === '|' && open.opens.text === '|') {
+      report(reading, 'warning', 'bar.empty', { start: open.start, end }, 'This bar is empty; write a chord, % to repeat the bar before, or NC.');
+    }
+  };
+  for (const piece of pieces) {
+    if (piece.kind === 'comma') continue;
+    if (piece.kind === 'bar-sign') {
+      const sign = readBarSign(reading, piece);
+      close(sign, piece.span.start);
+      open = { items: [], start: piece.span.end, opens: sign };
+      continue;
+    }
+    const times = readTimes(piece);
+    const last = bars.at(-1);
+    if (times !== undefined && last !== undefined && open.items.length === 0 && open.opens?.text.startsWith(':')) {
+      bars[bars.length - 1] = { ...last, times };
+      continue;
+    }
+    if (open.items.length === 0) {
+      const ending = readEnding(piece);
+      if (ending !== undefined) {
+        open = { ...open, ending };
+        continue;
+      }
+      const meter = parseMeter(piece.text);
+      if (meter !== undefined) {
+        open = { ...open, meter: { meter, span: piece.span } };
+        continue;
+      }
+    }
+    open.items.push(readBarItem(reading, piece));
+  }
+  const end = pieces.at(-1)?.span.end ?? 0;
+  close(undefined, end);
+  return { span: { start: pieces[0]?.span.start ?? 0, end }, bars, words };
+}
+
+interface OpenBar {
+  readonly items: BarItem[];
+  readonly start: number;
+  readonly opens?: BarSign;
+  readonly ending?: Ending;
+  readonly meter?: MeterChange;
+}
+
+function readBarItem(reading: Reading, piece: Piece): BarItem {
+  if (piece.text === '/') return { kind: 'beat', span: piece.span };
+  if (piece.text === '%') return { kind: 'same', span: piece.span };
+  if (isNoChord(piece.text)) return { kind: 'silence', span: piece.span };
+  const chord = readChordName(piece);
+  reportUnknownChord(reading, chord);
+  return { kind: 'chord', chord, span: piece.span };
+}
+
+/** `words Lan-terns go down | to the wa-ter`: syllables by bar. A hyphen inside a word parts syllables and stays with the first. */
+export function readWordsRow(reading: Reading, verse: number, pieces: readonly Piece[], start: number): WordsRow {
+  const bars: Word[][] = [[]];
+  for (const piece of pieces) {
+    if (piece.kind === 'bar-sign') {
+      // A sign at the very beginning or end frames the line and parts nothing.
+      if (piece !== pieces[0]) bars.push([]);
+      continue;
+    }
+    const comma = piece.kind === 'comma';
+    const bar = bars.at(-1);
+    const last = bar?.at(-1);
+    if (comma && last !== undefined && last.span.end === piece.span.start) {
+      bar?.splice(-1, 1, { text: `${last.text},`, span: { start: last.span.start, end: piece.span.end } });
+    } else if (!comma) bar?.push(...syllablesOf(reading, piece));
+  }
+  if (bars.length > 1 && bars.at(-1)?.length === 0) bars.pop();
+  return { verse, bars, span: { start, end: pieces.at(-1)?.span.end ?? start } };
+}
+
+function syllablesOf(reading: Reading, piece: Piece): readonly Word[] {
+  const written = reading.text.slice(piece.span.start, piece.span.end);
+  const syllables: Word[] = [];
+  for (const match of written.matchAll(/[^-]+-?|-/g)) {
+    const start = piece.span.start + match.index;
+    syllables.push({ text: match[0], span: { start, end: start + match[0].length } });
+  }
+  return syllables;
+}

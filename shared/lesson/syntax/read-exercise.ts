@@ -1,0 +1,125 @@
+import { readEnding } from './read-bars.ts';
+import { readMembers } from './read-names.ts';
+import { blockSpan } from './read-progression.ts';
+import { readProse } from './read-prose.ts';
+import { isVideoTime, readMeter, readMinutes, readRing, readTempo } from './read-values.ts';
+import { afterLine, type BlockLine, type Reading, report, titleOf, valueOf, type WordLine } from './reading.ts';
+import type { AtDirective, ExerciseStatement, Members, Prose } from './statement.ts';
+import { keywordOf, unknownLine } from './unknown-line.ts';
+
+type Found = { -readonly [K in keyof ExerciseStatement]?: ExerciseStatement[K] };
+
+/** `exercise Roll the changes`, then what is played, with what, how fast and how long. */
+export function readExercise(reading: Reading, line: WordLine, body: readonly BlockLine[]): ExerciseStatement {
+  const title = titleOf(reading, line.rest);
+  if (title === undefined) report(reading, 'hint', 'exercise.no-title', afterLine(line), 'Give the exercise a title; it stands above the music.');
+  const found: Found = {};
+  const passes: Members[] = [];
+  const at: AtDirective[] = [];
+  const prose: Prose[] = [];
+  for (const said of body) {
+    if (said.kind === 'prose') {
+      prose.push(readProse(reading, [said.line]));
+      continue;
+    }
+    const word = keywordOf(reading, said, 'exercise');
+    if (word === 'with') passes.push(readList(reading, said));
+    else if (word === 'at') at.push(...readAt(reading, said));
+    else readDirective(reading, said, word, found);
+  }
+  return {
+    ...found,
+    kind: 'exercise',
+    keyword: line.keyword,
+    span: blockSpan(line, body),
+    with: passes,
+    at,
+    prose,
+    ...(title !== undefined ? { title } : {}),
+  };
+}
+
+function readDirective(reading: Reading, line: WordLine, word: string, found: Found): void {
+  const value = valueOf(reading, line.rest);
+  const span = value?.span ?? line.span;
+  const text = value?.text ?? '';
+  switch (word) {
+    case 'play':
+    case 'over':
+    case 'each':
+      if (found[word] !== undefined) report(reading, 'warning', 'exercise.twice', line.span, `${word} is said twice; this line is the one that counts.`);
+      found[word] = readList(reading, line);
+      return;
+    case 'restart':
+      if (text === 'chord' || text === 'bar') found.restart = { at: text, span };
+      else report(reading, 'error', 'restart.unreadable', span, 'Patterns restart at each chord or at each bar: restart chord, restart bar.');
+      return;
+    case 'tempo': {
+      const tempo = readTempo(text);
+      if (typeof tempo === 'string') report(reading, 'error', 'tempo.unreadable', span, tempo);
+      else found.tempo = { tempo, span };
+      return;
+    }
+    case 'repeat':
+      if (/^\d{1,3}$/.test(text) && Number(text) > 0) found.repeat = { times: Number(text), span };
+      else report(reading, 'error', 'repeat.unreadable', span, 'How often? Write a number: repeat 2.');
+      return;
+    case 'minutes': {
+      const minutes = readMinutes(text);
+      if (minutes === undefined) report(reading, 'error', 'minutes.unreadable', span, 'How long? Write a number of minutes: minutes 5.');
+      else found.minutes = { minutes, span };
+      return;
+    }
+    case 'aim': {
+      const aim = titleOf(reading, line.rest);
+      if (aim !== undefined) found.aim = aim;
+      return;
+    }
+    case 'meter': {
+      const meter = readMeter(text);
+      if (typeof meter === 'string') report(reading, 'error', 'meter.unreadable', span, meter);
+      else found.meter = { meter, span };
+      return;
+    }
+    case 'ring': {
+      const ring = readRing(line.rest.filter((piece) => piece.kind === 'word').map((piece) => piece.text));
+      if (typeof ring === 'string') report(reading, 'error', 'ring.unreadable', span, ring);
+      else found.ring = { ring, span };
+      return;
+    }
+    case 'video':
+      if (value !== undefined && isVideoTime(text)) found.video = value;
+      else report(reading, 'error', 'video.unreadable', span, 'A place in the video is minutes and seconds: video 3:25.');
+      return;
+    default:
+      unknownLine(reading, line, 'exercise');
+  }
+}
+
+function readList(reading: Reading, line: WordLine): Members {
+  const members = readMembers(reading, line.rest);
+  if (members.length === 0) report(reading, 'hint', 'list.empty', afterLine(line), `${line.keyword.text} what? Write a name.`);
+  return { members, span: line.span };
+}
+
+/** `at bar 4 8  roll-end`, `at 2nd  roll-end`: bars by number in the progression written out once. */
+function readAt(reading: Reading, line: WordLine): readonly AtDirective[] {
+  const bars: number[] = [];
+  const endings: number[] = [];
+  let index = 0;
+  for (; index < line.rest.length; index++) {
+    const piece = line.rest[index];
+    if (piece === undefined) break;
+    if (piece.kind === 'comma' || /^bars?$/.test(piece.text)) continue;
+    const ending = readEnding(piece);
+    if (ending !== undefined) endings.push(...ending.numbers);
+    else if (/^\d{1,3}$/.test(piece.text)) bars.push(Number(piece.text));
+    else break;
+  }
+  const members = readMembers(reading, line.rest.slice(index));
+  if ((bars.length === 0 && endings.length === 0) || members.length === 0) {
+    report(reading, 'error', 'at.unreadable', line.span, 'Say which bar or ending, then what to play there: at bar 4 8 roll-end, at 2nd roll-end.');
+    return [];
+  }
+  return [{ span: line.span, bars, endings, members }];
+}

@@ -1,0 +1,201 @@
+import { readCountRow } from './read-count.ts';
+import { readMark } from './read-marks.ts';
+import { isNoChord, readChordName } from './read-names.ts';
+import { blockSpan, readName } from './read-progression.ts';
+import { readProse } from './read-prose.ts';
+import { readMeter, readRing } from './read-values.ts';
+import { afterLine, type BlockLine, type Piece, type Reading, replacing, report, valueOf, type WordLine } from './reading.ts';
+import type { Cell } from './marks.ts';
+import type { Contour, GridRow, GridStatement, MusicLine, Prose, RowKind } from './statement.ts';
+import { keywordOf, unknownLine } from './unknown-line.ts';
+
+const ROW_KINDS: ReadonlySet<string> = new Set(['pick', 'strum', 'hit', 'tune', 'fingers', 'chord', 'words', 'say']);
+const CONTOURS: ReadonlySet<string> = new Set(['rise', 'fall', 'arch', 'answer']);
+/** Rows that take numbers for voices; only these can sound twice at once. */
+const VOICED: ReadonlySet<string> = new Set(['pick', 'tune', 'words']);
+
+/** A pattern or a melody: a block of rows under counts. */
+export function readGrid(reading: Reading, kind: 'pattern' | 'melody', line: WordLine, body: readonly BlockLine[]): GridStatement {
+  const [first, ...surplus] = line.rest;
+  const name = first === undefined ? undefined : readName(reading, first, kind);
+  if (name === undefined) report(reading, 'hint', 'grid.no-name', afterLine(line), `Give the ${kind} a name, so that exercises can use it.`);
+  for (const piece of surplus) report(reading, 'error', 'name.surplus', piece.span, `The name of a ${kind} is one word; join them with -.`);
+
+  const lines: OpenLine[] = [];
+  const prose: Prose[] = [];
+  const found: { -readonly [K in keyof GridStatement]?: GridStatement[K] } = {};
+  for (const said of body) {
+    if (said.kind === 'prose') {
+      prose.push(readProse(reading, [said.line]));
+      continue;
+    }
+    const word = keywordOf(reading, said, kind);
+    const value = valueOf(reading, said.rest);
+    if (word === 'count') startLine(lines, { count: readCountRow(reading, said) });
+    else if (ROW_KINDS.has(word) && (word !== 'tune' || kind === 'melody')) addRow(reading, lines, readRow(reading, word as RowKind, said));
+    else if (word === 'like') {
+      if (said.rest[0] !== undefined) found.like = said.rest[0];
+      else report(reading, 'hint', 'like.no-name', afterLine(said), 'Which pattern is it like?');
+    } else if (word === 'meter') {
+      const meter = readMeter(value?.text ?? '');
+      if (typeof meter === 'string') report(reading, 'error', 'meter.unreadable', value?.span ?? said.span, meter);
+      else found.meter = { meter, span: value?.span ?? said.span };
+    } else if (word === 'ring') {
+      const ring = readRing(said.rest.filter((piece) => piece.kind === 'word').map((piece) => piece.text));
+      if (typeof ring === 'string') report(reading, 'error', 'ring.unreadable', said.span, ring);
+      else found.ring = { ring, span: said.span };
+    } else if (word === 'plant') found.plant = { strings: readPlant(reading, said), span: said.span };
+    else if (kind === 'melody' && word === 'inside') {
+      if (said.rest[0] !== undefined) found.inside = said.rest[0];
+      else report(reading, 'hint', 'inside.no-name', afterLine(said), 'Inside the shapes of which progression?');
+    } else if (kind === 'melody' && CONTOURS.has(word)) found.contour = { contour: word as Contour, span: said.keyword.span };
+    else if (isChordRow(said)) addRow(reading, lines, readChordRow(reading, said));
+    else unknownLine(reading, said, kind);
+  }
+  return {
+    ...found,
+    kind,
+    keyword: line.keyword,
+    span: blockSpan(line, body),
+    lines: lines.map(closeLine),
+    prose,
+    ...(name !== undefined ? { name } : {}),
+  };
+}
+
+interface OpenLine {
+  readonly count?: MusicLine['count'];
+  readonly rows: GridRow[];
+}
+
+function startLine(lines: OpenLine[], line: { readonly count?: MusicLine['count'] }): OpenLine {
+  const open: OpenLine = { ...line, rows: [] };
+  lines.push(open);
+  return open;
+}
+
+/** A row label that comes again starts the next line of music, which then counts as the line before it. */
+function addRow(reading: Reading, lines: OpenLine[], row: GridRow): void {
+  const open = lines.at(-1) ?? startLine(lines, {});
+  const labelled = (other: GridRow): boolean =>
+    other.kind === row.kind && other.voice === row.voice && other.chord?.text === row.chord?.text && other.kind !== 'fingers';
+  const again = open.rows.some(labelled);
+  if (row.kind === 'fingers' && open.rows.length === 0) {
+    report(reading, 'error', 'fingers.no-row', row.span, 'fingers stand under the row whose notes they stop; there is none above.');
+  }
+  if (!again) open.rows.push(row);
+  else startLine(lines, open.count === undefined ? {} : { count: open.count }).rows.push(row);
+}
+
+function closeLine(line: OpenLine): MusicLine {
+  const spans = [...(line.count === undefined ? [] : [line.count.span]), ...line.rows.map((row) => row.span)];
+  const start = Math.min(...spans.map((span) => span.start));
+  const end = Math.max(...spans.map((span) => span.end));
+  return { ...(line.count === undefined ? {} : { count: line.count }), rows: line.rows, span: { start, end } };
+}
+
+function readRow(reading: Reading, kind: RowKind, line: WordLine): GridRow {
+  let rest = line.rest;
+  let voice = 1;
+  const first = rest[0];
+  const second = rest[1];
+  // In a pick row the first word may be a string number; it is a voice only where the columns would be one too many, which
+  // the count decides. So the voice is written with the word: a figure right behind `pick` and two blanks or more after it.
+  if (first !== undefined && second !== undefined && VOICED.has(kind) && /^[2-9]$/.test(first.text) && second.span.start - first.span.end > 1 && first.span.start - line.keyword.span.end === 1) {
+    voice = Number(first.text);
+    rest = rest.slice(1);
+  }
+  let chord: GridRow['chord'];
+  const label = rest[0];
+  if (kind === 'pick' && label !== undefined && /^[A-G]/.test(label.text) && !/^A[pima]/.test(label.text)) {
+    const name = readChordName(label);
+    if (name.symbol !== undefined || name.label !== undefined) {
+      chord = name;
+      rest = rest.slice(1);
+    }
+  }
+  return {
+    kind,
+    voice,
+    span: line.span,
+    keyword: line.keyword,
+    cells: readCells(reading, kind, rest),
+    ...(chord !== undefined ? { chord } : {}),
+  };
+}
+
+/** `C6  1:5 . 1:7 .`: a row of tune that goes over one chord. */
+function isChordRow(line: WordLine): boolean {
+  return readChordName(line.keyword).symbol !== undefined || isNoChord(line.keyword.text);
+}
+
+function readChordRow(reading: Reading, line: WordLine): GridRow {
+  return {
+    kind: 'tune',
+    voice: 1,
+    span: line.span,
+    keyword: line.keyword,
+    chord: readChordName(line.keyword),
+    cells: readCells(reading, 'tune', line.rest),
+  };
+}
+
+/** Bar lines may stand in any row for the eye; only those of the count row are counted. */
+function readCells(reading: Reading, kind: RowKind, pieces: readonly Piece[]): readonly Cell[] {
+  const words = pieces.filter((piece) => piece.kind === 'word');
+  const spread = kind === 'strum' ? spreadStrokes(words) : undefined;
+  const faulty: Piece[] = [];
+  const cells = words.map((word): Cell => {
+    const read = readMark(word, kind);
+    if ('mark' in read) return { word, mark: read.mark };
+    faulty.push(word);
+    if (spread === undefined) report(reading, 'error', `${kind}.mark`, word.span, read.fault, slashFix(word));
+    return { word, mark: { kind: 'faulty' } };
+  });
+  const first = words[0];
+  const last = words.at(-1);
+  if (spread !== undefined && first !== undefined && last !== undefined && faulty.length > 0) {
+    const span = { start: first.span.start, end: last.span.end };
+    report(
+      reading,
+      'error',
+      'strum.run-together',
+      span,
+      `Each stroke has its own column. On a count of 1 & 2 & 3 & 4 & this strum is ${spread}.`,
+      replacing(span, spread, `Spread it out: ${spread}`),
+    );
+  }
+  return cells;
+}
+
+function slashFix(word: Piece): ReturnType<typeof replacing> {
+  return /^\d+\/\d+$/.test(word.text) ? replacing(word.span, word.text.replace('/', ':')) : [];
+}
+
+/**
+ * `D DU UDU` spread over eighths: down strokes on the beats, up strokes between, as the arm swings.
+ * Undefined when the row holds anything but plain strokes, or none run together. Common practice, no source.
+ */
+function spreadStrokes(words: readonly Piece[]): string | undefined {
+  if (!words.every((word) => /^[DU]+$/i.test(word.text)) || !words.some((word) => word.text.length > 1)) return undefined;
+  const columns: string[] = [];
+  for (const stroke of words.flatMap((word) => [...word.text.toUpperCase()])) {
+    const wanted = stroke === 'D' ? 0 : 1;
+    while (columns.length % 2 !== wanted) columns.push('.');
+    columns.push(stroke);
+  }
+  if (columns.length % 2 === 1) columns.push('.');
+  return columns.join(' ');
+}
+
+function readPlant(reading: Reading, line: WordLine): Readonly<Partial<Record<'p' | 'i' | 'm' | 'a', number>>> {
+  const strings: Partial<Record<'p' | 'i' | 'm' | 'a', number>> = {};
+  for (const piece of line.rest) {
+    if (piece.kind === 'comma') continue;
+    const match = /^([pima])([1-8])$/.exec(piece.text);
+    if (match === null) {
+      report(reading, 'error', 'plant.unreadable', piece.span, `${piece.text} is no finger on a string; write p4 i3 m2 a1.`);
+    } else strings[match[1] as 'p' | 'i' | 'm' | 'a'] = Number(match[2]);
+  }
+  return strings;
+}

@@ -1,0 +1,118 @@
+import { parseHand } from '../../hand/hand.ts';
+import { parseInstrument } from '../../neck/instruments.ts';
+import type { Fault } from '../../text/problem.ts';
+import { shifted } from '../../text/span.ts';
+import { parseKey } from '../../theory/key.ts';
+import { readMembers } from './read-names.ts';
+import { readFeel, readMeter, readTempo } from './read-values.ts';
+import { afterLine, type Reading, replacing, report, titleOf, valueOf, type WordLine } from './reading.ts';
+import type { AlsoStatement, Statement } from './statement.ts';
+import type { Word } from './words.ts';
+
+/** A statement of one line: everything but blocks and chords. Undefined when the keyword is none of these. */
+export function readHeader(reading: Reading, line: WordLine, keyword: string): Statement | undefined {
+  const base = { keyword: line.keyword, span: line.span };
+  const value = valueOf(reading, line.rest);
+  const withValue = value === undefined ? {} : { value };
+  switch (keyword) {
+    case 'lesson':
+    case 'by':
+    case 'dated':
+    case 'part': {
+      const title = titleOf(reading, line.rest);
+      if (title === undefined) report(reading, 'hint', `${keyword}.empty`, afterLine(line), `${keyword} what? Write it behind the word.`);
+      return { ...base, kind: keyword, ...(title === undefined ? {} : { value: title }) };
+    }
+    case 'corrected': {
+      const note = titleOf(reading, line.rest);
+      return { ...base, kind: 'corrected', ...(note === undefined ? {} : { value: note }) };
+    }
+    case 'page':
+      if (value !== undefined) report(reading, 'hint', 'page.value', value.span, 'page stands alone; what follows it is not read.');
+      return { ...base, kind: 'page' };
+    case 'show':
+      return { ...base, kind: 'show', names: readMembers(reading, line.rest) };
+    case 'for': {
+      const instrument = value === undefined ? undefined : readValue(reading, value, parseInstrument(value.text));
+      needed(reading, line, value, 'For which instrument? for tenor ukulele, high G');
+      return { ...base, kind: 'for', ...withValue, ...(instrument === undefined ? {} : { instrument }) };
+    }
+    case 'also':
+      return readAlso(reading, line);
+    case 'key': {
+      const key = value && readValue(reading, value, parseKey(value.text));
+      needed(reading, line, value, 'Which key? key E minor');
+      return { ...base, kind: 'key', ...withValue, ...(key === undefined ? {} : { key }) };
+    }
+    case 'hand': {
+      const hand = value && readValue(reading, value, parseHand(value.text));
+      needed(reading, line, value, 'Whose hand? small, medium, large, child, or a reach in millimetres');
+      return { ...base, kind: 'hand', ...withValue, ...(hand === undefined ? {} : { hand }) };
+    }
+    case 'meter': {
+      const meter = value && readMeter(value.text);
+      needed(reading, line, value, 'Which meter? meter 4/4');
+      if (typeof meter === 'string' && value) report(reading, 'error', 'meter.unreadable', value.span, meter);
+      return { ...base, kind: 'meter', ...withValue, ...(typeof meter === 'object' ? { meter } : {}) };
+    }
+    case 'feel': {
+      const feel = value && readFeel(value.text);
+      needed(reading, line, value, 'straight or swing?');
+      if (typeof feel === 'string' && value) report(reading, 'error', 'feel.unreadable', value.span, feel);
+      return { ...base, kind: 'feel', ...withValue, ...(typeof feel === 'object' ? { feel } : {}) };
+    }
+    case 'tempo': {
+      const tempo = value && readTempo(value.text);
+      needed(reading, line, value, 'How many beats a minute? tempo 80, or tempo 60 to 92 by 4');
+      if (typeof tempo === 'string' && value) report(reading, 'error', 'tempo.unreadable', value.span, tempo);
+      return { ...base, kind: 'tempo', ...withValue, ...(typeof tempo === 'object' ? { tempo } : {}) };
+    }
+    case 'level': {
+      const level = value && /^\d{1,2}(?=\s|$)/.exec(value.text);
+      const number = level ? Number(level[0]) : undefined;
+      needed(reading, line, value, 'How hard, from 0 to 10?');
+      if (value !== undefined && (number === undefined || number > 10)) {
+        report(reading, 'error', 'level.unreadable', value.span, 'A level is a number from 0 to 10; words may follow it.');
+        return { ...base, kind: 'level', ...withValue };
+      }
+      return { ...base, kind: 'level', ...withValue, ...(number === undefined ? {} : { level: number }) };
+    }
+    default:
+      return undefined;
+  }
+}
+
+/** `also baritone ukulele, same shapes, called bari` */
+function readAlso(reading: Reading, line: WordLine): AlsoStatement {
+  const value = valueOf(reading, line.rest);
+  needed(reading, line, value, 'For which further instrument? also baritone ukulele, same shapes');
+  const base = { kind: 'also' as const, keyword: line.keyword, span: line.span };
+  if (value === undefined) return { ...base, keeps: 'shapes' };
+  let keeps: AlsoStatement['keeps'] = 'shapes';
+  let called: Word | undefined;
+  let end = value.text.length;
+  for (const match of value.text.matchAll(/,?\s*(?:\bsame\s+(shapes|key)\b|\bcalled\s+([\p{L}\p{N}-]+))/giu)) {
+    if (match[1] !== undefined) keeps = match[1].toLowerCase() === 'key' ? 'key' : 'shapes';
+    if (match[2] !== undefined) {
+      const start = value.span.start + match.index + match[0].length - match[2].length;
+      called = { text: match[2], span: { start, end: start + match[2].length } };
+    }
+    end = Math.min(end, match.index);
+  }
+  const name: Word = { text: value.text.slice(0, end), span: { start: value.span.start, end: value.span.start + end } };
+  const instrument = readValue(reading, name, parseInstrument(name.text));
+  return { ...base, value: name, keeps, ...(instrument === undefined ? {} : { instrument }), ...(called === undefined ? {} : { called }) };
+}
+
+type Parsed<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: Fault };
+
+function readValue<T>(reading: Reading, word: Word, parsed: Parsed<T>): T | undefined {
+  if (parsed.ok) return parsed.value;
+  const { code, message, span, instead } = parsed.problem;
+  report(reading, 'error', code, shifted(span, word.span.start), message, instead === undefined ? [] : replacing(word.span, instead));
+  return undefined;
+}
+
+function needed(reading: Reading, line: WordLine, value: Word | undefined, question: string): void {
+  if (value === undefined) report(reading, 'hint', `${line.keyword.text.toLowerCase()}.empty`, afterLine(line), question);
+}

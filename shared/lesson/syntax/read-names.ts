@@ -1,0 +1,87 @@
+import { parseChordSymbol } from '../../theory/chord-symbol.ts';
+import { shifted } from '../../text/span.ts';
+import { type Piece, type Reading, replacing, report } from './reading.ts';
+import type { ChordName, ListMember, Word } from './words.ts';
+
+/** A chord as used: name, and a label behind a full stop. Never fails; what is no chord simply has no symbol. */
+export function readChordName(word: Word): ChordName {
+  const match = /^([^.]+)\.([A-Za-z0-9-]+)$/.exec(word.text);
+  const name = match?.[1] ?? word.text;
+  const parsed = parseChordSymbol(name);
+  return {
+    text: word.text,
+    name,
+    ...(match?.[2] !== undefined ? { label: match[2] } : {}),
+    ...(parsed.ok ? { symbol: parsed.value } : { fault: parsed.problem }),
+    span: word.span,
+  };
+}
+
+/** `NC` and `N.C.`: nobody plays a chord. */
+export function isNoChord(text: string): boolean {
+  return /^n\.?c\.?$/i.test(text);
+}
+
+/** A name that the teacher makes up: letters, digits and `-`, at least one letter. */
+export function isPlainName(text: string): boolean {
+  return /^[\p{L}\p{N}][\p{L}\p{N}-]*$/u.test(text) && /\p{L}/u.test(text);
+}
+
+/** Names parted by blanks or commas, `x2` behind any of them, `+` between those that sound at once. */
+export function readMembers(reading: Reading, pieces: readonly Piece[]): readonly ListMember[] {
+  const members: { names: Word[]; times: number; start: number; end: number }[] = [];
+  let joins = false;
+  for (const piece of pieces) {
+    if (piece.kind === 'comma') continue;
+    if (piece.kind === 'bar-sign') {
+      report(reading, 'error', 'list.bar-sign', piece.span, `A list of names has no bars; take ${piece.text} out.`);
+      continue;
+    }
+    const last = members.at(-1);
+    const times = /^x(\d{1,3})$/.exec(piece.text);
+    if (times?.[1] !== undefined && last !== undefined) {
+      last.times = Number(times[1]);
+      last.end = piece.span.end;
+      continue;
+    }
+    for (const part of splitAtPlus(piece)) {
+      const open = members.at(-1);
+      if (part.text === '+') {
+        joins = true;
+        if (open !== undefined) open.end = part.span.end;
+        else report(reading, 'error', 'list.plus', part.span, '+ stands between two names that sound together; there is none before it.');
+      } else if (joins && open !== undefined) {
+        open.names.push(part);
+        open.end = part.span.end;
+        joins = false;
+      } else {
+        members.push({ names: [part], times: 1, start: part.span.start, end: part.span.end });
+        joins = false;
+      }
+    }
+  }
+  const last = members.at(-1);
+  if (joins && last !== undefined) {
+    report(reading, 'hint', 'list.plus', { start: last.start, end: last.end }, 'Which name sounds together with this one?');
+  }
+  return members.map(({ names, times, start, end }) => ({ names, times, span: { start, end } }));
+}
+
+/** `roll+climb` as `roll`, `+`, `climb`. A `+` at the end of a chord name stays with it: `E+`. */
+function splitAtPlus(piece: Piece): readonly Word[] {
+  if (!piece.text.includes('+') || (piece.text !== '+' && parseChordSymbol(piece.text).ok)) return [piece];
+  const parts: Word[] = [];
+  for (const match of piece.text.matchAll(/\+|[^+]+/g)) {
+    const start = piece.span.start + match.index;
+    parts.push({ text: match[0], span: { start, end: start + match[0].length } });
+  }
+  return parts;
+}
+
+/** Reports a chord whose name the trade does not know, in the words of the reader of names. */
+export function reportUnknownChord(reading: Reading, chord: ChordName): void {
+  const { fault } = chord;
+  if (fault === undefined) return;
+  const fixes = fault.instead === undefined ? [] : replacing({ start: chord.span.start, end: chord.span.start + chord.name.length }, fault.instead);
+  report(reading, 'error', fault.code, shifted(fault.span, chord.span.start), fault.message, fixes);
+}
