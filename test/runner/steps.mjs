@@ -1,0 +1,114 @@
+import path from 'node:path';
+import { checkPackage } from '../packaging/check-package.mjs';
+import { packageScript, runNode } from './child.mjs';
+import { installIfStale } from './dependencies.mjs';
+import { PROJECT_ROOT } from './project-root.mjs';
+import { rawReportPath, reportOfVitest } from './report.mjs';
+
+/** @typedef {{ readonly name: string, readonly needsBuild: boolean, run(): Promise<import('./report.mjs').Report> }} Step */
+
+/**
+ * A program that is one check: it passes or it does not.
+ *
+ * @param {string} name
+ * @param {readonly (readonly string[])[]} commands the script of a package and its arguments; all must pass
+ * @returns {Step}
+ */
+function command(name, commands) {
+  return {
+    name,
+    needsBuild: false,
+    async run() {
+      const codes = [];
+      for (const [script = '', ...args] of commands) codes.push(await runNode([packageScript(script), ...args]));
+      const failed = codes.filter((code) => code !== 0);
+      const message = `exit code ${failed.join(', ')}`;
+      const result = failed.length === 0 ? { name, ok: true } : { name, ok: false, message };
+      return { runner: name, cases: [result], skipped: [] };
+    },
+  };
+}
+
+/**
+ * @param {string} name of the report
+ * @param {string} project of vitest.config.mjs
+ * @param {Readonly<Record<string, string>>} [environment]
+ * @returns {Step}
+ */
+function vitest(name, project, environment = {}) {
+  return {
+    name,
+    needsBuild: project !== 'unit',
+    async run() {
+      const code = await runNode(
+        [
+          packageScript('vitest/vitest.mjs'),
+          'run',
+          '--project',
+          project,
+          '--reporter=default',
+          '--reporter=json',
+          `--outputFile.json=${rawReportPath(name)}`,
+        ],
+        { env: { ...process.env, ...environment } },
+      );
+      return reportOfVitest(name, code);
+    },
+  };
+}
+
+/**
+ * The workbench tests in another editor than the daily one.
+ *
+ * @param {string} editor
+ * @param {() => Promise<void>} prepare
+ * @returns {Step}
+ */
+function workbenchIn(editor, prepare) {
+  const step = vitest(`workbench-${editor}`, 'workbench', { HANDSPAN_EDITOR: editor });
+  return {
+    ...step,
+    async run() {
+      await prepare();
+      return step.run();
+    },
+  };
+}
+
+const TYPE_CHECKED = ['.', 'server', 'server/tsconfig.worker.json', 'client', 'client/preview', 'test'];
+
+/** @type {Readonly<Record<string, readonly Step[]>>} */
+export const STEPS = {
+  normal: [
+    command(
+      'types',
+      TYPE_CHECKED.map((project) => ['typescript/bin/tsc', '-p', project]),
+    ),
+    command('lint', [['@biomejs/biome/bin/biome', 'check', '.', '--error-on-warnings']]),
+    command('layers', [
+      [
+        'dependency-cruiser/bin/dependency-cruise.mjs',
+        'shared',
+        'server',
+        'client',
+        '--config',
+        '.dependency-cruiser.cjs',
+      ],
+    ]),
+    command('dead-code', [['knip/bin/knip.js']]),
+    vitest('unit', 'unit'),
+    vitest('protocol', 'protocol'),
+    { name: 'package', needsBuild: true, run: checkPackage },
+    vitest('workbench', 'workbench', { HANDSPAN_EDITOR: 'oldest' }),
+  ],
+  newest: [
+    workbenchIn('newest', () => installIfStale(path.join(PROJECT_ROOT, 'test', 'newest'), ['--ignore-scripts'])),
+  ],
+  'node-host': [
+    workbenchIn('node-host', async () => {
+      const { prepareNodeHost } = await import('../node-host/prepare.mjs');
+      await prepareNodeHost();
+    }),
+  ],
+  desktop: [workbenchIn('desktop', async () => undefined)],
+};
