@@ -129,9 +129,9 @@ export function readSuffix(suffix: string): Outcome<ChordParts> {
 
 function hearMark(heard: Heard, suffix: string, at: number, inBrackets: boolean): number | undefined {
   for (const mark of MARKS) {
-    const pattern = new RegExp(mark.pattern.source, mark.pattern.flags);
-    pattern.lastIndex = at;
-    const match = pattern.exec(suffix);
+    // A sticky pattern tries this one place and carries nothing over to the next call.
+    mark.pattern.lastIndex = at;
+    const match = mark.pattern.exec(suffix);
     if (match !== null && match[0].length > 0 && mark.hear(heard, match, inBrackets)) return at + match[0].length;
   }
   return undefined;

@@ -1,0 +1,97 @@
+import type { ChordKind } from '../theory/chord-kinds.ts';
+import type { ChordSymbol } from '../theory/chord-symbol.ts';
+import type { Key } from '../theory/key.ts';
+import { scaleNotes, spellPitchClass } from '../theory/key.ts';
+import type { Note } from '../theory/note.ts';
+import { letterAbove, noteOnLetter, pitchClass } from '../theory/note.ts';
+import type { Reading } from './readings.ts';
+
+/** What stands around a chord. */
+interface Surroundings {
+  readonly key?: Key;
+  readonly previous?: ChordSymbol;
+  readonly next?: ChordSymbol;
+}
+
+/** How much surroundings speak for (negative) or against a reading. Unit: of difficulty. Common practice, no source. */
+const COST = {
+  sixthOnTonic: -1.5,
+  sixthElsewhere: 1.3,
+  tonic: -0.3,
+  inScale: -0.3,
+  rootlessOutOfScale: 0.5,
+  leadingDiminished: -0.6,
+  sameRoot: -1,
+  suspendedOnSameRoot: -1.5,
+  dominantToNext: -2,
+  minorToNext: -1,
+  plainToNext: -0.5,
+  diminishedBelowNext: -2.5,
+  diminishedAboveNext: -1.2,
+};
+
+const SIXTHS: readonly ChordKind[] = ['major-sixth', 'minor-sixth', 'six-nine', 'minor-six-nine'];
+
+/**
+ * What the surroundings add to the cost of a reading: a sixth chord is heard at home, a minor seventh elsewhere (C6 and Am7);
+ * a dominant, also without its root, where the next root lies a fifth below; a diminished seventh takes the root a semitone
+ * below the next; a suspension belongs to the root it resolves to.
+ */
+export function costInContext(reading: Reading, { key, previous, next }: Surroundings): number {
+  let cost = 0;
+  if (key !== undefined) cost += costInKey(reading, key);
+  for (const neighbour of [previous, next]) {
+    if (neighbour !== undefined && pitchClass(neighbour.root) === reading.rootPitchClass) {
+      cost += isSuspended(reading) ? COST.suspendedOnSameRoot : COST.sameRoot;
+    }
+  }
+  return next === undefined ? cost : cost + costBefore(reading, pitchClass(next.root));
+}
+
+/** The root as these surroundings spell it: a passing diminished chord rises from a sharp and falls from a flat. */
+export function rootInContext(reading: Reading, { key, previous, next }: Surroundings): Note {
+  const root = reading.rootPitchClass;
+  for (const neighbour of [next, previous]) {
+    if (neighbour !== undefined && pitchClass(neighbour.root) === root) return neighbour.root;
+  }
+  if (next !== undefined && isDiminishedSeventh(reading)) {
+    const target = pitchClass(next.root);
+    const steps = (root + 1) % 12 === target ? -1 : root === (target + 1) % 12 ? 1 : 0;
+    const note = noteOnLetter(letterAbove(next.root.letter, steps), root);
+    if (steps !== 0 && Math.abs(note.accidental) <= 1) return note;
+  }
+  return spellPitchClass(root, key);
+}
+
+function costInKey(reading: Reading, key: Key): number {
+  const root = reading.rootPitchClass;
+  const tonic = pitchClass(key.tonic);
+  if (SIXTHS.includes(reading.template.parts.kind)) return root === tonic ? COST.sixthOnTonic : COST.sixthElsewhere;
+  const inScale = scaleNotes(key).some((note) => pitchClass(note) === root);
+  let cost = inScale ? COST.inScale : 0;
+  if (root === tonic) cost += COST.tonic;
+  if (reading.rootless && !inScale) cost += COST.rootlessOutOfScale;
+  if (isDiminishedSeventh(reading) && (root + 1) % 12 === tonic) cost += COST.leadingDiminished;
+  return cost;
+}
+
+function costBefore(reading: Reading, next: number): number {
+  const root = reading.rootPitchClass;
+  if (isDiminishedSeventh(reading)) {
+    if ((root + 1) % 12 === next) return COST.diminishedBelowNext;
+    return root === (next + 1) % 12 ? COST.diminishedAboveNext : 0;
+  }
+  if ((root + 5) % 12 !== next || SIXTHS.includes(reading.template.parts.kind)) return 0;
+  const third = reading.template.roleAt[4] !== undefined;
+  const driving = reading.template.roleAt[10] !== undefined || reading.template.roleAt[8] !== undefined;
+  if (driving && (third || isSuspended(reading))) return COST.dominantToNext;
+  return third ? COST.plainToNext : COST.minorToNext;
+}
+
+function isDiminishedSeventh(reading: Reading): boolean {
+  return reading.template.parts.kind === 'diminished-seventh';
+}
+
+function isSuspended(reading: Reading): boolean {
+  return reading.template.parts.kind.includes('suspended');
+}
