@@ -1,0 +1,102 @@
+import type { Ink, TextRole } from './drawing.ts';
+
+/**
+ * The measures of the sheet, all in one table. Unit: mm. Source: our own, tried on screen at life size and on paper; where a
+ * rule of the trade stands behind a value the comment says so.
+ */
+export const SIZES = {
+  /** Between two strings of the tab staff. A figure must stand on its string without touching the next. */
+  stringGap: 3.3,
+  /** A fret number: about 10 pt, read from a music stand at arm's length. */
+  fretNumber: 3.6,
+  /** A fret number of the tune, where it stands among accompaniment. */
+  tuneNumber: 3.9,
+  /** The fret that a hammer-on, pull-off, slide or trill arrives at. */
+  arrivalNumber: 2.8,
+  /** White on both sides of a figure, where the string line is left open. */
+  openString: 0.45,
+  /** Chord name over the staff. */
+  chordName: 4.4,
+  /** What is counted aloud, and finger letters. */
+  count: 3.1,
+  /** Syllables of a song. */
+  word: 3.3,
+  /** Bar numbers and other small print: not below 7 pt. */
+  small: 2.5,
+  /** A figure of the meter; two of them fill the staff. */
+  meter: 4.8,
+  /** Strings: thin, they are ground rather than figure. */
+  stringThickness: 0.16,
+  barLineThickness: 0.28,
+  /** The heavy line of a repeat or an end. */
+  heavyLineThickness: 0.9,
+  strokeThickness: 0.5,
+  thinStrokeThickness: 0.26,
+  slurThickness: 0.3,
+  frameThickness: 0.2,
+  dash: '0.8 0.6',
+  /** Room kept between things of one row. */
+  clearance: { staff: 1, name: 1.8, text: 1.1 },
+  /** From a bar line to the first column. */
+  afterBarLine: 1.6,
+  /** Between columns an eighth apart, before a line is stretched or squeezed. */
+  eighth: 6.6,
+  /** Heights of the rows around the staff, baseline to baseline. */
+  row: { name: 5.6, mark: 2.9, finger: 3.5, count: 3.9, word: 4.2, ending: 4 },
+  /** The narrowest that a single bar may become by shrinking the whole line: figures of 2.5 mm are the least we print. */
+  leastScale: 0.7,
+  /** Between diagrams of a row. */
+  diagramGap: 4.5,
+  diagram: {
+    stringGap: 3.5,
+    fretGap: 4.3,
+    dotRadius: 1.5,
+    /** A finger number inside a dot. */
+    finger: 2.5,
+    nutThickness: 1,
+    fretThickness: 0.22,
+    stringThickness: 0.3,
+    barreThickness: 2.4,
+    /** An open ring or a cross above a string. */
+    signRadius: 0.85,
+    name: 4.8,
+    caption: 2.7,
+    role: 2.7,
+    position: 2.9,
+    /** Fewest frets shown, so that diagrams of one row look alike. Common practice, no source. */
+    leastFrets: 4,
+  },
+  /** A diagram within a line of prose, against its full size. */
+  inlineDiagramScale: 0.72,
+} as const;
+
+/**
+ * How the distance between columns grows with the time between them: a note twice as long gets about half as much again.
+ * Common practice of engraving, no source.
+ */
+export const SPACING_EXPONENT = 0.6;
+
+/** Stretch of a line against its natural width: the least before a bar moves to the next line, and the most of the last line. */
+export const STRETCH = { comfortable: 0.82, lastLine: 1.3, most: 2.2 } as const;
+
+/** Colours of drawings that bring their own paper. The soft ink keeps 4.5 to 1 on the paper. Source: WCAG 2.2, 1.4.3. */
+export const FIXED_COLOURS: Readonly<Record<Ink, string>> = {
+  strong: '#1f1c18',
+  soft: '#5f5a52',
+  faint: '#8d877d',
+  paper: '#fffdf8',
+  accent: '#8a3512',
+};
+
+/** Typefaces of drawings that bring their own, most wanted first; every system has one of each list. */
+export const FIXED_FACES: Readonly<
+  Record<TextRole, { readonly family: string; readonly bold: boolean; readonly italic: boolean }>
+> = {
+  number: { family: "'Helvetica Neue', Arial, 'Liberation Sans', sans-serif", bold: false, italic: false },
+  name: { family: "'Times New Roman', 'Liberation Serif', Times, serif", bold: true, italic: false },
+  count: { family: "'Times New Roman', 'Liberation Serif', Times, serif", bold: false, italic: true },
+  word: { family: "'Times New Roman', 'Liberation Serif', Times, serif", bold: false, italic: false },
+};
+
+/** CSS pixels in a millimetre. Source: CSS Values and Units, 96 px = 1 in = 25.4 mm. */
+export const PX_PER_MM = 96 / 25.4;

@@ -1,0 +1,141 @@
+import type { Drawing, GroupItem, Ink, Item, PathItem, TextItem, TextRole, TextRun } from './drawing.ts';
+import { escapeAttribute, escapeText } from './escape.ts';
+import { FIXED_COLOURS, FIXED_FACES, SIZES } from './sizes.ts';
+
+/**
+ * `themed` takes its colours and faces from the page, through classes and `currentColor`, so a change of theme needs no new
+ * drawing. `fixed` brings its own opaque paper, ink and frame, and stands in places that follow no theme.
+ */
+export type SvgInk = 'themed' | 'fixed';
+
+const INK_CLASS: Readonly<Record<Ink, string>> = {
+  strong: 'ink',
+  soft: 'ink-soft',
+  faint: 'ink-faint',
+  paper: 'paper',
+  accent: 'accent',
+};
+
+const ROLE_CLASS: Readonly<Record<TextRole, string>> = { number: 'num', name: 'name', count: 'count', word: 'word' };
+
+/**
+ * The drawing as one `svg` element, well-formed XML by itself. Width and height are in millimetres. Classes and presentation
+ * attributes only, because the page's policy refuses `style`.
+ */
+export function svgOf(drawing: Drawing, ink: SvgInk): string {
+  const { width, height, scale } = drawing;
+  const role = drawing.items.some(holdsMark) ? 'group' : 'img';
+  const size = `width="${figure(width * scale)}mm" height="${figure(height * scale)}mm" viewBox="0 0 ${figure(width)} ${figure(height)}"`;
+  const name = `role="${role}" aria-label="${escapeAttribute(drawing.alternative)}"`;
+  const head = `<svg xmlns="http://www.w3.org/2000/svg" ${size} ${name} fill="${ink === 'themed' ? 'currentColor' : FIXED_COLOURS.strong}"`;
+  const ground = ink === 'themed' ? '' : paper(width, height);
+  return `${head}>${ground}${drawing.items.map((item) => itemOf(item, ink)).join('')}</svg>`;
+}
+
+function holdsMark(item: Item): boolean {
+  return item.kind === 'group' && (item.mark !== undefined || item.items.some(holdsMark));
+}
+
+/** Opaque ground with a thin frame, drawn inside the picture's edge so that no half of it is cut off. */
+function paper(width: number, height: number): string {
+  const thickness = SIZES.frameThickness;
+  const rest = figure(thickness / 2);
+  const size = `width="${figure(width - thickness)}" height="${figure(height - thickness)}"`;
+  return `<rect x="${rest}" y="${rest}" ${size} rx="0.8" fill="${FIXED_COLOURS.paper}" stroke="${FIXED_COLOURS.faint}" stroke-width="${thickness}"/>`;
+}
+
+function itemOf(item: Item, ink: SvgInk): string {
+  switch (item.kind) {
+    case 'line': {
+      const ends = `x1="${figure(item.x1)}" y1="${figure(item.y1)}" x2="${figure(item.x2)}" y2="${figure(item.y2)}"`;
+      return `<line ${ends}${paintOf(item, ink)}/>`;
+    }
+    case 'rectangle': {
+      const place = `x="${figure(item.x)}" y="${figure(item.y)}" width="${figure(item.width)}" height="${figure(item.height)}"`;
+      const rounding = item.rounding > 0 ? ` rx="${figure(item.rounding)}"` : '';
+      return `<rect ${place}${rounding}${paintOf(item, ink)}/>`;
+    }
+    case 'circle':
+      return `<circle cx="${figure(item.x)}" cy="${figure(item.y)}" r="${figure(item.radius)}"${paintOf(item, ink)}/>`;
+    case 'path':
+      return `<path d="${stepsOf(item)}"${paintOf(item, ink)}/>`;
+    case 'text':
+      return textOf(item, ink);
+    case 'group':
+      return groupOf(item, ink);
+  }
+}
+
+function paintOf(
+  item: { readonly ink: Ink; readonly thickness?: number; readonly dashed?: boolean; readonly kind: string },
+  ink: SvgInk,
+): string {
+  const colour = ink === 'themed' ? 'currentColor' : FIXED_COLOURS[item.ink];
+  const dash = item.dashed === true ? ` stroke-dasharray="${SIZES.dash}"` : '';
+  if (item.thickness === undefined) {
+    // A page may give both fill and stroke to an ink: a filled shape then has a stroke of no width.
+    return ink === 'themed' ? ` class="${INK_CLASS[item.ink]}" stroke-width="0"` : ` fill="${colour}"`;
+  }
+  const hollow = item.kind === 'line' ? '' : ' fill-opacity="0"';
+  const named = ink === 'themed' ? ` class="${INK_CLASS[item.ink]}${hollow === '' ? '' : ' outline'}"` : '';
+  return `${named}${hollow} stroke="${colour}" stroke-width="${figure(item.thickness)}"${dash}`;
+}
+
+function textOf(item: TextItem, ink: SvgInk): string {
+  const place = `x="${figure(item.x)}" y="${figure(item.y)}" font-size="${figure(item.size)}"`;
+  const anchor = item.anchor === 'start' ? '' : ` text-anchor="${item.anchor}"`;
+  const weight = item.bold === true ? ' font-weight="700"' : '';
+  const content = item.runs === undefined ? escapeText(item.text) : runsOf(item.runs);
+  if (ink === 'themed') {
+    const named = `${ROLE_CLASS[item.role]} ${INK_CLASS[item.ink]}`;
+    return `<text class="${named}" ${place}${anchor}${weight}>${content}</text>`;
+  }
+  const face = FIXED_FACES[item.role];
+  const slant = face.italic ? ' font-style="italic"' : '';
+  const bold = face.bold || item.bold === true ? ' font-weight="700"' : '';
+  const paint = ` font-family="${escapeAttribute(face.family)}"${bold}${slant} fill="${FIXED_COLOURS[item.ink]}"`;
+  return `<text ${place}${anchor}${paint}>${content}</text>`;
+}
+
+function runsOf(runs: readonly TextRun[]): string {
+  let lift = 0;
+  return runs
+    .map((run) => {
+      const moved = run.lift === lift ? '' : ` dy="${figure(lift - run.lift)}"`;
+      lift = run.lift;
+      return `<tspan font-size="${figure(run.size)}"${moved}>${escapeText(run.text)}</tspan>`;
+    })
+    .join('');
+}
+
+function groupOf(item: GroupItem, ink: SvgInk): string {
+  const moved = item.x === 0 && item.y === 0 ? '' : ` transform="translate(${figure(item.x)} ${figure(item.y)})"`;
+  const { mark } = item;
+  const content = item.items.map((inner) => itemOf(inner, ink)).join('');
+  if (mark === undefined) return moved === '' ? content : `<g${moved}>${content}</g>`;
+  // Places are for the page, which can be clicked; a picture on paper is only read aloud.
+  const reach = ink === 'themed' && mark.place !== undefined ? ` data-place="${mark.place}" tabindex="0"` : '';
+  const area =
+    ink === 'themed' && mark.area !== undefined
+      ? `<rect x="${figure(mark.area.x)}" y="${figure(mark.area.y)}" width="${figure(mark.area.width)}" height="${figure(mark.area.height)}" fill="none" pointer-events="all"/>`
+      : '';
+  return `<g${moved}${reach} role="img" aria-label="${escapeAttribute(mark.alternative)}">${area}${content}</g>`;
+}
+
+function stepsOf(item: PathItem): string {
+  return item.steps
+    .map(
+      (step) =>
+        step[0] +
+        step
+          .slice(1)
+          .map((value) => figure(Number(value)))
+          .join(' '),
+    )
+    .join('');
+}
+
+/** Hundredths of a millimetre are finer than any printer; the rest would only be weight. */
+function figure(value: number): string {
+  return String(Math.round(value * 100) / 100 + 0);
+}
