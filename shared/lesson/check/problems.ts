@@ -1,7 +1,89 @@
-// placeholder: replaced by the core
 import type { Problem } from '../../text/problem.ts';
+import { shifted } from '../../text/span.ts';
 import type { LessonDocument } from '../document.ts';
+import { lessonOf } from '../model/lesson.ts';
+import { createMemo } from '../model/memo.ts';
+import { type Scope, scopeOf } from '../model/scope.ts';
+import type { Entry } from '../syntax/read-entry.ts';
+import type { Statement } from '../syntax/statement.ts';
+import { checkChord } from './check-chord.ts';
+import { checkExercise } from './check-exercise.ts';
+import { checkGrid } from './check-grid.ts';
+import { checkHeader } from './check-header.ts';
+import { checkFamily, checkProse, checkShow } from './check-names.ts';
+import { checkProgression } from './check-progression.ts';
+import { type Report, reportInto } from './finding.ts';
 
-export function problemsOf(_document: LessonDocument): readonly Problem[] {
-  return [];
+const memo = createMemo<readonly Problem[]>();
+
+/**
+ * Everything a teacher should know about the lesson, in the order of the text. Spans are file offsets.
+ * What was found in an entry is kept until the entry, or something it asked about, changes.
+ */
+export function problemsOf(document: LessonDocument): readonly Problem[] {
+  const lesson = lessonOf(document);
+  const scope = scopeOf(lesson);
+  const header = new Map(checkHeader(lesson).map(({ entry, problems }) => [entry, problems]));
+  return document.entries.flatMap((entry, index) => {
+    const start = document.starts[index] ?? 0;
+    const found = [...problemsOfEntry(entry, scope), ...(header.get(entry) ?? [])];
+    return found.length === 0
+      ? []
+      : found.map((problem) => placed(problem, start)).sort((a, b) => a.span.start - b.span.start);
+  });
+}
+
+/** The problems of one entry, spans counted from its start; those that concern several entries are left out. */
+export function problemsOfEntry(entry: Entry, scope: Scope): readonly Problem[] {
+  return memo.get(entry, scope, scope.edition().name, (asked) => {
+    const problems: Problem[] = [...entry.problems];
+    checkStatement(reportInto(problems), asked, entry.statement);
+    return problems;
+  });
+}
+
+function checkStatement(report: Report, scope: Scope, statement: Statement): void {
+  switch (statement.kind) {
+    case 'chord':
+      checkChord(report, scope, statement);
+      return;
+    case 'progression':
+      checkProgression(report, scope, statement);
+      break;
+    case 'pattern':
+    case 'melody':
+      checkGrid(report, scope, statement);
+      break;
+    case 'exercise':
+      checkExercise(report, scope, statement);
+      break;
+    case 'family':
+      checkFamily(report, scope, statement);
+      break;
+    case 'show':
+      checkShow(report, scope, statement);
+      return;
+    case 'prose':
+      checkProse(report, scope, statement.paragraphs);
+      return;
+    default:
+      return;
+  }
+  checkProse(report, scope, statement.prose);
+}
+
+function placed(problem: Problem, start: number): Problem {
+  const { fixes } = problem;
+  return {
+    ...problem,
+    span: shifted(problem.span, start),
+    ...(fixes === undefined
+      ? {}
+      : {
+          fixes: fixes.map((fix) => ({
+            ...fix,
+            edits: fix.edits.map((edit) => ({ ...edit, span: shifted(edit.span, start) })),
+          })),
+        }),
+  };
 }

@@ -33,7 +33,9 @@ export function planBars(statement: ProgressionStatement, usual: Meter): readonl
   let meter = usual;
   let number = 1;
   const pickup = pickupLength(statement, usual);
-  const all = statement.lines.flatMap((line, index) => line.bars.map((bar, indexInLine) => ({ bar, line: index, indexInLine })));
+  const all = statement.lines.flatMap((line, index) =>
+    line.bars.map((bar, indexInLine) => ({ bar, line: index, indexInLine })),
+  );
   all.forEach(({ bar, line, indexInLine }, index) => {
     meter = bar.meter?.meter ?? meter;
     const isPickup = index === 0 && pickup !== undefined;
@@ -61,12 +63,18 @@ function planBar(bar: WrittenBar, meter: Meter, pickup: Rational | undefined, sh
   if (!bar.items.some((item) => item.kind === 'beat')) {
     const share = over(full, rational(count));
     const whole = count === 1 || pickup !== undefined || isWhole(over(share, beat));
-    return { length: full, items: timed(bar.items, share), written: full, sum: whole ? ('fits' as const) : ('uneven' as const) };
+    return {
+      length: full,
+      items: timed(bar.items, share),
+      written: full,
+      sum: whole ? ('fits' as const) : ('uneven' as const),
+    };
   }
   const written = times(beat, rational(count));
   const difference = compare(written, full);
   const isPickupShort = shortBy !== undefined && compare(written, minus(full, shortBy)) === 0;
-  const sum: BarSum = difference === 0 ? 'fits' : isPickupShort ? 'pickup-short' : difference > 0 ? 'too-long' : 'too-short';
+  const sum: BarSum =
+    difference === 0 ? 'fits' : isPickupShort ? 'pickup-short' : difference > 0 ? 'too-long' : 'too-short';
   return { length: isPickupShort || difference > 0 ? written : full, items: timed(bar.items, beat), written, sum };
 }
 

@@ -1,8 +1,8 @@
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Shape } from '../../neck/shape.ts';
-import { type Note, pitchClass } from '../../theory/note.ts';
 import { type ChordSymbol, chordSymbol } from '../../theory/chord-symbol.ts';
 import { spellPitchClass } from '../../theory/key.ts';
+import { type Note, pitchClass } from '../../theory/note.ts';
 import { nameShape } from '../../voicing/naming.ts';
 import { defaultShape } from '../../voicing/shapes.ts';
 import type { ChordName } from '../syntax/words.ts';
@@ -23,9 +23,13 @@ export function resolveChord(scope: Scope, chord: ChordName): ResolvedChord | un
   const written = statement?.shape;
 
   if (edition.keeps === 'key' && !replaced) return usual(chord.text, own, instrument);
-  const shape = written ?? defaultShape(own, edition.keeps === 'shapes' ? scope.ownInstrument() : instrument);
+  const shape = written ?? defaultShape(own, edition.keeps === 'shapes' ? scope.ownInstrument() : instrument)?.shape;
   if (shape === undefined || shape.length !== instrument.openStrings.length) return undefined;
-  const symbol = replaced ? (statement?.as?.symbol ?? own) : edition.keeps === 'shapes' ? renamed(scope, own, shape) : own;
+  const symbol = replaced
+    ? (statement?.as?.symbol ?? own)
+    : edition.keeps === 'shapes'
+      ? renamed(scope, own, shape)
+      : own;
   return {
     text: chord.text,
     name: symbol.text,
@@ -38,7 +42,7 @@ export function resolveChord(scope: Scope, chord: ChordName): ResolvedChord | un
 }
 
 function usual(text: string, symbol: ChordSymbol, instrument: Instrument): ResolvedChord | undefined {
-  const shape = defaultShape(symbol, instrument);
+  const shape = defaultShape(symbol, instrument)?.shape;
   return shape === undefined ? undefined : { text, name: symbol.text, symbol, shape, assumed: true };
 }
 
@@ -57,7 +61,9 @@ function tuningDistance(from: Instrument, to: Instrument): number | undefined {
   const distances = new Set(
     from.openStrings.map((pitch, index) => {
       const other = to.openStrings[index];
-      return other === undefined ? undefined : (pitchClass(other) + to.capoFret - pitchClass(pitch) - from.capoFret + 24) % 12;
+      return other === undefined
+        ? undefined
+        : (pitchClass(other) + to.capoFret - pitchClass(pitch) - from.capoFret + 24) % 12;
     }),
   );
   const [distance] = distances;

@@ -44,7 +44,9 @@ export function timeCounts(row: CountRow, meter: Meter): CountTimes {
   const countsInBar = over(full, unit).numerator;
   const faults: CountFault[] = [];
   const columns: ColumnTime[] = [];
-  const barAt = new Set(row.signs.filter((sign) => sign.column > 0 && sign.column < row.columns.length).map((sign) => sign.column));
+  const barAt = new Set(
+    row.signs.filter((sign) => sign.column > 0 && sign.column < row.columns.length).map((sign) => sign.column),
+  );
 
   const first = row.columns[0]?.counts?.[0] ?? 1;
   const startsAt = times(unit, rational(first - 1));
@@ -72,7 +74,10 @@ export function timeCounts(row: CountRow, meter: Meter): CountTimes {
       faults.push({
         code: 'count.jump',
         span: column.word.span,
-        message: from > expected ? `After ${expected - 1} comes ${expected}, not ${from}. A count that is held through is written ${expected - 1}-${from - 1}.` : `${from} was counted already.`,
+        message:
+          from > expected
+            ? `After ${expected - 1} comes ${expected}, not ${from}. A count that is held through is written ${expected - 1}-${from - 1}.`
+            : `${from} was counted already.`,
       });
     }
     if (to > countsInBar) {
@@ -83,12 +88,21 @@ export function timeCounts(row: CountRow, meter: Meter): CountTimes {
       });
     }
     let parts = 1;
-    while (row.columns[index + parts] !== undefined && row.columns[index + parts]?.counts === undefined && !barAt.has(index + parts)) parts++;
+    while (
+      row.columns[index + parts] !== undefined &&
+      row.columns[index + parts]?.counts === undefined &&
+      !barAt.has(index + parts)
+    )
+      parts++;
     const at = plus(barStart, times(unit, rational(from - 1)));
     const whole = times(unit, rational(to - from + 1));
     const part = over(whole, rational(parts));
     for (let offset = 0; offset < parts; offset++) {
-      columns.push({ at: plus(at, times(part, rational(offset))), length: part, said: row.columns[index + offset]?.word.text ?? '' });
+      columns.push({
+        at: plus(at, times(part, rational(offset))),
+        length: part,
+        said: row.columns[index + offset]?.word.text ?? '',
+      });
     }
     const third = thirdsFault(row, index, parts, meter);
     if (third !== undefined) faults.push(third);
@@ -149,4 +163,3 @@ function saidFor(index: number, parts: number, meter: Meter): string {
   }
   return part === 0 ? String(beat + 1) : (SYLLABLES[parts]?.[part - 1] ?? '&');
 }
-

@@ -1,4 +1,4 @@
-import { type Meter, barLength } from '../../theory/meter.ts';
+import { barLength, type Meter } from '../../theory/meter.ts';
 import { plus, type Rational, rational, ZERO } from '../../theory/rational.ts';
 import type { Mark } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
@@ -77,7 +77,9 @@ export function meterOf(scope: Scope, statement: GridStatement): Meter {
 /** The pattern that this one is `like`. */
 export function baseOf(scope: Scope, statement: GridStatement): GridStatement | undefined {
   if (statement.like === undefined) return undefined;
-  const base = scope.grid(statement.kind, statement.like.text) ?? scope.grid(statement.kind === 'pattern' ? 'melody' : 'pattern', statement.like.text);
+  const base =
+    scope.grid(statement.kind, statement.like.text) ??
+    scope.grid(statement.kind === 'pattern' ? 'melody' : 'pattern', statement.like.text);
   return base === statement ? undefined : base;
 }
 
@@ -134,11 +136,15 @@ function ownLine(line: MusicLine, entry: Entry): MergedLine {
 function mergeLine(own: MergedLine | undefined, base: MergedLine | undefined): MergedLine {
   if (own === undefined || base === undefined) return own ?? base ?? { rows: [] };
   const count = own.count ?? base.count;
-  const alike = (a: MergedRow, b: MergedRow): boolean => a.kind === b.kind && a.voice === b.voice && a.chord === b.chord;
+  const alike = (a: MergedRow, b: MergedRow): boolean =>
+    a.kind === b.kind && a.voice === b.voice && a.chord === b.chord;
   const rows = base.rows.map((row) => {
     const over = own.rows.find((other) => alike(other, row));
     if (over === undefined) return row;
-    return { ...over, cells: over.cells.map((cell, index) => (cell.mark.kind === 'keep' ? (row.cells[index] ?? cell) : cell)) };
+    return {
+      ...over,
+      cells: over.cells.map((cell, index) => (cell.mark.kind === 'keep' ? (row.cells[index] ?? cell) : cell)),
+    };
   });
   const added = own.rows.filter((row) => !base.rows.some((other) => alike(row, other)));
   return { ...(count === undefined ? {} : { count }), rows: [...rows, ...added] };
@@ -157,7 +163,8 @@ function joinRows(rows: readonly TimedRow[]): readonly TimedRow[] {
   const joined: TimedRow[] = [];
   for (const row of rows) {
     const index = joined.findIndex(
-      (other) => other.kind === row.kind && other.voice === row.voice && other.chord === row.chord && row.kind !== 'fingers',
+      (other) =>
+        other.kind === row.kind && other.voice === row.voice && other.chord === row.chord && row.kind !== 'fingers',
     );
     const open = joined[index];
     if (open === undefined) joined.push(row);
@@ -174,4 +181,3 @@ export function barsLong(length: Rational, meter: Meter): string {
   if (bars.numerator === 1 && bars.denominator === 2) return 'half a bar';
   return `${bars.numerator}/${bars.denominator} of a bar`;
 }
-

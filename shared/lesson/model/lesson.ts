@@ -59,7 +59,12 @@ export function lessonOf(document: LessonDocument): Lesson {
   const known = bound.get(document);
   if (known !== undefined) return known;
   const settings = settingsOf(document);
-  const lesson: Lesson = { document, settings, definitions: definitionsOf(document), editions: editionsOf(document, settings) };
+  const lesson: Lesson = {
+    document,
+    settings,
+    definitions: definitionsOf(document),
+    editions: editionsOf(document, settings),
+  };
   bound.set(document, lesson);
   return lesson;
 }
@@ -113,7 +118,8 @@ function editionsOf(document: LessonDocument, settings: Settings): readonly [Edi
   const also: Definition<AlsoStatement>[] = [];
   document.entries.forEach((entry) => {
     const { statement } = entry;
-    if (statement.kind === 'edition' && statement.name !== undefined) blocks.set(statement.name.text, { entry, statement });
+    if (statement.kind === 'edition' && statement.name !== undefined)
+      blocks.set(statement.name.text, { entry, statement });
     if (statement.kind === 'also') also.push({ entry, statement });
   });
   const own: Edition = { name: settings.instrument.name, instrument: settings.instrument, keeps: 'own' };

@@ -31,7 +31,9 @@ export function createMemo<T>(): Memo<T> {
   return {
     get(entry, scope, variant, compute) {
       const known = kept.get(entry) ?? [];
-      const match = known.find((item) => item.variant === variant && item.reads.every((read) => Object.is(read.ask(scope), read.answer)));
+      const match = known.find(
+        (item) => item.variant === variant && item.reads.every((read) => Object.is(read.ask(scope), read.answer)),
+      );
       if (match !== undefined) return match.value;
       const reads: Read[] = [];
       const value = compute(recording(scope, reads));

@@ -1,6 +1,6 @@
 import type { Instrument } from '../../neck/instrument.ts';
-import type { ChordStatement, FamilyStatement, GridStatement, ProgressionStatement } from '../syntax/statement.ts';
 import type { Entry } from '../syntax/read-entry.ts';
+import type { ChordStatement, FamilyStatement, GridStatement, ProgressionStatement } from '../syntax/statement.ts';
 import type { Definition, Edition, Lesson } from './lesson.ts';
 import type { Settings } from './settings.ts';
 

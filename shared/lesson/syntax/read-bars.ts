@@ -8,7 +8,10 @@ const SIGNS: ReadonlySet<string> = new Set(['|', '||', '|:', ':|', ':|:']);
 
 /** A bar sign as the trade has it; `:||` and `||:` are the same repeats with a thicker pen. */
 export function readBarSign(reading: Reading, piece: Piece): BarSign {
-  const text = piece.text.replace(/^:\|\|$/, ':|').replace(/^\|\|:$/, '|:').replace(/^:\|\|:$/, ':|:');
+  const text = piece.text
+    .replace(/^:\|\|$/, ':|')
+    .replace(/^\|\|:$/, '|:')
+    .replace(/^:\|\|:$/, ':|:');
   if (SIGNS.has(text)) return { text: text as BarSignText, span: piece.span };
   report(reading, 'error', 'bar.sign', piece.span, `${piece.text} is no bar line: write |, ||, |: or :|.`);
   return { text: '|', span: piece.span };
@@ -41,7 +44,13 @@ export function readBarsLine(reading: Reading, pieces: readonly Piece[], words: 
         ...(open.meter !== undefined ? { meter: open.meter } : {}),
       });
     } else if (sign !== undefined && open.opens !== undefined && sign.text === '|' && open.opens.text === '|') {
-      report(reading, 'warning', 'bar.empty', { start: open.start, end }, 'This bar is empty; write a chord, % to repeat the bar before, or NC.');
+      report(
+        reading,
+        'warning',
+        'bar.empty',
+        { start: open.start, end },
+        'This bar is empty; write a chord, % to repeat the bar before, or NC.',
+      );
     }
   };
   for (const piece of pieces) {

@@ -16,7 +16,13 @@ export function readChord(reading: Reading, line: WordLine): ChordStatement {
   }
   const chord = readChordName(name);
   if (isNoChord(name.text)) {
-    report(reading, 'error', 'chord.none', chord.span, `${name.text} means that no chord is played; it needs no shape.`);
+    report(
+      reading,
+      'error',
+      'chord.none',
+      chord.span,
+      `${name.text} means that no chord is played; it needs no shape.`,
+    );
   } else reportUnknownChord(reading, chord);
 
   let rest = afterName;
@@ -38,7 +44,13 @@ export function readChord(reading: Reading, line: WordLine): ChordStatement {
     ...(fingers !== undefined && fingerWord !== undefined ? { fingers, fingersWord: fingerWord } : {}),
   };
   if (fretWord === undefined) {
-    report(reading, 'hint', 'chord.no-frets', chord.span, `${chord.text} has no shape yet; write its frets behind the name.`);
+    report(
+      reading,
+      'hint',
+      'chord.no-frets',
+      chord.span,
+      `${chord.text} has no shape yet; write its frets behind the name.`,
+    );
     return result;
   }
   const frets = readFrets(fretWord.text);
@@ -71,7 +83,9 @@ function joined(reading: Reading, pieces: readonly Piece[]): Word | undefined {
 function readFingers(reading: Reading, word: Word): readonly (number | 'T')[] | undefined {
   const compact = /^[0-4Tx]+$/i.test(word.text);
   const parts = compact ? [...word.text] : word.text.split(/[-\s]+/);
-  const fingers = parts.map((part) => (/^t$/i.test(part) ? 'T' : /^x$/i.test(part) ? 0 : /^[0-4]$/.test(part) ? Number(part) : undefined));
+  const fingers = parts.map((part) =>
+    /^t$/i.test(part) ? 'T' : /^x$/i.test(part) ? 0 : /^[0-4]$/.test(part) ? Number(part) : undefined,
+  );
   if (fingers.some((finger) => finger === undefined)) {
     report(
       reading,

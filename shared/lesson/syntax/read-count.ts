@@ -27,14 +27,26 @@ export function readCountRow(reading: Reading, line: WordLine): CountRow {
       const from = Number(number[1]);
       const to = number[2] === undefined ? from : Number(number[2]);
       if (to < from || from === 0) {
-        report(reading, 'error', 'count.order', piece.span, `${piece.text} counts backwards; counts go up from 1 in every bar.`);
+        report(
+          reading,
+          'error',
+          'count.order',
+          piece.span,
+          `${piece.text} counts backwards; counts go up from 1 in every bar.`,
+        );
         columns.push({ word: piece, counts: [Math.max(from, 1), Math.max(from, 1)] });
       } else columns.push({ word: piece, counts: [from, to] });
     }
   }
   const first = columns[0];
   if (first !== undefined && first.counts === undefined) {
-    report(reading, 'error', 'count.start', first.word.span, `A count begins with a number; ${first.word.text} has none before it to split.`);
+    report(
+      reading,
+      'error',
+      'count.start',
+      first.word.span,
+      `A count begins with a number; ${first.word.text} has none before it to split.`,
+    );
   }
   return { span: line.span, keyword: line.keyword, columns, signs };
 }

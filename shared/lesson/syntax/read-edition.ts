@@ -9,7 +9,14 @@ import { keywordOf, unknownLine } from './unknown-line.ts';
 /** `edition bari`, then statements one step further in; what stands deeper still belongs to them. */
 export function readEdition(reading: Reading, line: WordLine, body: readonly BlockLine[]): EditionStatement {
   const name = titleOf(reading, line.rest);
-  if (name === undefined) report(reading, 'hint', 'edition.no-name', afterLine(line), 'Which edition? Write the name after called, or the instrument.');
+  if (name === undefined)
+    report(
+      reading,
+      'hint',
+      'edition.no-name',
+      afterLine(line),
+      'Which edition? Write the name after called, or the instrument.',
+    );
   const chords: ChordStatement[] = [];
   const grids: GridStatement[] = [];
   const prose: Prose[] = [];
@@ -40,7 +47,14 @@ export function readEdition(reading: Reading, line: WordLine, body: readonly Blo
     } else unknownLine(reading, said, 'edition');
     for (const line of inner) {
       if (line.kind === 'prose') prose.push(readProse(reading, [line.line]));
-      else report(reading, 'error', 'line.too-deep', line.span, 'This line is indented under one that takes no lines of its own.');
+      else
+        report(
+          reading,
+          'error',
+          'line.too-deep',
+          line.span,
+          'This line is indented under one that takes no lines of its own.',
+        );
     }
   }
   return {

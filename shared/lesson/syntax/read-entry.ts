@@ -7,7 +7,7 @@ import { readGrid } from './read-grid.ts';
 import { readHeader } from './read-header.ts';
 import { readProgression } from './read-progression.ts';
 import { readProse } from './read-prose.ts';
-import { blockLines, type BlockLine, type Reading, report, type WordLine } from './reading.ts';
+import { type BlockLine, blockLines, type Reading, report, type WordLine } from './reading.ts';
 import { scanLines } from './scan-lines.ts';
 import type { Prose, Statement } from './statement.ts';
 import type { Line } from './token.ts';
@@ -47,15 +47,34 @@ function readStatement(reading: Reading, lines: readonly Line[]): Statement {
   const statement = keyword === 'chord' ? readChord(reading, head) : readHeader(reading, head, keyword);
   for (const said of body) {
     if (statement === undefined) break;
-    if (said.kind === 'words') report(reading, 'error', 'line.too-deep', said.span, `${keyword} takes no lines of its own; move this one to the left margin or under another statement.`);
-    else report(reading, 'hint', 'prose.place', { start: said.line.start, end: said.line.end }, `Prose under ${keyword} is not printed; move its > to the left margin.`);
+    if (said.kind === 'words')
+      report(
+        reading,
+        'error',
+        'line.too-deep',
+        said.span,
+        `${keyword} takes no lines of its own; move this one to the left margin or under another statement.`,
+      );
+    else
+      report(
+        reading,
+        'hint',
+        'prose.place',
+        { start: said.line.start, end: said.line.end },
+        `Prose under ${keyword} is not printed; move its > to the left margin.`,
+      );
   }
   if (statement !== undefined) return statement;
   unknownLine(reading, head, 'lesson');
   return { kind: 'unknown', keyword: head.keyword, span: spanOfLines(lines) };
 }
 
-function readBlock(reading: Reading, keyword: string, head: WordLine, body: readonly BlockLine[]): Statement | undefined {
+function readBlock(
+  reading: Reading,
+  keyword: string,
+  head: WordLine,
+  body: readonly BlockLine[],
+): Statement | undefined {
   switch (keyword) {
     case 'progression':
       return readProgression(reading, head, body);
@@ -75,7 +94,13 @@ function readBlock(reading: Reading, keyword: string, head: WordLine, body: read
 
 function orphan(reading: Reading, said: BlockLine): void {
   const span = said.kind === 'words' ? said.span : { start: said.line.start, end: said.line.end };
-  report(reading, 'error', 'line.orphan', span, 'This line is indented, but no statement stands above it that it could belong to.');
+  report(
+    reading,
+    'error',
+    'line.orphan',
+    span,
+    'This line is indented, but no statement stands above it that it could belong to.',
+  );
 }
 
 /** Prose lines next to each other are one paragraph; an empty line or a bare `>` starts the next. */

@@ -3,7 +3,7 @@ import { readMembers } from './read-names.ts';
 import { blockSpan } from './read-progression.ts';
 import { readProse } from './read-prose.ts';
 import { isVideoTime, readMeter, readMinutes, readRing, readTempo } from './read-values.ts';
-import { afterLine, type BlockLine, type Reading, report, titleOf, valueOf, type WordLine } from './reading.ts';
+import { afterLine, type BlockLine, phraseOf, type Reading, report, titleOf, type WordLine } from './reading.ts';
 import type { AtDirective, ExerciseStatement, Members, Prose } from './statement.ts';
 import { keywordOf, unknownLine } from './unknown-line.ts';
 
@@ -12,7 +12,14 @@ type Found = { -readonly [K in keyof ExerciseStatement]?: ExerciseStatement[K] }
 /** `exercise Roll the changes`, then what is played, with what, how fast and how long. */
 export function readExercise(reading: Reading, line: WordLine, body: readonly BlockLine[]): ExerciseStatement {
   const title = titleOf(reading, line.rest);
-  if (title === undefined) report(reading, 'hint', 'exercise.no-title', afterLine(line), 'Give the exercise a title; it stands above the music.');
+  if (title === undefined)
+    report(
+      reading,
+      'hint',
+      'exercise.no-title',
+      afterLine(line),
+      'Give the exercise a title; it stands above the music.',
+    );
   const found: Found = {};
   const passes: Members[] = [];
   const at: AtDirective[] = [];
@@ -40,19 +47,33 @@ export function readExercise(reading: Reading, line: WordLine, body: readonly Bl
 }
 
 function readDirective(reading: Reading, line: WordLine, word: string, found: Found): void {
-  const value = valueOf(reading, line.rest);
+  const value = phraseOf(reading, line.rest);
   const span = value?.span ?? line.span;
   const text = value?.text ?? '';
   switch (word) {
     case 'play':
     case 'over':
     case 'each':
-      if (found[word] !== undefined) report(reading, 'warning', 'exercise.twice', line.span, `${word} is said twice; this line is the one that counts.`);
+      if (found[word] !== undefined)
+        report(
+          reading,
+          'warning',
+          'exercise.twice',
+          line.span,
+          `${word} is said twice; this line is the one that counts.`,
+        );
       found[word] = readList(reading, line);
       return;
     case 'restart':
       if (text === 'chord' || text === 'bar') found.restart = { at: text, span };
-      else report(reading, 'error', 'restart.unreadable', span, 'Patterns restart at each chord or at each bar: restart chord, restart bar.');
+      else
+        report(
+          reading,
+          'error',
+          'restart.unreadable',
+          span,
+          'Patterns restart at each chord or at each bar: restart chord, restart bar.',
+        );
       return;
     case 'tempo': {
       const tempo = readTempo(text);
@@ -66,7 +87,8 @@ function readDirective(reading: Reading, line: WordLine, word: string, found: Fo
       return;
     case 'minutes': {
       const minutes = readMinutes(text);
-      if (minutes === undefined) report(reading, 'error', 'minutes.unreadable', span, 'How long? Write a number of minutes: minutes 5.');
+      if (minutes === undefined)
+        report(reading, 'error', 'minutes.unreadable', span, 'How long? Write a number of minutes: minutes 5.');
       else found.minutes = { minutes, span };
       return;
     }
@@ -89,7 +111,8 @@ function readDirective(reading: Reading, line: WordLine, word: string, found: Fo
     }
     case 'video':
       if (value !== undefined && isVideoTime(text)) found.video = value;
-      else report(reading, 'error', 'video.unreadable', span, 'A place in the video is minutes and seconds: video 3:25.');
+      else
+        report(reading, 'error', 'video.unreadable', span, 'A place in the video is minutes and seconds: video 3:25.');
       return;
     default:
       unknownLine(reading, line, 'exercise');
@@ -98,7 +121,8 @@ function readDirective(reading: Reading, line: WordLine, word: string, found: Fo
 
 function readList(reading: Reading, line: WordLine): Members {
   const members = readMembers(reading, line.rest);
-  if (members.length === 0) report(reading, 'hint', 'list.empty', afterLine(line), `${line.keyword.text} what? Write a name.`);
+  if (members.length === 0)
+    report(reading, 'hint', 'list.empty', afterLine(line), `${line.keyword.text} what? Write a name.`);
   return { members, span: line.span };
 }
 
@@ -118,7 +142,13 @@ function readAt(reading: Reading, line: WordLine): readonly AtDirective[] {
   }
   const members = readMembers(reading, line.rest.slice(index));
   if ((bars.length === 0 && endings.length === 0) || members.length === 0) {
-    report(reading, 'error', 'at.unreadable', line.span, 'Say which bar or ending, then what to play there: at bar 4 8 roll-end, at 2nd roll-end.');
+    report(
+      reading,
+      'error',
+      'at.unreadable',
+      line.span,
+      'Say which bar or ending, then what to play there: at bar 4 8 roll-end, at 2nd roll-end.',
+    );
     return [];
   }
   return [{ span: line.span, bars, endings, members }];

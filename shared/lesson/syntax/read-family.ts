@@ -38,7 +38,8 @@ export function readFamily(reading: Reading, line: WordLine, body: readonly Bloc
       case 'within': {
         const range = /^(\d{1,2})(?:\s+to\s+|-)(\d{1,2})$/.exec(words.map((word) => word.text).join(' '));
         const [low, high] = [Number(range?.[1]), Number(range?.[2])];
-        if (range === null || low > high) report(reading, 'error', 'within.unreadable', said.span, 'Say from which fret to which: within 0 to 10.');
+        if (range === null || low > high)
+          report(reading, 'error', 'within.unreadable', said.span, 'Say from which fret to which: within 0 to 10.');
         else found.within = { low, high, span: said.span };
         break;
       }
@@ -52,10 +53,24 @@ export function readFamily(reading: Reading, line: WordLine, body: readonly Bloc
         unknownLine(reading, said, 'family');
     }
   }
-  return { ...found, kind: 'family', keyword: line.keyword, span: blockSpan(line, body), allow, keep, prose, ...(name ? { name } : {}) };
+  return {
+    ...found,
+    kind: 'family',
+    keyword: line.keyword,
+    span: blockSpan(line, body),
+    allow,
+    keep,
+    prose,
+    ...(name ? { name } : {}),
+  };
 }
 
-function readKeep(reading: Reading, line: WordLine, words: readonly Word[], keep: FamilyStatement['keep'][number][]): void {
+function readKeep(
+  reading: Reading,
+  line: WordLine,
+  words: readonly Word[],
+  keep: FamilyStatement['keep'][number][],
+): void {
   const [chord, ...frets] = words;
   if (chord === undefined) {
     report(reading, 'hint', 'keep.no-chord', afterLine(line), 'Keep which chord in which shape? keep D 7-6-0-0');
@@ -66,7 +81,14 @@ function readKeep(reading: Reading, line: WordLine, words: readonly Word[], keep
   if (shape !== undefined && !shape.ok) {
     const first = frets[0] ?? chord;
     const span = { start: first.span.start, end: line.span.end };
-    report(reading, 'error', shape.problem.code, span, shape.problem.message, shape.problem.instead === undefined ? [] : replacing(span, shape.problem.instead));
+    report(
+      reading,
+      'error',
+      shape.problem.code,
+      span,
+      shape.problem.message,
+      shape.problem.instead === undefined ? [] : replacing(span, shape.problem.instead),
+    );
   }
   keep.push({ chord: readChordName(chord), span: line.span, ...(shape?.ok ? { shape: shape.value.shape } : {}) });
 }

@@ -1,11 +1,20 @@
+import type { Cell } from './marks.ts';
 import { readCountRow } from './read-count.ts';
 import { readMark } from './read-marks.ts';
 import { isNoChord, readChordName } from './read-names.ts';
 import { blockSpan, readName } from './read-progression.ts';
 import { readProse } from './read-prose.ts';
 import { readMeter, readRing } from './read-values.ts';
-import { afterLine, type BlockLine, type Piece, type Reading, replacing, report, valueOf, type WordLine } from './reading.ts';
-import type { Cell } from './marks.ts';
+import {
+  afterLine,
+  type BlockLine,
+  type Piece,
+  phraseOf,
+  type Reading,
+  replacing,
+  report,
+  type WordLine,
+} from './reading.ts';
 import type { Contour, GridRow, GridStatement, MusicLine, Prose, RowKind } from './statement.ts';
 import { keywordOf, unknownLine } from './unknown-line.ts';
 
@@ -15,11 +24,18 @@ const CONTOURS: ReadonlySet<string> = new Set(['rise', 'fall', 'arch', 'answer']
 const VOICED: ReadonlySet<string> = new Set(['pick', 'tune', 'words']);
 
 /** A pattern or a melody: a block of rows under counts. */
-export function readGrid(reading: Reading, kind: 'pattern' | 'melody', line: WordLine, body: readonly BlockLine[]): GridStatement {
+export function readGrid(
+  reading: Reading,
+  kind: 'pattern' | 'melody',
+  line: WordLine,
+  body: readonly BlockLine[],
+): GridStatement {
   const [first, ...surplus] = line.rest;
   const name = first === undefined ? undefined : readName(reading, first, kind);
-  if (name === undefined) report(reading, 'hint', 'grid.no-name', afterLine(line), `Give the ${kind} a name, so that exercises can use it.`);
-  for (const piece of surplus) report(reading, 'error', 'name.surplus', piece.span, `The name of a ${kind} is one word; join them with -.`);
+  if (name === undefined)
+    report(reading, 'hint', 'grid.no-name', afterLine(line), `Give the ${kind} a name, so that exercises can use it.`);
+  for (const piece of surplus)
+    report(reading, 'error', 'name.surplus', piece.span, `The name of a ${kind} is one word; join them with -.`);
 
   const lines: OpenLine[] = [];
   const prose: Prose[] = [];
@@ -30,9 +46,10 @@ export function readGrid(reading: Reading, kind: 'pattern' | 'melody', line: Wor
       continue;
     }
     const word = keywordOf(reading, said, kind);
-    const value = valueOf(reading, said.rest);
+    const value = phraseOf(reading, said.rest);
     if (word === 'count') startLine(lines, { count: readCountRow(reading, said) });
-    else if (ROW_KINDS.has(word) && (word !== 'tune' || kind === 'melody')) addRow(reading, lines, readRow(reading, word as RowKind, said));
+    else if (ROW_KINDS.has(word) && (word !== 'tune' || kind === 'melody'))
+      addRow(reading, lines, readRow(reading, word as RowKind, said));
     else if (word === 'like') {
       if (said.rest[0] !== undefined) found.like = said.rest[0];
       else report(reading, 'hint', 'like.no-name', afterLine(said), 'Which pattern is it like?');
@@ -48,7 +65,8 @@ export function readGrid(reading: Reading, kind: 'pattern' | 'melody', line: Wor
     else if (kind === 'melody' && word === 'inside') {
       if (said.rest[0] !== undefined) found.inside = said.rest[0];
       else report(reading, 'hint', 'inside.no-name', afterLine(said), 'Inside the shapes of which progression?');
-    } else if (kind === 'melody' && CONTOURS.has(word)) found.contour = { contour: word as Contour, span: said.keyword.span };
+    } else if (kind === 'melody' && CONTOURS.has(word))
+      found.contour = { contour: word as Contour, span: said.keyword.span };
     else if (isChordRow(said)) addRow(reading, lines, readChordRow(reading, said));
     else unknownLine(reading, said, kind);
   }
@@ -78,10 +96,19 @@ function startLine(lines: OpenLine[], line: { readonly count?: MusicLine['count'
 function addRow(reading: Reading, lines: OpenLine[], row: GridRow): void {
   const open = lines.at(-1) ?? startLine(lines, {});
   const labelled = (other: GridRow): boolean =>
-    other.kind === row.kind && other.voice === row.voice && other.chord?.text === row.chord?.text && other.kind !== 'fingers';
+    other.kind === row.kind &&
+    other.voice === row.voice &&
+    other.chord?.text === row.chord?.text &&
+    other.kind !== 'fingers';
   const again = open.rows.some(labelled);
   if (row.kind === 'fingers' && open.rows.length === 0) {
-    report(reading, 'error', 'fingers.no-row', row.span, 'fingers stand under the row whose notes they stop; there is none above.');
+    report(
+      reading,
+      'error',
+      'fingers.no-row',
+      row.span,
+      'fingers stand under the row whose notes they stop; there is none above.',
+    );
   }
   if (!again) open.rows.push(row);
   else startLine(lines, open.count === undefined ? {} : { count: open.count }).rows.push(row);
@@ -101,7 +128,14 @@ function readRow(reading: Reading, kind: RowKind, line: WordLine): GridRow {
   const second = rest[1];
   // In a pick row the first word may be a string number; it is a voice only where the columns would be one too many, which
   // the count decides. So the voice is written with the word: a figure right behind `pick` and two blanks or more after it.
-  if (first !== undefined && second !== undefined && VOICED.has(kind) && /^[2-9]$/.test(first.text) && second.span.start - first.span.end > 1 && first.span.start - line.keyword.span.end === 1) {
+  if (
+    first !== undefined &&
+    second !== undefined &&
+    VOICED.has(kind) &&
+    /^[2-9]$/.test(first.text) &&
+    second.span.start - first.span.end > 1 &&
+    first.span.start - line.keyword.span.end === 1
+  ) {
     voice = Number(first.text);
     rest = rest.slice(1);
   }
@@ -177,7 +211,8 @@ function slashFix(word: Piece): ReturnType<typeof replacing> {
  * Undefined when the row holds anything but plain strokes, or none run together. Common practice, no source.
  */
 function spreadStrokes(words: readonly Piece[]): string | undefined {
-  if (!words.every((word) => /^[DU]+$/i.test(word.text)) || !words.some((word) => word.text.length > 1)) return undefined;
+  if (!words.every((word) => /^[DU]+$/i.test(word.text)) || !words.some((word) => word.text.length > 1))
+    return undefined;
   const columns: string[] = [];
   for (const stroke of words.flatMap((word) => [...word.text.toUpperCase()])) {
     const wanted = stroke === 'D' ? 0 : 1;
@@ -194,7 +229,13 @@ function readPlant(reading: Reading, line: WordLine): Readonly<Partial<Record<'p
     if (piece.kind === 'comma') continue;
     const match = /^([pima])([1-8])$/.exec(piece.text);
     if (match === null) {
-      report(reading, 'error', 'plant.unreadable', piece.span, `${piece.text} is no finger on a string; write p4 i3 m2 a1.`);
+      report(
+        reading,
+        'error',
+        'plant.unreadable',
+        piece.span,
+        `${piece.text} is no finger on a string; write p4 i3 m2 a1.`,
+      );
     } else strings[match[1] as 'p' | 'i' | 'm' | 'a'] = Number(match[2]);
   }
   return strings;

@@ -5,14 +5,14 @@ import { shifted } from '../../text/span.ts';
 import { parseKey } from '../../theory/key.ts';
 import { readMembers } from './read-names.ts';
 import { readFeel, readMeter, readTempo } from './read-values.ts';
-import { afterLine, type Reading, replacing, report, titleOf, valueOf, type WordLine } from './reading.ts';
+import { afterLine, phraseOf, type Reading, replacing, report, titleOf, type WordLine } from './reading.ts';
 import type { AlsoStatement, Statement } from './statement.ts';
 import type { Word } from './words.ts';
 
 /** A statement of one line: everything but blocks and chords. Undefined when the keyword is none of these. */
 export function readHeader(reading: Reading, line: WordLine, keyword: string): Statement | undefined {
   const base = { keyword: line.keyword, span: line.span };
-  const value = valueOf(reading, line.rest);
+  const value = phraseOf(reading, line.rest);
   const withValue = value === undefined ? {} : { value };
   switch (keyword) {
     case 'lesson':
@@ -20,7 +20,8 @@ export function readHeader(reading: Reading, line: WordLine, keyword: string): S
     case 'dated':
     case 'part': {
       const title = titleOf(reading, line.rest);
-      if (title === undefined) report(reading, 'hint', `${keyword}.empty`, afterLine(line), `${keyword} what? Write it behind the word.`);
+      if (title === undefined)
+        report(reading, 'hint', `${keyword}.empty`, afterLine(line), `${keyword} what? Write it behind the word.`);
       return { ...base, kind: keyword, ...(title === undefined ? {} : { value: title }) };
     }
     case 'corrected': {
@@ -28,7 +29,8 @@ export function readHeader(reading: Reading, line: WordLine, keyword: string): S
       return { ...base, kind: 'corrected', ...(note === undefined ? {} : { value: note }) };
     }
     case 'page':
-      if (value !== undefined) report(reading, 'hint', 'page.value', value.span, 'page stands alone; what follows it is not read.');
+      if (value !== undefined)
+        report(reading, 'hint', 'page.value', value.span, 'page stands alone; what follows it is not read.');
       return { ...base, kind: 'page' };
     case 'show':
       return { ...base, kind: 'show', names: readMembers(reading, line.rest) };
@@ -72,7 +74,13 @@ export function readHeader(reading: Reading, line: WordLine, keyword: string): S
       const number = level ? Number(level[0]) : undefined;
       needed(reading, line, value, 'How hard, from 0 to 10?');
       if (value !== undefined && (number === undefined || number > 10)) {
-        report(reading, 'error', 'level.unreadable', value.span, 'A level is a number from 0 to 10; words may follow it.');
+        report(
+          reading,
+          'error',
+          'level.unreadable',
+          value.span,
+          'A level is a number from 0 to 10; words may follow it.',
+        );
         return { ...base, kind: 'level', ...withValue };
       }
       return { ...base, kind: 'level', ...withValue, ...(number === undefined ? {} : { level: number }) };
@@ -84,7 +92,7 @@ export function readHeader(reading: Reading, line: WordLine, keyword: string): S
 
 /** `also baritone ukulele, same shapes, called bari` */
 function readAlso(reading: Reading, line: WordLine): AlsoStatement {
-  const value = valueOf(reading, line.rest);
+  const value = phraseOf(reading, line.rest);
   needed(reading, line, value, 'For which further instrument? also baritone ukulele, same shapes');
   const base = { kind: 'also' as const, keyword: line.keyword, span: line.span };
   if (value === undefined) return { ...base, keeps: 'shapes' };
@@ -101,7 +109,13 @@ function readAlso(reading: Reading, line: WordLine): AlsoStatement {
   }
   const name: Word = { text: value.text.slice(0, end), span: { start: value.span.start, end: value.span.start + end } };
   const instrument = readValue(reading, name, parseInstrument(name.text));
-  return { ...base, value: name, keeps, ...(instrument === undefined ? {} : { instrument }), ...(called === undefined ? {} : { called }) };
+  return {
+    ...base,
+    value: name,
+    keeps,
+    ...(instrument === undefined ? {} : { instrument }),
+    ...(called === undefined ? {} : { called }),
+  };
 }
 
 type Parsed<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: Fault };
@@ -109,10 +123,18 @@ type Parsed<T> = { readonly ok: true; readonly value: T } | { readonly ok: false
 function readValue<T>(reading: Reading, word: Word, parsed: Parsed<T>): T | undefined {
   if (parsed.ok) return parsed.value;
   const { code, message, span, instead } = parsed.problem;
-  report(reading, 'error', code, shifted(span, word.span.start), message, instead === undefined ? [] : replacing(word.span, instead));
+  report(
+    reading,
+    'error',
+    code,
+    shifted(span, word.span.start),
+    message,
+    instead === undefined ? [] : replacing(word.span, instead),
+  );
   return undefined;
 }
 
 function needed(reading: Reading, line: WordLine, value: Word | undefined, question: string): void {
-  if (value === undefined) report(reading, 'hint', `${line.keyword.text.toLowerCase()}.empty`, afterLine(line), question);
+  if (value === undefined)
+    report(reading, 'hint', `${line.keyword.text.toLowerCase()}.empty`, afterLine(line), question);
 }

@@ -51,7 +51,8 @@ function readNotes(word: Word, row: 'pick' | 'tune'): ReadMark {
   }
   const strings = notes.flatMap((note) => (note.string === undefined ? [] : [note.string]));
   const twice = strings.find((string, index) => strings.indexOf(string) !== index);
-  if (twice !== undefined) return { fault: `String ${twice} is played twice at once in ${word.text}; one note of it is enough.` };
+  if (twice !== undefined)
+    return { fault: `String ${twice} is played twice at once in ${word.text}; one note of it is enough.` };
   return { mark: { kind: 'notes', notes } };
 }
 
@@ -77,7 +78,8 @@ function readNote(text: string, span: NoteMark['span']): NoteMark | string {
 
 function noteFault(text: string): string {
   if (/^\d+$/.test(text)) return `There is no string ${text}; strings are numbered from 1, nearest the floor, upward.`;
-  if (/^\d+\/\d+$/.test(text)) return `A place on the neck is written string:fret, so ${text} would be ${text.replace('/', ':')}.`;
+  if (/^\d+\/\d+$/.test(text))
+    return `A place on the neck is written string:fret, so ${text} would be ${text.replace('/', ':')}.`;
   if (/^[DUdu]/.test(text)) return `${text} looks like a strum; it belongs in a strum row.`;
   return `${text || 'This'} is no note: write a string (4), a finger (p), both (4p) or a place on the neck (1:5).`;
 }
@@ -126,7 +128,9 @@ function readStrum(text: string): ReadMark {
     if (/^[DUdu]{2,}$/.test(plain)) {
       return { fault: `${text} runs several strokes together; each stroke has its own column, as in D . D U.` };
     }
-    return { fault: `${text} is no stroke: write D, U, chunk, roll or stop, with ~ for slowly, x for damped, ! for an accent.` };
+    return {
+      fault: `${text} is no stroke: write D, U, chunk, roll or stop, with ~ for slowly, x for damped, ! for an accent.`,
+    };
   }
   const numbers = [...(match[2] ?? '')].map(Number);
   const first = numbers[0];

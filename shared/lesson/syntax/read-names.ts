@@ -1,5 +1,5 @@
-import { parseChordSymbol } from '../../theory/chord-symbol.ts';
 import { shifted } from '../../text/span.ts';
+import { parseChordSymbol } from '../../theory/chord-symbol.ts';
 import { type Piece, type Reading, replacing, report } from './reading.ts';
 import type { ChordName, ListMember, Word } from './words.ts';
 
@@ -49,7 +49,14 @@ export function readMembers(reading: Reading, pieces: readonly Piece[]): readonl
       if (part.text === '+') {
         joins = true;
         if (open !== undefined) open.end = part.span.end;
-        else report(reading, 'error', 'list.plus', part.span, '+ stands between two names that sound together; there is none before it.');
+        else
+          report(
+            reading,
+            'error',
+            'list.plus',
+            part.span,
+            '+ stands between two names that sound together; there is none before it.',
+          );
       } else if (joins && open !== undefined) {
         open.names.push(part);
         open.end = part.span.end;
@@ -62,7 +69,13 @@ export function readMembers(reading: Reading, pieces: readonly Piece[]): readonl
   }
   const last = members.at(-1);
   if (joins && last !== undefined) {
-    report(reading, 'hint', 'list.plus', { start: last.start, end: last.end }, 'Which name sounds together with this one?');
+    report(
+      reading,
+      'hint',
+      'list.plus',
+      { start: last.start, end: last.end },
+      'Which name sounds together with this one?',
+    );
   }
   return members.map(({ names, times, start, end }) => ({ names, times, span: { start, end } }));
 }
@@ -82,6 +95,9 @@ function splitAtPlus(piece: Piece): readonly Word[] {
 export function reportUnknownChord(reading: Reading, chord: ChordName): void {
   const { fault } = chord;
   if (fault === undefined) return;
-  const fixes = fault.instead === undefined ? [] : replacing({ start: chord.span.start, end: chord.span.start + chord.name.length }, fault.instead);
+  const fixes =
+    fault.instead === undefined
+      ? []
+      : replacing({ start: chord.span.start, end: chord.span.start + chord.name.length }, fault.instead);
   report(reading, 'error', fault.code, shifted(fault.span, chord.span.start), fault.message, fixes);
 }

@@ -11,7 +11,13 @@ export function readProgression(reading: Reading, line: WordLine, body: readonly
   const [first, ...more] = line.rest;
   const name = first?.kind === 'word' ? readName(reading, first, 'progression') : undefined;
   if (name === undefined) {
-    report(reading, 'hint', 'progression.no-name', afterLine(line), 'Give the progression a name, so that exercises can play it: progression verse.');
+    report(
+      reading,
+      'hint',
+      'progression.no-name',
+      afterLine(line),
+      'Give the progression a name, so that exercises can play it: progression verse.',
+    );
   }
   const inline = first?.kind === 'bar-sign' ? line.rest : more;
   const lines: { pieces: readonly Piece[]; words: WordsRow[] }[] = [];
@@ -27,10 +33,22 @@ export function readProgression(reading: Reading, line: WordLine, body: readonly
     const [value] = rest;
     if (keyword.text === 'words') {
       const verse = /^[1-9]$/.test(value?.text ?? '') && rest.length > 1 ? Number(value?.text) : 1;
-      const row = readWordsRow(reading, verse, verse > 1 || value?.text === '1' ? rest.slice(1) : rest, keyword.span.start);
+      const row = readWordsRow(
+        reading,
+        verse,
+        verse > 1 || value?.text === '1' ? rest.slice(1) : rest,
+        keyword.span.start,
+      );
       const above = lines.at(-1);
       if (above !== undefined) above.words.push(row);
-      else report(reading, 'error', 'words.no-bars', said.span, 'words stand under a line of bars; there is none above this line.');
+      else
+        report(
+          reading,
+          'error',
+          'words.no-bars',
+          said.span,
+          'words stand under a line of bars; there is none above this line.',
+        );
     } else if (keyword.text === 'count' && value?.kind === 'word' && /^\d{1,2}$/.test(value.text)) {
       pickupCount = { count: Number(value.text), span: said.span };
     } else if (isBars(said)) {
@@ -60,11 +78,23 @@ function isBars(line: WordLine): boolean {
 /** A made-up name; reports a name that would be taken for a chord, or that holds other signs. */
 export function readName(reading: Reading, piece: Piece, what: string): Word | undefined {
   if (!isPlainName(piece.text)) {
-    report(reading, 'error', 'name.signs', piece.span, `The name of a ${what} is one word of letters, digits and -; ${piece.text} is not.`);
+    report(
+      reading,
+      'error',
+      'name.signs',
+      piece.span,
+      `The name of a ${what} is one word of letters, digits and -; ${piece.text} is not.`,
+    );
     return piece.kind === 'word' ? piece : undefined;
   }
   if (readChordName(piece).symbol !== undefined) {
-    report(reading, 'error', 'name.is-chord', piece.span, `${piece.text} is a chord’s name; give the ${what} another one, or the two would be mixed up.`);
+    report(
+      reading,
+      'error',
+      'name.is-chord',
+      piece.span,
+      `${piece.text} is a chord’s name; give the ${what} another one, or the two would be mixed up.`,
+    );
   }
   return piece;
 }

@@ -18,7 +18,9 @@ const NOTE_VALUES: Readonly<Record<string, number>> = {
 /** `80`, `60 to 92`, `60 to 92 by 4 every 2`, `180 eighths`. The text says what is wrong when it cannot be read. */
 export function readTempo(text: string): Tempo | string {
   const match =
-    /^(\d+)(?:\s+to\s+(\d+))?(?:\s+by\s+(\d+))?(?:\s+every\s+(\d+)(?:\s+(?:pass|passes|times?))?)?(?:\s+([a-z]+))?$/i.exec(text);
+    /^(\d+)(?:\s+to\s+(\d+))?(?:\s+by\s+(\d+))?(?:\s+every\s+(\d+)(?:\s+(?:pass|passes|times?))?)?(?:\s+([a-z]+))?$/i.exec(
+      text,
+    );
   if (match === null) return 'A tempo is a number, or a way up: 80, or 60 to 92 by 4.';
   const from = Number(match[1]);
   const to = match[2] === undefined ? from : Number(match[2]);
@@ -49,13 +51,17 @@ export function readFeel(text: string): Feel | string {
   if (match === null) return 'The feel is straight, swing, swing 3 to 2 or swing sixteenths.';
   const long = Number(match[1] ?? 2);
   const short = Number(match[2] ?? 1);
-  if (short === 0 || long < short) return 'In swing the first of two notes is the longer one: swing 2 to 1, swing 3 to 2.';
+  if (short === 0 || long < short)
+    return 'In swing the first of two notes is the longer one: swing 2 to 1, swing 3 to 2.';
   return { kind: 'swing', long, short, unit: match[3]?.toLowerCase() === 'sixteenths' ? 16 : 8 };
 }
 
 /** `4/4`, `C`-free: the trade's letters for common and cut time are left to the printed page. */
 export function readMeter(text: string): Meter | string {
-  return parseMeter(text.replace(/\s+/g, '')) ?? 'A meter is two numbers: 4/4, 3/4, 6/8. The lower one is 1, 2, 4, 8, 16 or 32.';
+  return (
+    parseMeter(text.replace(/\s+/g, '')) ??
+    'A meter is two numbers: 4/4, 3/4, 6/8. The lower one is 1, 2, 4, 8, 16 or 32.'
+  );
 }
 
 /** `all`, `none`, or string numbers. */

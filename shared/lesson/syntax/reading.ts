@@ -19,7 +19,9 @@ export interface WordLine {
 }
 
 /** A line of a block: either words or prose. Empty lines and comments are left out. */
-export type BlockLine = ({ readonly kind: 'words' } & WordLine) | { readonly kind: 'prose'; readonly indent: number; readonly line: Line };
+export type BlockLine =
+  | ({ readonly kind: 'words' } & WordLine)
+  | { readonly kind: 'prose'; readonly indent: number; readonly line: Line };
 
 /** One entry while it is read: its text, and the problems found so far. Belongs to a single call of `readEntry`. */
 export interface Reading {
@@ -73,7 +75,7 @@ function piecesOf(text: string, line: Line): readonly Piece[] {
 }
 
 /** Everything behind the keyword as one text, blanks inside kept: titles, instruments. Undefined when nothing stands there. */
-export function valueOf(reading: Reading, rest: readonly Piece[]): Word | undefined {
+export function phraseOf(reading: Reading, rest: readonly Piece[]): Word | undefined {
   const first = rest[0];
   const last = rest.at(-1);
   if (first === undefined || last === undefined) return undefined;
@@ -83,7 +85,7 @@ export function valueOf(reading: Reading, rest: readonly Piece[]): Word | undefi
 
 /** The value as the teacher typed it, quotes and dashes untouched: for what is printed. */
 export function titleOf(reading: Reading, rest: readonly Piece[]): Word | undefined {
-  const value = valueOf(reading, rest);
+  const value = phraseOf(reading, rest);
   return value && { text: reading.text.slice(value.span.start, value.span.end), span: value.span };
 }
 

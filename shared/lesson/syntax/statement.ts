@@ -171,7 +171,10 @@ export interface MusicLine {
   readonly count?: CountRow;
   readonly rows: readonly GridRow[];
 }
-export type Ring = { readonly kind: 'all' } | { readonly kind: 'none' } | { readonly kind: 'strings'; readonly strings: readonly number[] };
+export type Ring =
+  | { readonly kind: 'all' }
+  | { readonly kind: 'none' }
+  | { readonly kind: 'strings'; readonly strings: readonly number[] };
 export interface RingDirective {
   readonly ring: Ring;
   readonly span: Span;
@@ -288,4 +291,3 @@ export type Statement =
   | ProseStatement
   | NoStatement
   | UnknownStatement;
-

@@ -9,8 +9,17 @@ export function unknownLine(reading: Reading, line: WordLine, block: Block): voi
   const inLowerCase = word.toLowerCase();
   const meant = nearest(word, known);
   const where = block === 'lesson' ? 'at the left margin' : `in ${/^[aeiou]/.test(block) ? 'an' : 'a'} ${block}`;
-  if (block === 'lesson' && Object.values(KEYWORDS).some((list) => list.some((keyword) => keyword.word === inLowerCase))) {
-    report(reading, 'error', 'keyword.place', line.keyword.span, `${inLowerCase} belongs indented, under the statement it is part of.`);
+  if (
+    block === 'lesson' &&
+    Object.values(KEYWORDS).some((list) => list.some((keyword) => keyword.word === inLowerCase))
+  ) {
+    report(
+      reading,
+      'error',
+      'keyword.place',
+      line.keyword.span,
+      `${inLowerCase} belongs indented, under the statement it is part of.`,
+    );
     return;
   }
   if (block !== 'lesson' && KEYWORDS.lesson.some((keyword) => keyword.word === inLowerCase)) {

@@ -1,6 +1,6 @@
-import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import type { Fault } from '../../text/problem.ts';
 import type { Span } from '../../text/span.ts';
+import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import type { Meter } from '../../theory/meter.ts';
 
 /** A word as the teacher wrote it, with typographic dashes, quotes and full-width signs read as their plain forms. */
@@ -38,7 +38,9 @@ export interface Tempo {
   readonly unit?: number;
 }
 
-export type Feel = { readonly kind: 'straight' } | { readonly kind: 'swing'; readonly long: number; readonly short: number; readonly unit: 8 | 16 };
+export type Feel =
+  | { readonly kind: 'straight' }
+  | { readonly kind: 'swing'; readonly long: number; readonly short: number; readonly unit: 8 | 16 };
 
 export interface MeterChange {
   readonly meter: Meter;

@@ -1,0 +1,192 @@
+import type { Shape } from '../../neck/shape.ts';
+import type { Span } from '../../text/span.ts';
+import { planBars } from '../model/bar-plan.ts';
+import { resolveChord } from '../model/chords.ts';
+import { mergedLines } from '../model/grid.ts';
+import { stringOfNote } from '../model/plant.ts';
+import type { Scope } from '../model/scope.ts';
+import { isNoChord, readChordName } from '../syntax/read-names.ts';
+import type { ExerciseStatement, GridStatement, Members, ProgressionStatement } from '../syntax/statement.ts';
+import type { ChordName, ListMember, Word } from '../syntax/words.ts';
+import { checkChordUse } from './check-progression.ts';
+import { type Report, reportUnknownName, write } from './finding.ts';
+
+/** An exercise: what it names exists and is of the right kind, its bars exist, and its patterns play strings that sound. */
+export function checkExercise(report: Report, scope: Scope, statement: ExerciseStatement): void {
+  const { play, over, each } = statement;
+  if (play === undefined && over === undefined) {
+    report(
+      'hint',
+      'exercise.nothing',
+      statement.title?.span ?? statement.span,
+      'What is practised here? play verse with roll, or over C, G each roll.',
+    );
+  }
+  if (play !== undefined && each !== undefined && over === undefined)
+    misplaced(report, each, 'each', 'with', 'play fills the bars of a progression, so its patterns stand behind with.');
+  if (over !== undefined && statement.with.length > 0 && play === undefined) {
+    for (const members of statement.with)
+      misplaced(
+        report,
+        members,
+        'with',
+        'each',
+        'over takes chords one by one, so what each of them gets stands behind each.',
+      );
+  }
+  const progressions = play?.members.flatMap((member) => checkPlayed(report, scope, member)) ?? [];
+  const chords = [
+    ...progressions.flatMap((progression) => chordsIn(progression)),
+    ...(over === undefined ? [] : checkOver(report, scope, over)),
+  ];
+  const lists = [
+    ...statement.with,
+    ...(each === undefined ? [] : [each]),
+    ...statement.at.map(({ members, span }) => ({ members, span })),
+  ];
+  const told = new Set<string>();
+  for (const { members } of lists) {
+    for (const word of members.flatMap((member) => member.names)) {
+      const grid = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
+      if (grid === undefined) {
+        const isProgression = scope.progression(word.text) !== undefined;
+        if (isProgression)
+          report(
+            'error',
+            'name.kind',
+            word.span,
+            `${word.text} is a progression; here stands what is played over it, a pattern or a melody.`,
+          );
+        else reportUnknownName(report, scope, word, ['pattern', 'melody'], 'pattern or melody');
+      } else checkPlayable(report, scope, word, grid, chords, told);
+    }
+  }
+  checkAt(report, scope, statement, progressions);
+}
+
+function misplaced(report: Report, members: Members, written: string, right: string, why: string): void {
+  const keyword: Span = { start: members.span.start, end: members.span.start + written.length };
+  report('error', 'exercise.word', keyword, why, write(keyword, right));
+}
+
+function checkPlayed(report: Report, scope: Scope, member: ListMember): readonly ProgressionStatement[] {
+  return member.names.flatMap((word) => {
+    const progression = scope.progression(word.text);
+    if (progression !== undefined) return [progression];
+    if (scope.grid('pattern', word.text) !== undefined || scope.grid('melody', word.text) !== undefined) {
+      report(
+        'error',
+        'name.kind',
+        word.span,
+        `${word.text} is a pattern; play takes a progression, and its patterns stand behind with.`,
+      );
+    } else if (readChordName(word).symbol !== undefined) {
+      report(
+        'error',
+        'name.kind',
+        word.span,
+        `${word.text} is a chord; play takes a progression. For single chords write over.`,
+      );
+    } else reportUnknownName(report, scope, word, ['progression'], 'progression');
+    return [];
+  });
+}
+
+/** The chords of an `over` list: named one by one, or those of progressions. */
+function checkOver(report: Report, scope: Scope, over: Members): readonly ChordName[] {
+  const told = new Set<string>();
+  return over.members.flatMap((member) =>
+    member.names.flatMap((word) => {
+      const progression = scope.progression(word.text);
+      if (progression !== undefined) return chordsIn(progression);
+      const chord = readChordName(word);
+      if (isNoChord(word.text)) return [];
+      if (scope.chord(word.text) === undefined && chord.symbol === undefined) {
+        reportUnknownName(report, scope, word, ['chord', 'progression'], 'chord or progression');
+        return [];
+      }
+      checkChordUse(report, scope, chord, told, 0);
+      return [chord];
+    }),
+  );
+}
+
+/** Every chord of a progression in the order it is played. */
+export function chordsIn(progression: ProgressionStatement): readonly ChordName[] {
+  return progression.lines.flatMap((line) =>
+    line.bars.flatMap((bar) => bar.items.flatMap((item) => (item.kind === 'chord' ? [item.chord] : []))),
+  );
+}
+
+/** Tells once for each pattern and chord that a string is plucked which the chord mutes, and where a melody has no row for a chord. */
+function checkPlayable(
+  report: Report,
+  scope: Scope,
+  use: Word,
+  grid: GridStatement,
+  chords: readonly ChordName[],
+  told: Set<string>,
+): void {
+  const lines = mergedLines(scope, grid);
+  const rows = lines.flatMap((line) => line.rows);
+  const tunes = rows.filter((row) => row.kind === 'tune');
+  const onlyLabelled =
+    tunes.length > 0 && rows.every((row) => row.chord !== undefined || row.kind === 'fingers' || row.kind === 'words');
+  for (const chord of chords) {
+    const once = `${use.text} ${chord.text}`;
+    if (told.has(once)) continue;
+    told.add(once);
+    if (onlyLabelled && !tunes.some((row) => row.chord === chord.text)) {
+      report('hint', 'melody.no-row', use.span, `${use.text} has no row for ${chord.text}; nothing is played over it.`);
+      continue;
+    }
+    const resolved = resolveChord(scope, chord);
+    if (resolved === undefined) continue;
+    const played = rows
+      .filter((row) => row.kind === 'pick' && (row.chord === undefined || row.chord === chord.text))
+      .flatMap((row) => row.cells.flatMap((cell) => (cell.mark.kind === 'notes' ? cell.mark.notes : [])));
+    for (const note of played) {
+      const string = stringOfNote(note, resolved, grid.plant?.strings, scope.edition().instrument);
+      if (string === undefined || note.fret !== undefined || !isMuted(resolved.shape, string)) continue;
+      report(
+        'warning',
+        'pattern.muted-string',
+        use.span,
+        `${use.text} plays string ${string}, which ${resolved.name} mutes.`,
+      );
+      break;
+    }
+  }
+}
+
+function isMuted(shape: Shape, string: number): boolean {
+  return shape[shape.length - string] === 'muted';
+}
+
+function checkAt(
+  report: Report,
+  scope: Scope,
+  statement: ExerciseStatement,
+  progressions: readonly ProgressionStatement[],
+): void {
+  if (statement.at.length === 0 || progressions.length === 0) return;
+  const planned = progressions.flatMap((progression) =>
+    planBars(progression, statement.meter?.meter ?? scope.setting('meter')),
+  );
+  const bars = planned.filter((bar) => bar.number !== undefined).length;
+  const endings = new Set(planned.flatMap((bar) => bar.bar.ending?.numbers ?? []));
+  for (const at of statement.at) {
+    for (const bar of at.bars) {
+      if (bar < 1 || bar > bars)
+        report(
+          'error',
+          'at.no-bar',
+          at.span,
+          `There is no bar ${bar}: written out once, the progression has ${bars} bars.`,
+        );
+    }
+    for (const ending of at.endings) {
+      if (!endings.has(ending)) report('error', 'at.no-ending', at.span, `The progression has no ending ${ending}.`);
+    }
+  }
+}

@@ -1,0 +1,182 @@
+import { printShape } from '../../neck/shape.ts';
+import { beatLength, beatsPerBar, printMeter } from '../../theory/meter.ts';
+import { over, toNumber } from '../../theory/rational.ts';
+import { type PlannedBar, planBars } from '../model/bar-plan.ts';
+import { resolveChord } from '../model/chords.ts';
+import type { Scope } from '../model/scope.ts';
+import type { ProgressionStatement } from '../syntax/statement.ts';
+import type { ChordName } from '../syntax/words.ts';
+import { type Report, reportUnknownName, write } from './finding.ts';
+
+/** A progression: its chords have shapes, its bars add up, its repeats and words fit. */
+export function checkProgression(report: Report, scope: Scope, statement: ProgressionStatement): void {
+  if (statement.name !== undefined && scope.progression(statement.name.text) !== statement) {
+    report(
+      'error',
+      'name.twice',
+      statement.name.span,
+      `There is a progression ${statement.name.text} already; that one is played. Give this one another name.`,
+    );
+  }
+  const bars = planBars(statement, scope.setting('meter'));
+  const assumed = new Set<string>();
+  for (const { bar } of bars) {
+    for (const item of bar.items) {
+      if (item.kind === 'chord') checkChordUse(report, scope, item.chord, assumed, 0);
+    }
+  }
+  bars.forEach((bar, index) => {
+    checkSum(report, bar);
+    if (bar.bar.items.some((item) => item.kind === 'same') && (index === 0 || bar.bar.items.length > 1)) {
+      report(
+        'error',
+        'bar.same',
+        bar.bar.span,
+        index === 0
+          ? '% plays the bar before again; there is none before the first.'
+          : '% fills its bar alone: it plays the whole bar before again.',
+      );
+    }
+  });
+  if (bars.length === 0 && statement.lines.length === 0) {
+    report('hint', 'progression.empty', statement.span, 'Write the chords in bars below: | Em | C | G | D |.');
+  }
+  checkRepeats(report, bars);
+  for (const line of statement.lines) {
+    for (const row of line.words) {
+      if (row.bars.length > line.bars.length) {
+        report(
+          'warning',
+          'words.too-many-bars',
+          row.span,
+          `The words have ${row.bars.length} bars, the line above has ${line.bars.length}.`,
+        );
+      }
+    }
+  }
+}
+
+/**
+ * A chord where it is used: its label exists, and its shape is given or can be assumed.
+ * `insertAt` is where, in this entry, a line that gives the shape may be written.
+ */
+export function checkChordUse(
+  report: Report,
+  scope: Scope,
+  chord: ChordName,
+  told: Set<string>,
+  insertAt: number,
+): void {
+  if (told.has(chord.text)) return;
+  const statement = scope.chord(chord.text);
+  if (statement === undefined && chord.label !== undefined) {
+    told.add(chord.text);
+    reportUnknownName(report, scope, { text: chord.text, span: chord.span }, ['chord'], 'chord');
+    return;
+  }
+  if (chord.symbol === undefined && statement === undefined) return;
+  const resolved = resolveChord(scope, chord);
+  if (resolved === undefined) {
+    if (statement?.shape !== undefined) return; // Told where the shape is written.
+    told.add(chord.text);
+    report(
+      'warning',
+      'chord.no-shape',
+      chord.span,
+      `No shape of ${chord.text} is known on ${scope.edition().instrument.name}; write a chord line for it.`,
+    );
+    return;
+  }
+  if (resolved.assumed && statement === undefined) {
+    told.add(chord.text);
+    const line = `chord  ${chord.text}  ${printShape(resolved.shape)}\n`;
+    report(
+      'hint',
+      'chord.assumed',
+      chord.span,
+      `${chord.text} has no chord line; the usual shape ${printShape(resolved.shape)} is taken.`,
+      [
+        {
+          title: `Write chord ${chord.text} ${printShape(resolved.shape)}`,
+          edits: [{ span: { start: insertAt, end: insertAt }, text: line }],
+        },
+      ],
+    );
+  } else if (
+    statement?.chord?.label !== undefined &&
+    chord.label === undefined &&
+    statement.chord.text !== chord.text
+  ) {
+    told.add(chord.text);
+    report(
+      'hint',
+      'chord.first-label',
+      chord.span,
+      `${chord.text} has labelled shapes only; ${statement.chord.text} is taken.`,
+      write(chord.span, statement.chord.text),
+    );
+  }
+}
+
+function checkSum(report: Report, planned: PlannedBar): void {
+  const { bar, sum, meter, written } = planned;
+  if (sum === 'fits' || sum === 'pickup-short' || bar.items.length === 0) return;
+  const beats = beatsPerBar(meter);
+  const name = planned.number === undefined ? 'The pickup' : `Bar ${planned.number}`;
+  const span = { start: bar.items[0]?.span.start ?? bar.span.start, end: bar.items.at(-1)?.span.end ?? bar.span.end };
+  if (sum === 'uneven') {
+    report(
+      'warning',
+      'bar.uneven',
+      span,
+      `${name}: ${bar.items.length} chords do not share ${beats} beats evenly. Write / for every further beat a chord lasts.`,
+      spellings(planned),
+    );
+    return;
+  }
+  const has = toNumber(over(written, beatLength(meter)));
+  const difference = Math.abs(has - beats);
+  report(
+    'error',
+    sum === 'too-long' ? 'bar.too-long' : 'bar.too-short',
+    span,
+    `${name} has ${has} beats; in ${printMeter(meter)} it has ${beats}. It is ${difference} ${difference === 1 ? 'beat' : 'beats'} too ${sum === 'too-long' ? 'long' : 'short'}.`,
+  );
+}
+
+/** Ways to write an uneven bar in whole beats: the longer chord first, then last. */
+function spellings({ bar, meter }: PlannedBar) {
+  const beats = beatsPerBar(meter);
+  const words = bar.items.map((item) =>
+    item.kind === 'chord' ? item.chord.text : item.kind === 'silence' ? 'NC' : '%',
+  );
+  if (words.length > beats || bar.items.some((item) => item.kind === 'same')) return [];
+  const span = { start: bar.items[0]?.span.start ?? bar.span.start, end: bar.items.at(-1)?.span.end ?? bar.span.end };
+  const spare = beats - words.length;
+  const longAt = (long: number): string =>
+    words.map((word, index) => [word, ...Array<string>(index === long ? spare : 0).fill('/')].join(' ')).join(' ');
+  return [...new Set([longAt(0), longAt(words.length - 1)])].map((text) => ({
+    title: `Write ${text}`,
+    edits: [{ span, text }],
+  }));
+}
+
+function checkRepeats(report: Report, bars: readonly PlannedBar[]): void {
+  let open: PlannedBar | undefined;
+  for (const planned of bars) {
+    const { opens, closes, times } = planned.bar;
+    if (opens?.text === '|:' || opens?.text === ':|:') open = planned;
+    if (closes?.text.startsWith(':')) open = undefined;
+    if (times !== undefined && times < 2) {
+      report('warning', 'repeat.times', planned.bar.span, `x${times} repeats nothing; a repeat plays at least twice.`);
+    }
+  }
+  if (open?.bar.opens !== undefined) {
+    report(
+      'warning',
+      'repeat.open',
+      open.bar.opens.span,
+      'This repeat is opened but never closed; write :| where it turns back.',
+    );
+  }
+}

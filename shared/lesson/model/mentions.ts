@@ -1,0 +1,40 @@
+import type { Shape } from '../../neck/shape.ts';
+import { readFrets } from '../../neck/shape-reader.ts';
+import { parseChordSymbol } from '../../theory/chord-symbol.ts';
+import { readChordName } from '../syntax/read-names.ts';
+import type { ChordName, Word } from '../syntax/words.ts';
+import type { Scope } from './scope.ts';
+
+/** What an `@` in prose points at. `length` says how many characters behind the sign belong to it. */
+export type Mention =
+  | { readonly kind: 'chord'; readonly chord: ChordName; readonly length: number }
+  | { readonly kind: 'shape'; readonly shape: Shape; readonly length: number }
+  | { readonly kind: 'pattern' | 'melody' | 'progression' | 'family'; readonly name: string; readonly length: number };
+
+/** The longest known name at the start of a possible mention: names of the lesson, chords of the trade, bare shapes. */
+export function longestMention(scope: Scope, word: Word): Mention | undefined {
+  for (let length = word.text.length; length > 0; length--) {
+    const text = word.text.slice(0, length);
+    // A name ends where its letters end: `@rolling` does not mention `roll`.
+    if (/[\p{L}\p{N}]/u.test(text.at(-1) ?? '') && /[\p{L}\p{N}]/u.test(word.text[length] ?? '')) continue;
+    const mention = mentionOf(scope, text, word);
+    if (mention !== undefined) return mention;
+  }
+  return undefined;
+}
+
+function mentionOf(scope: Scope, text: string, word: Word): Mention | undefined {
+  const { length } = text;
+  const span = { start: word.span.start, end: word.span.start + length };
+  for (const kind of ['pattern', 'melody'] as const)
+    if (scope.grid(kind, text) !== undefined) return { kind, name: text, length };
+  if (scope.progression(text) !== undefined) return { kind: 'progression', name: text, length };
+  if (scope.family(text) !== undefined) return { kind: 'family', name: text, length };
+  if (scope.chord(text) !== undefined || parseChordSymbol(text).ok) {
+    return { kind: 'chord', chord: readChordName({ text, span }), length };
+  }
+  const strings = scope.edition().instrument.openStrings.length;
+  const frets = /^[\dx]/i.test(text) ? readFrets(text) : undefined;
+  if (frets?.ok && frets.value.shape.length === strings) return { kind: 'shape', shape: frets.value.shape, length };
+  return undefined;
+}
