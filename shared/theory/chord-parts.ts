@@ -1,7 +1,7 @@
 import type { ChordKind } from './chord-kinds.ts';
 import { chordKindFacts } from './chord-kinds.ts';
 import type { Role } from './role.ts';
-import { compareRoles, sameRole } from './role.ts';
+import { compareRoles, rolePitchClass, sameRole } from './role.ts';
 
 /** What a chord is above its root, whatever the root. */
 export interface ChordParts {
@@ -81,32 +81,33 @@ export function canonicalParts(parts: ChordParts): ChordParts {
   }
   const seventh = hasSeventh(kind);
   const named = [...parts.alterations, ...parts.additions.map((role) => additionOf(role, seventh))];
-  let bent = unique(named.filter((role) => isAlteration(role, kind, seventh)));
-  let added = unique(named.filter((role) => !isAlteration(role, kind, seventh)));
+  // A bent fifth is taken out of the kind first, so that the chord grows the same way with and without it: C9#5 is a ninth chord.
+  const straight = BENT_FIFTH.find(([, , to]) => to === kind);
+  if (straight !== undefined) {
+    kind = straight[0];
+    named.push({ degree: 5, alter: straight[1] });
+  }
+  let bent = unique(named.filter((role) => isAlteration(role, seventh)));
+  let added = unique(named.filter((role) => !isAlteration(role, seventh)));
   for (;;) {
-    const fifths = bent.filter((role) => role.degree === 5);
-    const becomes = BENT_FIFTH.find(
-      ([from, alter]) => from === kind && fifths.length === 1 && fifths[0]?.alter === alter,
-    );
-    const was = BENT_FIFTH.find(([, alter, to]) => to === kind && fifths.some((role) => role.alter !== alter));
     const grows = GROWN.find(([from, degree]) => from === kind && added.some((role) => isPlain(role, degree)));
-    if (becomes !== undefined) {
-      kind = becomes[2];
-      bent = bent.filter((role) => role.degree !== 5);
-    } else if (was !== undefined) {
-      kind = was[0];
-      bent = unique([...bent, { degree: 5, alter: was[1] }]);
-    } else if (grows !== undefined) {
-      kind = grows[2];
-      added = added.filter((role) => !isPlain(role, grows[1]));
-    } else {
-      break;
-    }
+    if (grows === undefined) break;
+    kind = grows[2];
+    added = added.filter((role) => !isPlain(role, grows[1]));
+  }
+  const fifths = bent.filter((role) => role.degree === 5);
+  const becomes = BENT_FIFTH.find(
+    ([from, alter]) => from === kind && fifths.length === 1 && fifths[0]?.alter === alter,
+  );
+  if (becomes !== undefined) {
+    kind = becomes[2];
+    bent = bent.filter((role) => role.degree !== 5);
   }
   const own = chordKindFacts(kind).roles;
   const replaced = (role: Role) => bent.some((other) => other.degree === role.degree && !sameRole(other, role));
   bent = bent.filter((role) => !own.some((tone) => sameRole(tone, role)) || replaced(role));
-  added = added.filter((role) => ![...own, ...bent].some((tone) => sameRole(tone, role)));
+  // A ninth on top of a suspended second, or a sixth on top of a sixth, is the same tone once more.
+  added = added.filter((role) => ![...own, ...bent].some((tone) => rolePitchClass(tone) === rolePitchClass(role)));
   const full = fullRoles({ kind, alterations: bent, additions: added });
   const left = full.filter((role) => omissions.some((omitted) => omitted.degree === role.degree));
   return { kind, alterations: bent, additions: added, omissions: unique(left) };
@@ -122,9 +123,8 @@ function additionOf(role: Role, seventh: boolean): Role {
 }
 
 /** A bent fifth is an alteration everywhere; a bent ninth only over a seventh, else it is an added tone. */
-function isAlteration(role: Role, kind: ChordKind, seventh: boolean): boolean {
-  if (role.alter === 0) return false;
-  return role.degree === 5 || (seventh && kind !== 'power');
+function isAlteration(role: Role, seventh: boolean): boolean {
+  return role.alter !== 0 && (role.degree === 5 || seventh);
 }
 
 function isPlain(role: Role, degree: number): boolean {

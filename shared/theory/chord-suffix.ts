@@ -63,7 +63,7 @@ const MARKS: readonly Mark[] = [
   { pattern: /\+/y, hear: (heard) => setQuality(heard, 'augmented') },
   { pattern: /[△Δ∆]/y, hear: (heard) => setMajorSeventh(heard, true) },
   {
-    pattern: /maj(?:or)?|MA(?:J(?:OR)?)?|Maj(?:or)?|[Mm]a(?![a-z])|M(?![a-z])/y,
+    pattern: /maj(?:or)?|MA(?:J(?:OR)?)?|Maj(?:or)?|[Mm]a(?![a-z])|M(?![a-zI])/y,
     hear: (heard) => setMajorSeventh(heard, false),
   },
   { pattern: /min(?:or)?|MIN(?:OR)?|Min(?:or)?|[Mm]i|MI|m|[-−–]/y, hear: (heard) => setQuality(heard, 'minor') },
