@@ -3,9 +3,9 @@ import type { HitPlace, PickFinger, Technique } from '../lesson/syntax/marks.ts'
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { BarSignText } from '../lesson/syntax/statement.ts';
 import type { Tempo } from '../lesson/syntax/words.ts';
+import type { Span } from '../text/span.ts';
 import type { Meter } from '../theory/meter.ts';
 import type { Rational } from '../theory/rational.ts';
-import type { Span } from '../text/span.ts';
 
 // What an exercise plays, in written order, on one instrument. All times are whole notes, exact, from the start of their bar.
 
@@ -23,6 +23,8 @@ export interface ScoreNote {
   /** Left-hand finger where the lesson gives one. */
   readonly leftFinger?: number | 'T';
   readonly techniques: readonly Technique[];
+  /** How the sound arrives where it is not struck: a hammer-on or slide in a column of its own, from the note before. */
+  readonly arrivesBy?: Technique['kind'];
   readonly accent: boolean;
   readonly restStroke: boolean;
 }

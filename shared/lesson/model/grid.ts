@@ -20,9 +20,22 @@ export interface TimedMark {
 export interface TimedRow {
   readonly kind: GridRow['kind'];
   readonly voice: number;
+  /** For left-hand fingers: the row whose notes they stop. */
+  readonly fingersOf?: RowLabel;
   /** The chord that the row goes over, name and label; absent where it goes over any. */
   readonly chord?: string;
   readonly marks: readonly TimedMark[];
+}
+
+/** What tells the rows of one line of music apart. */
+export interface RowLabel {
+  readonly kind: GridRow['kind'];
+  readonly voice: number;
+  readonly chord?: string;
+}
+
+export function sameLabel(a: RowLabel, b: RowLabel): boolean {
+  return a.kind === b.kind && a.voice === b.voice && a.chord === b.chord;
 }
 
 /** A pattern or melody with `like` worked in and every mark at its time. Several lines of music follow each other. */
@@ -53,7 +66,11 @@ export function timeGrid(scope: Scope, statement: GridStatement): TimedGrid | un
     if (timed === undefined || timed.columns.length === 0) continue;
     startsAt ??= timed.startsAt;
     counts.push(...timed.columns.map((column) => ({ ...column, at: plus(start, column.at) })));
-    for (const row of line.rows) rows.push(timeRow(row, timed, start));
+    line.rows.forEach((row, index) => {
+      const above =
+        row.kind === 'fingers' ? line.rows.slice(0, index).findLast((other) => other.kind !== 'fingers') : undefined;
+      rows.push({ ...timeRow(row, timed, start), ...(above === undefined ? {} : { fingersOf: labelOf(above) }) });
+    });
     start = plus(start, timed.length);
   }
   if (startsAt === undefined) return undefined;
@@ -136,18 +153,20 @@ function ownLine(line: MusicLine, entry: Entry): MergedLine {
 function mergeLine(own: MergedLine | undefined, base: MergedLine | undefined): MergedLine {
   if (own === undefined || base === undefined) return own ?? base ?? { rows: [] };
   const count = own.count ?? base.count;
-  const alike = (a: MergedRow, b: MergedRow): boolean =>
-    a.kind === b.kind && a.voice === b.voice && a.chord === b.chord;
   const rows = base.rows.map((row) => {
-    const over = own.rows.find((other) => alike(other, row));
+    const over = own.rows.find((other) => sameLabel(other, row));
     if (over === undefined) return row;
     return {
       ...over,
       cells: over.cells.map((cell, index) => (cell.mark.kind === 'keep' ? (row.cells[index] ?? cell) : cell)),
     };
   });
-  const added = own.rows.filter((row) => !base.rows.some((other) => alike(row, other)));
+  const added = own.rows.filter((row) => !base.rows.some((other) => sameLabel(row, other)));
   return { ...(count === undefined ? {} : { count }), rows: [...rows, ...added] };
+}
+
+function labelOf({ kind, voice, chord }: RowLabel): RowLabel {
+  return { kind, voice, ...(chord === undefined ? {} : { chord }) };
 }
 
 function timeRow(row: MergedRow, timed: CountTimes, start: Rational): TimedRow {
@@ -162,10 +181,7 @@ function timeRow(row: MergedRow, timed: CountTimes, start: Rational): TimedRow {
 function joinRows(rows: readonly TimedRow[]): readonly TimedRow[] {
   const joined: TimedRow[] = [];
   for (const row of rows) {
-    const index = joined.findIndex(
-      (other) =>
-        other.kind === row.kind && other.voice === row.voice && other.chord === row.chord && row.kind !== 'fingers',
-    );
+    const index = row.kind === 'fingers' ? -1 : joined.findIndex((other) => sameLabel(other, row));
     const open = joined[index];
     if (open === undefined) joined.push(row);
     else joined[index] = { ...open, marks: [...open.marks, ...row.marks] };

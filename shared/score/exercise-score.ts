@@ -1,0 +1,302 @@
+import { resolveChord } from '../lesson/model/chords.ts';
+import { type TimedGrid, type TimedMark, timeGrid } from '../lesson/model/grid.ts';
+import type { Scope } from '../lesson/model/scope.ts';
+import type { Entry } from '../lesson/syntax/read-entry.ts';
+import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
+import type { ExerciseStatement, Members, ProgressionStatement } from '../lesson/syntax/statement.ts';
+import type { ChordName, ListMember } from '../lesson/syntax/words.ts';
+import { barLength, type Meter } from '../theory/meter.ts';
+import { compare, minus, plus, type Rational, ZERO } from '../theory/rational.ts';
+import { type BarFrame, framesOfChord, framesOfProgressions, startsOf } from './bar-frames.ts';
+import { type ChordChange, withChanges } from './chord-track.ts';
+import { changesOf, type Placement, sounds, soundsOf } from './placed-events.ts';
+import type { ExerciseScore, Pass, ScoreBar, ScoreCount, ScoreEvent, ScoreSyllable } from './timeline.ts';
+
+/** What an exercise plays on the scope's edition, in written order. What it names and the lesson lacks is left out. */
+export function exerciseScore(scope: Scope, entry: Entry, statement: ExerciseStatement): ExerciseScore {
+  const meter = statement.meter?.meter ?? scope.setting('meter');
+  const passes =
+    statement.play !== undefined
+      ? playedPasses(scope, statement, statement.play, meter)
+      : chordPasses(scope, entry, statement, meter);
+  return {
+    title: statement.title?.text ?? '',
+    ...(statement.aim === undefined ? {} : { aim: statement.aim.text }),
+    ...(statement.tempo === undefined ? {} : { tempo: statement.tempo.tempo }),
+    ...(statement.repeat === undefined ? {} : { repeat: statement.repeat.times }),
+    ...(statement.minutes === undefined ? {} : { minutes: statement.minutes.minutes }),
+    ...(statement.video === undefined ? {} : { video: statement.video.text }),
+    passes,
+    stringCount: scope.edition().instrument.openStrings.length,
+    hasTune: passes.some((pass) =>
+      pass.bars.some((bar) => bar.events.some((event) => event.kind === 'notes' && event.layer === 'tune')),
+    ),
+  };
+}
+
+/** The bars of a progression by itself: chords and words, nothing for the right hand. */
+export function progressionScore(scope: Scope, statement: ProgressionStatement): ExerciseScore {
+  const frames = framesOfProgressions(scope, [statement], scope.setting('meter'));
+  return {
+    title: statement.name?.text ?? '',
+    passes: [{ bars: frames.map((frame) => ({ ...frame, counts: [], events: [], calls: [] })), with: [] }],
+    stringCount: scope.edition().instrument.openStrings.length,
+    hasTune: false,
+  };
+}
+
+function playedPasses(scope: Scope, statement: ExerciseStatement, play: Members, meter: Meter): readonly Pass[] {
+  const progressions = play.members.flatMap((member) =>
+    member.names.flatMap((word) => {
+      const progression = scope.progression(word.text);
+      return progression === undefined ? [] : Array.from({ length: member.times }, () => progression);
+    }),
+  );
+  const frames = framesOfProgressions(scope, progressions, meter);
+  const lists = statement.with.length === 0 ? [undefined] : statement.with;
+  return lists.map((members, index): Pass => {
+    const placements = members === undefined ? [] : fill(scope, statement, frames, members.members);
+    return {
+      ...(lists.length > 1 ? { number: index + 1 } : {}),
+      bars: barsOf(scope, frames, placements),
+      with: members?.members.map(printMember) ?? [],
+    };
+  });
+}
+
+/** `over … each`: every chord gets the whole list, in bars of its own. */
+function chordPasses(scope: Scope, entry: Entry, statement: ExerciseStatement, meter: Meter): readonly Pass[] {
+  const chords = (statement.over?.members ?? []).flatMap((member) => chordsOfMember(scope, entry, member));
+  if (chords.length === 0) return [];
+  const turns = turnsOf(scope, statement.each?.members ?? []);
+  const frames: BarFrame[] = [];
+  const placements: Placement[] = [];
+  let start: Rational = ZERO;
+  for (const { chord, source } of chords) {
+    for (const grids of turns.length > 0 ? turns : [[]]) {
+      const length = longest(grids) ?? barLength(meter);
+      const added = framesOfChord(scope, chord, source, length, meter, frames.length + 1, frames.length === 0);
+      frames.push(...added);
+      const end = plus(
+        start,
+        added.reduce((sum: Rational, frame) => plus(sum, frame.length), ZERO),
+      );
+      placements.push(...grids.map((grid) => ({ grid, start, from: start, end })));
+      start = end;
+    }
+  }
+  return [{ bars: barsOf(scope, frames, placements), with: statement.each?.members.map(printMember) ?? [] }];
+}
+
+function chordsOfMember(
+  scope: Scope,
+  entry: Entry,
+  member: ListMember,
+): readonly { chord: ChordName; source: BarFrame['source'] }[] {
+  const once = member.names.flatMap((word) => {
+    const progression = scope.progression(word.text);
+    if (progression === undefined)
+      return isNoChord(word.text) ? [] : [{ chord: readChordName(word), source: { entry, span: word.span } }];
+    const source = scope.entryOf(progression) ?? entry;
+    return progression.lines.flatMap((line) =>
+      line.bars.flatMap((bar) =>
+        bar.items.flatMap((item) =>
+          item.kind === 'chord' ? [{ chord: item.chord, source: { entry: source, span: item.span } }] : [],
+        ),
+      ),
+    );
+  });
+  return Array.from({ length: member.times }, () => once).flat();
+}
+
+function gridsOf(scope: Scope, member: ListMember): readonly TimedGrid[] {
+  return member.names.flatMap((word) => {
+    const statement = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
+    const grid = statement === undefined ? undefined : timeGrid(scope, statement);
+    return grid === undefined ? [] : [grid];
+  });
+}
+
+function printMember(member: ListMember): string {
+  const names = member.names.map((word) => word.text).join(' + ');
+  return member.times > 1 ? `${names} x${member.times}` : names;
+}
+
+function longest(grids: readonly TimedGrid[]): Rational | undefined {
+  return grids.reduce<Rational | undefined>((most, grid) => {
+    const length = plus(grid.startsAt, grid.length);
+    return most === undefined || compare(length, most) > 0 ? length : most;
+  }, undefined);
+}
+
+/** The patterns of one time through: running on over bars and chords, or starting anew where the exercise says so, with single bars replaced. */
+function fill(
+  scope: Scope,
+  statement: ExerciseStatement,
+  frames: readonly BarFrame[],
+  members: readonly ListMember[],
+): readonly Placement[] {
+  const starts = startsOf(frames);
+  const last = frames.at(-1);
+  if (last === undefined) return [];
+  const total = plus(starts.at(-1) ?? ZERO, last.length);
+  const turns = turnsOf(scope, members);
+  const begin = beginOf(frames, turns[0] ?? []);
+
+  const replaced = frames.flatMap((frame, index) => {
+    const at = statement.at.find(
+      ({ bars, endings }) =>
+        (frame.number !== undefined && bars.includes(frame.number)) ||
+        (frame.ending?.begins === true && frame.ending.numbers.some((number) => endings.includes(number))),
+    );
+    const start = starts[index];
+    return at === undefined || start === undefined
+      ? []
+      : [{ start, end: plus(start, frame.length), turns: turnsOf(scope, at.members) }];
+  });
+
+  const cuts = cutsOf(statement, frames, starts, begin, total);
+  const main = cuts.flatMap(([from, to]) => run(turns, from, to));
+  const around = replaced.reduce(
+    (placements, window) => placements.flatMap((placement) => outside(placement, window)),
+    main,
+  );
+  const inside = replaced.flatMap((window) => run(window.turns, window.start, window.end));
+  return [...around, ...inside];
+}
+
+/** Stretches in each of which the list of patterns begins again. */
+function cutsOf(
+  statement: ExerciseStatement,
+  frames: readonly BarFrame[],
+  starts: readonly Rational[],
+  begin: Rational,
+  total: Rational,
+): readonly (readonly [Rational, Rational])[] {
+  if (statement.restart === undefined) return [[begin, total]];
+  const points = frames.flatMap((frame, index) => {
+    const start = starts[index] ?? ZERO;
+    return statement.restart?.at === 'bar' ? [start] : frame.chords.map((chord) => plus(start, chord.at));
+  });
+  const inOrder = points.filter((point) => compare(point, begin) >= 0);
+  return inOrder.map((point, index) => [point, inOrder[index + 1] ?? total]);
+}
+
+/** Where the patterns begin: with the pickup if the first is counted from inside a bar, else with the first full bar, or as far into it. */
+function beginOf(frames: readonly BarFrame[], grids: readonly TimedGrid[]): Rational {
+  const first = frames[0];
+  const late = grids[0]?.startsAt ?? ZERO;
+  if (first === undefined || first.number !== undefined) return late;
+  return late.numerator > 0 ? ZERO : first.length;
+}
+
+/** The turns one after another, from the first again at their end. */
+function run(turns: readonly (readonly TimedGrid[])[], from: Rational, to: Rational): readonly Placement[] {
+  const placements: Placement[] = [];
+  const sounding = turns.filter((grids) => grids.some((grid) => grid.length.numerator > 0));
+  let start = from;
+  for (let turn = 0; sounding.length > 0 && compare(start, to) < 0; turn++) {
+    const grids = sounding[turn % sounding.length] ?? [];
+    const end = grids.reduce<Rational>((latest, grid) => later(latest, plus(start, grid.length)), start);
+    const stop = compare(end, to) > 0 ? to : end;
+    for (const grid of grids) placements.push({ grid, start, from: start, end: stop });
+    start = end;
+  }
+  return placements;
+}
+
+function later(a: Rational, b: Rational): Rational {
+  return compare(a, b) >= 0 ? a : b;
+}
+
+function turnsOf(scope: Scope, members: readonly ListMember[]): readonly (readonly TimedGrid[])[] {
+  return members.flatMap((member) => {
+    const grids = gridsOf(scope, member);
+    return Array.from({ length: member.times }, () => grids);
+  });
+}
+
+/** What is left of a placement around a window that something else fills. */
+function outside(
+  placement: Placement,
+  window: { readonly start: Rational; readonly end: Rational },
+): readonly Placement[] {
+  if (compare(placement.end, window.start) <= 0 || compare(placement.from, window.end) >= 0) return [placement];
+  const before = compare(placement.from, window.start) < 0 ? [{ ...placement, end: window.start }] : [];
+  const behind = compare(placement.end, window.end) > 0 ? [{ ...placement, from: window.end }] : [];
+  return [...before, ...behind];
+}
+
+function barsOf(scope: Scope, frames: readonly BarFrame[], placements: readonly Placement[]): readonly ScoreBar[] {
+  const starts = startsOf(frames);
+  const written: ChordChange[] = frames.flatMap((frame, index) =>
+    frame.chords.map((chord) => ({ at: plus(starts[index] ?? ZERO, chord.at), chord: chord.chord })),
+  );
+  const resolve = (mark: TimedMark) => (mark.mark.kind === 'chord' ? resolveChord(scope, mark.mark.chord) : undefined);
+  const changes = withChanges(
+    written,
+    placements.flatMap((placement) => changesOf(placement, resolve)),
+  );
+  const { instrument } = scope.edition();
+  const placed = placements.map((placement) => soundsOf(placement, changes, instrument));
+  const events = placed.flatMap((sound) => sound.events).sort((a, b) => compare(a.at, b.at));
+  const inBar = <T extends { readonly at: Rational }>(items: readonly T[], index: number): readonly T[] => {
+    const start = starts[index] ?? ZERO;
+    const end = plus(start, frames[index]?.length ?? ZERO);
+    return items
+      .filter((item) => compare(item.at, start) >= 0 && compare(item.at, end) < 0)
+      .map((item) => ({ ...item, at: minus(item.at, start) }));
+  };
+  const counts = countsOf(placements);
+  const syllables = placed.flatMap((sound) => sound.syllables);
+  const calls = placed.flatMap((sound) => sound.calls);
+  const cut = cutAtBars(events, starts, frames);
+  return frames.map(
+    (frame, index): ScoreBar => ({
+      ...frame,
+      counts: inBar<ScoreCount>(counts, index),
+      events: cut[index] ?? [],
+      syllables: [...frame.syllables, ...inBar<ScoreSyllable>(syllables, index)],
+      calls: inBar<ScoreSyllable>(calls, index),
+    }),
+  );
+}
+
+/** Events bar by bar; one that sounds over a bar line ends there and goes on as held. */
+function cutAtBars(
+  events: readonly ScoreEvent[],
+  starts: readonly Rational[],
+  frames: readonly BarFrame[],
+): readonly (readonly ScoreEvent[])[] {
+  const bars: ScoreEvent[][] = frames.map(() => []);
+  let index = 0;
+  for (const event of events) {
+    while (index + 1 < starts.length && compare(starts[index + 1] ?? ZERO, event.at) <= 0) index++;
+    const end = plus(event.at, event.length);
+    for (let bar = index; bar < frames.length; bar++) {
+      const start = starts[bar] ?? ZERO;
+      const barEnd = plus(start, frames[bar]?.length ?? ZERO);
+      const from = bar === index ? event.at : start;
+      if (compare(from, end) >= 0) break;
+      const length = minus(compare(end, barEnd) < 0 ? end : barEnd, from);
+      if (bar === index) bars[bar]?.push({ ...event, at: minus(from, start), length });
+      else if (event.kind === 'notes')
+        bars[bar]?.push({ kind: 'held', layer: event.layer, at: ZERO, length, source: event.source });
+      else break;
+    }
+  }
+  return bars;
+}
+
+/** What is said aloud: the count of the first pattern that sounds at a time. */
+function countsOf(placements: readonly Placement[]): readonly ScoreCount[] {
+  const said = new Map<string, ScoreCount>();
+  for (const placement of placements) {
+    for (const column of placement.grid.counts) {
+      const at = plus(placement.start, column.at);
+      const key = `${at.numerator}/${at.denominator}`;
+      if (column.said !== '' && sounds(placement, at) && !said.has(key)) said.set(key, { at, text: column.said });
+    }
+  }
+  return [...said.values()].sort((a, b) => compare(a.at, b.at));
+}

@@ -1,0 +1,223 @@
+import { sameLabel, type TimedGrid, type TimedMark, type TimedRow } from '../lesson/model/grid.ts';
+import { stringOfNote } from '../lesson/model/plant.ts';
+import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
+import type { NoteMark } from '../lesson/syntax/marks.ts';
+import type { Instrument } from '../neck/instrument.ts';
+import { compare, minus, plus, type Rational } from '../theory/rational.ts';
+import type { ChordChange } from './chord-track.ts';
+import { chordAt } from './chord-track.ts';
+import type { Layer, ScoreEvent, ScoreNote, ScoreSyllable } from './timeline.ts';
+
+/** A grid that begins at `start` and is heard from `from` until `end`: a bar of its middle may be left to another pattern. */
+export interface Placement {
+  readonly grid: TimedGrid;
+  readonly start: Rational;
+  readonly from: Rational;
+  readonly end: Rational;
+}
+
+/** True when what the placement plays at this time is heard. */
+export function sounds({ from, end }: Placement, at: Rational): boolean {
+  return compare(at, from) >= 0 && compare(at, end) < 0;
+}
+
+/** What a placement makes sound, times from the start of the pass. Syllables and calls have no length. */
+export interface PlacedSounds {
+  readonly events: readonly ScoreEvent[];
+  readonly syllables: readonly ScoreSyllable[];
+  readonly calls: readonly ScoreSyllable[];
+}
+
+/** Chord changes that a placement's own `chord` row makes. */
+export function changesOf(
+  placement: Placement,
+  resolve: (text: TimedMark) => ResolvedChord | undefined,
+): readonly ChordChange[] {
+  return placement.grid.rows
+    .filter((row) => row.kind === 'chord')
+    .flatMap((row) =>
+      row.marks.flatMap((mark): ChordChange[] => {
+        const at = plus(placement.start, mark.at);
+        return mark.mark.kind === 'chord' && sounds(placement, at) ? [{ at, chord: resolve(mark) }] : [];
+      }),
+    );
+}
+
+/** Every event of the placement, on the chords that are held when it begins. */
+export function soundsOf(placement: Placement, changes: readonly ChordChange[], instrument: Instrument): PlacedSounds {
+  const { grid } = placement;
+  const events: ScoreEvent[] = [];
+  const syllables: ScoreSyllable[] = [];
+  const calls: ScoreSyllable[] = [];
+  for (const row of grid.rows) {
+    if (row.kind === 'chord' || row.kind === 'fingers') continue;
+    let last: ScoreNote | undefined;
+    row.marks.forEach((mark, index) => {
+      const at = plus(placement.start, mark.at);
+      if (
+        !sounds(placement, at) ||
+        mark.mark.kind === 'hold' ||
+        mark.mark.kind === 'keep' ||
+        mark.mark.kind === 'faulty'
+      )
+        return;
+      if (mark.mark.kind === 'syllable') {
+        (row.kind === 'say' ? calls : syllables).push({ at, text: mark.mark.text, verse: row.voice });
+        return;
+      }
+      const chord = chordAt(changes, at);
+      if (!appliesTo(row, chord, grid)) return;
+      const until = plus(placement.start, endOf(row, index, grid));
+      const end = compare(until, placement.end) > 0 ? placement.end : until;
+      const event = eventOf(mark, row, grid, chord, instrument, last);
+      if (event === undefined) return;
+      if (event.kind === 'notes') last = event.notes.at(-1) ?? last;
+      events.push({ ...event, at, length: minus(end, at), source: { entry: mark.entry, span: mark.word.span } });
+    });
+  }
+  return { events, syllables, calls };
+}
+
+/** A row for one chord plays over that chord only; a row for any chord leaves it to a row that is there for it. */
+function appliesTo(row: TimedRow, chord: ResolvedChord | undefined, grid: TimedGrid): boolean {
+  if (row.chord !== undefined) return row.chord === chord?.text;
+  return !grid.rows.some(
+    (other) =>
+      other.kind === row.kind && other.voice === row.voice && other.chord !== undefined && other.chord === chord?.text,
+  );
+}
+
+/** When the sound of a mark ends: at the row's next mark, or with the grid. */
+function endOf(row: TimedRow, index: number, grid: TimedGrid): Rational {
+  for (let next = index + 1; next < row.marks.length; next++) {
+    const mark = row.marks[next];
+    if (mark !== undefined && mark.mark.kind !== 'hold') return mark.at;
+  }
+  return grid.length;
+}
+
+type Sound = ScoreEvent extends infer Event
+  ? Event extends ScoreEvent
+    ? Omit<Event, 'at' | 'length' | 'source'>
+    : never
+  : never;
+
+function eventOf(
+  timed: TimedMark,
+  row: TimedRow,
+  grid: TimedGrid,
+  chord: ResolvedChord | undefined,
+  instrument: Instrument,
+  last: ScoreNote | undefined,
+): Sound | undefined {
+  const { mark } = timed;
+  const layer: Layer = row.kind === 'tune' ? 'tune' : 'accompaniment';
+  switch (mark.kind) {
+    case 'notes': {
+      const notes = mark.notes.flatMap((note) => scoreNote(note, timed, row, grid, chord, instrument));
+      return notes.length === 0 ? undefined : { kind: 'notes', layer, voice: row.voice, notes };
+    }
+    case 'technique': {
+      const { technique } = mark;
+      if (last === undefined) return undefined;
+      const note: ScoreNote = {
+        string: last.string,
+        fret: 'fret' in technique ? technique.fret : last.fret,
+        techniques: [],
+        arrivesBy: technique.kind,
+        accent: false,
+        restStroke: false,
+      };
+      return { kind: 'notes', layer, voice: row.voice, notes: [note] };
+    }
+    case 'strum': {
+      // Where no chord is played strums rest, as the sheet says by N.C.
+      if (chord === undefined) return undefined;
+      const { direction, slow, damped, light, accent, strings } = mark;
+      return {
+        kind: 'strum',
+        direction,
+        slow,
+        damped,
+        light,
+        accent,
+        notes: struckStrings(chord, direction, strings, damped),
+      };
+    }
+    case 'chunk':
+    case 'roll':
+    case 'shape-slide':
+      return chord === undefined ? undefined : { kind: mark.kind, accent: mark.accent };
+    case 'hit':
+      return {
+        kind: 'hit',
+        place: mark.place,
+        accent: mark.accent,
+        ...(mark.string !== undefined
+          ? { string: mark.string }
+          : mark.place === 'thumb'
+            ? { string: instrument.openStrings.length }
+            : {}),
+      };
+    case 'stop':
+      return { kind: 'stop', layer, strings: mark.strings };
+    default:
+      return undefined;
+  }
+}
+
+function scoreNote(
+  note: NoteMark,
+  timed: TimedMark,
+  row: TimedRow,
+  grid: TimedGrid,
+  chord: ResolvedChord | undefined,
+  instrument: Instrument,
+): readonly ScoreNote[] {
+  // Picking rests where no chord is played; a tune with frets of its own goes on.
+  if (row.kind === 'pick' && chord === undefined && note.fret === undefined) return [];
+  const string = stringOfNote(note, chord, grid.plant?.strings, instrument);
+  if (string === undefined || string > instrument.openStrings.length) return [];
+  const held = chord?.shape[chord.shape.length - string];
+  const fret = note.fret ?? (held === 'muted' ? undefined : held);
+  if (fret === undefined) return [];
+  const leftFinger = fingerAt(timed, row, grid);
+  return [
+    {
+      string,
+      fret,
+      ...(note.finger === undefined ? {} : { finger: note.finger }),
+      ...(leftFinger === undefined ? {} : { leftFinger }),
+      techniques: note.techniques,
+      accent: note.accent,
+      restStroke: note.restStroke,
+    },
+  ];
+}
+
+function fingerAt(timed: TimedMark, row: TimedRow, grid: TimedGrid): number | 'T' | undefined {
+  for (const fingers of grid.rows) {
+    if (fingers.fingersOf === undefined || !sameLabel(fingers.fingersOf, row)) continue;
+    const mark = fingers.marks.find((other) => compare(other.at, timed.at) === 0)?.mark;
+    if (mark?.kind === 'finger') return mark.finger;
+  }
+  return undefined;
+}
+
+/** The strings that a stroke meets, in the order it meets them: down runs toward the floor, to string 1. */
+function struckStrings(
+  chord: ResolvedChord,
+  direction: 'down' | 'up',
+  range: readonly [number, number] | undefined,
+  damped: boolean,
+): readonly { readonly string: number; readonly fret: number }[] {
+  const strings = chord.shape.length;
+  const low = range === undefined ? 1 : Math.min(...range);
+  const high = range === undefined ? strings : Math.max(...range);
+  const struck = chord.shape.flatMap((fret, index) => {
+    const string = strings - index;
+    if (string < low || string > high || (fret === 'muted' && !damped)) return [];
+    return [{ string, fret: fret === 'muted' ? 0 : fret }];
+  });
+  return direction === 'down' ? struck : struck.reverse();
+}
