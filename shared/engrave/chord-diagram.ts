@@ -23,7 +23,20 @@ export interface DiagramRequest {
   readonly caption?: string;
 }
 
+/** What stands over the grid, for one diagram or for all of a row, whose grids are to begin at one height. */
+export interface DiagramHeader {
+  readonly name: boolean;
+  readonly caption: boolean;
+}
+
 const D = SIZES.diagram;
+
+export function headerOf(requests: readonly DiagramRequest[]): DiagramHeader {
+  return {
+    name: requests.some((request) => request.name !== undefined),
+    caption: requests.some((request) => request.caption !== undefined),
+  };
+}
 
 /** Where the strings and frets of one diagram lie. */
 interface Grid {
@@ -42,7 +55,7 @@ interface Grid {
  * One chord diagram, strings upright, the nut on top. Left-handed: the mirror image, while all numbers stay readable.
  * Its text alternative names every string from the highest-numbered down.
  */
-export function drawDiagram(request: DiagramRequest): Drawing {
+export function drawDiagram(request: DiagramRequest, header: DiagramHeader = headerOf([request])): Drawing {
   const { shape, name, caption } = request;
   const window = windowOf(shape);
   const nameLine = name === undefined ? undefined : setChordName(name, D.name);
@@ -57,8 +70,8 @@ export function drawDiagram(request: DiagramRequest): Drawing {
     ...[caption ?? '', ...notes].map((text) => textWidth(text, 'count', D.caption) / 2),
   );
   const middle = half;
-  const nameHeight = nameLine === undefined ? 0 : D.name * 1.02;
-  const captionHeight = caption === undefined ? 0 : D.caption * 1.15;
+  const nameHeight = header.name ? D.name * 1.02 : 0;
+  const captionHeight = header.caption ? D.caption * 1.15 : 0;
   const top = nameHeight + captionHeight + 2 * D.signRadius + 2.1;
   const bottom = top + window.rows * D.fretGap;
   const left = middle - gridWidth / 2;

@@ -82,7 +82,7 @@ function extensionPieces(extension: string, size: number, lift: number): readonl
 }
 
 /**
- * Sets the pieces in a row. Neighbouring texts are one text, and a text before an accidental is anchored at its end, so that
+ * Sets the pieces in a row. Neighbouring texts are one text, and the root before its accidental is anchored at its end, so that
  * the sign stands close to the letter in every face, however wide it is.
  */
 function join(pieces: readonly Piece[], ink: Ink): SetLine {
@@ -108,7 +108,7 @@ function join(pieces: readonly Piece[], ink: Ink): SetLine {
       runs.push({ text: next.text, size: next.size, lift: next.lift });
     }
     const width = runs.reduce((sum, run) => sum + textWidth(run.text, 'name', run.size), 0);
-    const anchor = index < pieces.length ? 'end' : 'start';
+    const anchor = items.length === 0 && index < pieces.length ? 'end' : 'start';
     const text = runs.map((run) => run.text).join('');
     const [only] = runs;
     const plain = runs.length === 1 && only !== undefined && only.lift === 0;

@@ -1,4 +1,4 @@
-import { type DiagramRequest, drawDiagram } from './chord-diagram.ts';
+import { type DiagramRequest, drawDiagram, headerOf } from './chord-diagram.ts';
 import { type Drawing, group, type Item } from './drawing.ts';
 import { PX_PER_MM, SIZES } from './sizes.ts';
 import { svgOf } from './svg.ts';
@@ -22,7 +22,8 @@ const MOST_PER_LINE = 5;
 
 /** One or several diagrams on their own paper. Several go side by side, five to a line, each with its own name and caption. */
 export function diagramPicture(...requests: readonly DiagramRequest[]): DiagramPicture {
-  const drawings = requests.map(drawDiagram);
+  const header = headerOf(requests);
+  const drawings = requests.map((request) => drawDiagram(request, header));
   const gap = SIZES.diagramGap;
   const items: Item[] = [];
   let top = MARGIN_MM;

@@ -1,4 +1,4 @@
-import { type DiagramRequest, drawDiagram } from './chord-diagram.ts';
+import { type DiagramRequest, drawDiagram, headerOf } from './chord-diagram.ts';
 import { type Drawing, group, type Item } from './drawing.ts';
 import { SIZES } from './sizes.ts';
 
@@ -13,7 +13,8 @@ export interface RowMember {
  * width allows, equally far apart, however wide the names are.
  */
 export function drawDiagramRow(members: readonly RowMember[], widthMm: number): Drawing {
-  const drawn = members.map((member) => ({ ...member, drawing: drawDiagram(member.request) }));
+  const header = headerOf(members.map((member) => member.request));
+  const drawn = members.map((member) => ({ ...member, drawing: drawDiagram(member.request, header) }));
   const gap = SIZES.diagramGap;
   const cell = Math.max(...drawn.map(({ drawing }) => drawing.width), 1) + gap;
   const perLine = Math.max(1, Math.floor((widthMm + gap) / cell));

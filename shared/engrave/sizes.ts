@@ -6,11 +6,9 @@ import type { Ink, TextRole } from './drawing.ts';
  */
 export const SIZES = {
   /** Between two strings of the tab staff. A figure must stand on its string without touching the next. */
-  stringGap: 3.3,
+  stringGap: 3.5,
   /** A fret number: about 10 pt, read from a music stand at arm's length. */
   fretNumber: 3.6,
-  /** A fret number of the tune, where it stands among accompaniment. */
-  tuneNumber: 3.9,
   /** The fret that a hammer-on, pull-off, slide or trill arrives at. */
   arrivalNumber: 2.8,
   /** White on both sides of a figure, where the string line is left open. */
@@ -41,8 +39,8 @@ export const SIZES = {
   afterBarLine: 1.6,
   /** Between columns an eighth apart, before a line is stretched or squeezed. */
   eighth: 6.6,
-  /** Heights of the rows around the staff, baseline to baseline. */
-  row: { name: 5.6, mark: 2.9, finger: 3.5, count: 3.9, word: 4.2, ending: 4 },
+  /** Half the height that a ringed figure or the tip of a stroke needs over the top string and under the last one. */
+  staffMargin: 2,
   /** The narrowest that a single bar may become by shrinking the whole line: figures of 2.5 mm are the least we print. */
   leastScale: 0.7,
   /** Between diagrams of a row. */
@@ -76,8 +74,11 @@ export const SIZES = {
  */
 export const SPACING_EXPONENT = 0.6;
 
-/** Stretch of a line against its natural width: the least before a bar moves to the next line, and the most of the last line. */
-export const STRETCH = { comfortable: 0.82, lastLine: 1.3, most: 2.2 } as const;
+/**
+ * Stretch of a line against its natural width: the least before a bar moves to the next line, the most of any line, and the most
+ * of the last line, by itself and against the line before it.
+ */
+export const STRETCH = { comfortable: 0.82, most: 2.2, lastLine: 1.3, lastAgainstBefore: 1.15 } as const;
 
 /** Colours of drawings that bring their own paper. The soft ink keeps 4.5 to 1 on the paper. Source: WCAG 2.2, 1.4.3. */
 export const FIXED_COLOURS: Readonly<Record<Ink, string>> = {

@@ -1,0 +1,95 @@
+import type { ScoreBar, ScoreChord, Source } from '../score/timeline.ts';
+import { toNumber } from '../theory/rational.ts';
+import { setChordName } from './chord-name.ts';
+import type { Item } from './drawing.ts';
+import { SIZES, SPACING_EXPONENT } from './sizes.ts';
+import { meterPiece, sameBarPiece } from './tab-bar-line.ts';
+import { type ColumnLook, columnsOf, key } from './tab-column.ts';
+import type { Piece } from './tab-piece.ts';
+import type { Slot } from './tab-spacing.ts';
+import { textWidth } from './text-width.ts';
+
+/** A chord name at its moment, which is a place of its own in the lesson. */
+export interface PlacedName {
+  readonly slot: number;
+  readonly items: readonly Item[];
+  readonly left: number;
+  readonly right: number;
+  readonly chord: ScoreChord;
+}
+
+/** A bar made ready to be put into a line: its slots without the bar lines around it. */
+export interface ReadyBar {
+  readonly bar: ScoreBar;
+  readonly slots: readonly Slot[];
+  readonly names: readonly PlacedName[];
+  /** Stretching room before the bar line that closes it. */
+  readonly closingSpring: number;
+  readonly source: Source;
+}
+
+/** From a chord name's left edge to the moment it belongs to. Unit: mm. */
+const NAME_LEAD_MM = 1.3;
+
+export function readyBar(bar: ScoreBar, look: ColumnLook): ReadyBar {
+  const slots: Slot[] = [];
+  const names: PlacedName[] = [];
+  if (bar.showsMeter) slots.push({ rigid: 1.2, spring: 0, pieces: [meterPiece(look.staff, bar.meter)] });
+  const columns = columnsOf(bar, look);
+  const silent = bar.same && bar.events.length === 0;
+  columns.forEach((column, index) => {
+    const chord = silent ? undefined : bar.chords.find(({ at }) => key(at) === key(column.at));
+    const name = chord === undefined ? undefined : namePiece(chord);
+    if (chord !== undefined && name !== undefined)
+      names.push({ slot: slots.length, items: name.items, left: name.left, right: name.right, chord });
+    const before = columns[index - 1];
+    const same = silent && index === 0 ? [sameBarPiece(look.staff)] : [];
+    slots.push({
+      rigid: before === undefined ? SIZES.afterBarLine : 0,
+      spring: before === undefined ? (silent ? 8 : 0) : springOf(before.length),
+      pieces: [...column.pieces, ...same, ...(name === undefined ? [] : [name])],
+    });
+  });
+  const last = columns.at(-1);
+  return { bar, slots, names, closingSpring: springOf(last?.length ?? toNumber(bar.length)), source: bar.source };
+}
+
+/** Natural room after a moment of this length in whole notes. */
+function springOf(length: number): number {
+  return SIZES.eighth * (length * 8) ** SPACING_EXPONENT;
+}
+
+function namePiece({ chord }: ScoreChord): Piece {
+  if (chord === undefined) {
+    const width = textWidth('N.C.', 'name', SIZES.chordName * 0.8);
+    const items: readonly Item[] = [
+      {
+        kind: 'text',
+        x: -NAME_LEAD_MM,
+        y: 0,
+        text: 'N.C.',
+        size: SIZES.chordName * 0.8,
+        anchor: 'start',
+        role: 'name',
+        ink: 'strong',
+      },
+    ];
+    return { row: 'name', left: NAME_LEAD_MM, right: width - NAME_LEAD_MM, items, signs: ['no-chord'] };
+  }
+  const set = setChordName(chord.name, SIZES.chordName);
+  const items: Item[] = [{ kind: 'group', x: -NAME_LEAD_MM, y: 0, items: set.items }];
+  if (chord.assumed) {
+    const steps = [
+      ['M', -NAME_LEAD_MM, 1],
+      ['L', set.width - NAME_LEAD_MM, 1],
+    ] as const;
+    items.push({ kind: 'path', steps, ink: 'strong', thickness: 0.26, dashed: true });
+  }
+  return {
+    row: 'name',
+    left: NAME_LEAD_MM,
+    right: set.width - NAME_LEAD_MM,
+    items,
+    ...(chord.assumed ? { signs: ['assumed-name'] as const } : {}),
+  };
+}

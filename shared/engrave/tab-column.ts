@@ -1,0 +1,267 @@
+import type { ScoreBar, ScoreEvent } from '../score/timeline.ts';
+import { compare, minus, type Rational, toNumber } from '../theory/rational.ts';
+import type { Item } from './drawing.ts';
+import { accentWedge } from './outlines.ts';
+import { SIZES } from './sizes.ts';
+import { figureAt, notePieces, type PlacedNote } from './tab-notes.ts';
+import type { Piece, Row, Sign, Staff } from './tab-piece.ts';
+import {
+  bodySign,
+  chunkSign,
+  dampedHeads,
+  nailsSign,
+  palmSign,
+  restSign,
+  rollSign,
+  shapeSlideSign,
+  stringStops,
+  strokeArrow,
+  thumbSlapSign,
+} from './tab-signs.ts';
+import { textWidth } from './text-width.ts';
+
+/** Everything that stands at one moment of a bar. */
+export interface Column {
+  readonly at: Rational;
+  /** To the next column or the end of the bar. Unit: whole notes. */
+  readonly length: number;
+  readonly pieces: readonly Piece[];
+}
+
+export interface ColumnLook {
+  readonly staff: Staff;
+  /** True where tune and accompaniment sound together, so that the tune must be told apart. */
+  readonly mixed: boolean;
+}
+
+/** The moments of a bar in order: wherever something sounds, is counted, sung, called or changes. Chord names come later, as they are places. */
+export function columnsOf(bar: ScoreBar, look: ColumnLook): readonly Column[] {
+  const moments = new Map<string, Rational>();
+  const sources = [bar.events, bar.counts, bar.chords, bar.syllables, bar.calls];
+  for (const source of sources) for (const { at } of source) moments.set(key(at), at);
+  const sorted = [...moments.values()].sort(compare);
+  return sorted.map((at, index) => {
+    const until = sorted[index + 1] ?? bar.length;
+    return { at, length: Math.max(0, toNumber(minus(until, at))), pieces: piecesAt(bar, at, look) };
+  });
+}
+
+export function key(at: Rational): string {
+  return `${at.numerator}/${at.denominator}`;
+}
+
+function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed }: ColumnLook): readonly Piece[] {
+  const events = bar.events.filter((event) => compare(event.at, at) === 0);
+  const pieces: Piece[] = [];
+  const notes: PlacedNote[] = [];
+  for (const event of events) {
+    if (event.kind !== 'notes') pieces.push(...eventPieces(bar, event, staff));
+    else {
+      const look = event.layer === 'tune' ? (mixed ? 'ringed' : 'bold') : 'plain';
+      notes.push(...event.notes.map((note): PlacedNote => ({ note, look })));
+    }
+  }
+  pieces.push(...notePieces(staff, notes), ...handPieces(notes), ...accentPieces(events));
+  for (const count of bar.counts)
+    if (compare(count.at, at) === 0) pieces.push(textPiece('count', count.text, SIZES.count, 'count'));
+  for (const syllable of bar.syllables) {
+    if (compare(syllable.at, at) === 0)
+      pieces.push(textPiece(`word-${syllable.verse}`, syllable.text, SIZES.word, 'word'));
+  }
+  for (const call of bar.calls)
+    if (compare(call.at, at) === 0) pieces.push(textPiece('call', `“${call.text}”`, SIZES.count, 'count'));
+  return pieces;
+}
+
+function textPiece(row: Row, text: string, size: number, role: 'count' | 'word'): Piece {
+  const half = textWidth(text, role, size) / 2;
+  return {
+    row,
+    left: half,
+    right: half,
+    items: [{ kind: 'text', x: 0, y: 0, text, size, anchor: 'middle', role, ink: 'strong' }],
+  };
+}
+
+function eventPieces(bar: ScoreBar, event: Exclude<ScoreEvent, { kind: 'notes' }>, staff: Staff): readonly Piece[] {
+  switch (event.kind) {
+    case 'strum':
+      return strumPieces(event, isFirstOfChord(bar, event), staff);
+    case 'chunk':
+      return [chunkSign(staff)];
+    case 'roll':
+      return [rollSign(staff)];
+    case 'shape-slide':
+      return [shapeSlideSign(staff)];
+    case 'hit':
+      if (event.place === 'thumb') return [thumbSlapSign(staff, event.string ?? staff.stringCount)];
+      return [event.place === 'palm' ? palmSign(staff) : event.place === 'nails' ? nailsSign(staff) : bodySign(staff)];
+    case 'stop':
+      return [event.strings.length === 0 ? restSign(staff, toNumber(event.length)) : stringStops(staff, event.strings)];
+    case 'held':
+      return [heldPiece(event.layer === 'tune' ? 'above' : 'below', staff)];
+  }
+}
+
+/** The frets stand beside the first stroke of each chord; after that the arrow alone is easier to follow. */
+function isFirstOfChord(bar: ScoreBar, strum: ScoreEvent): boolean {
+  const chord = bar.chords.filter((candidate) => compare(candidate.at, strum.at) <= 0).at(-1);
+  const from = chord?.at ?? { numerator: 0, denominator: 1 };
+  return !bar.events.some(
+    (event) =>
+      event.kind === 'strum' && !event.damped && compare(event.at, from) >= 0 && compare(event.at, strum.at) < 0,
+  );
+}
+
+/** From the arrow's middle to that of the frets or crosses beside it. */
+const BESIDE_MM = 2.7;
+
+function strumPieces(
+  event: Extract<ScoreEvent, { kind: 'strum' }>,
+  showsFrets: boolean,
+  staff: Staff,
+): readonly Piece[] {
+  const numbers = event.notes.map((note) => note.string);
+  const range =
+    numbers.length === 0 ? ([1, staff.stringCount] as const) : ([Math.min(...numbers), Math.max(...numbers)] as const);
+  const arrow = strokeArrow(staff, { ...event, strings: range });
+  const stroke: Sign = event.direction === 'down' ? 'down-stroke' : 'up-stroke';
+  const signs: Sign[] = [stroke];
+  if (event.slow) signs.push('slow-stroke');
+  if (event.light) signs.push('light-stroke');
+  if (range[1] - range[0] + 1 < staff.stringCount) signs.push('partial-stroke');
+  const letter = event.direction === 'down' ? 'D' : 'U';
+  const hand = textPiece('finger', event.light ? `(${letter})` : letter, SIZES.count * 0.9, 'word');
+  const half = 1.15;
+  if (event.damped) {
+    const strings = numbers.length > 0 ? numbers : Array.from({ length: staff.stringCount }, (_, index) => index + 1);
+    const heads = dampedHeads(staff, strings, -BESIDE_MM + 0.5);
+    signs.push('damped-stroke');
+    return [
+      {
+        row: 'staff',
+        left: BESIDE_MM + 0.6,
+        right: half,
+        items: [...heads.items, ...arrow],
+        openings: heads.openings,
+        signs,
+      },
+      hand,
+    ];
+  }
+  if (!showsFrets) return [{ row: 'staff', left: half, right: half, items: arrow, signs }, hand];
+  const widest = Math.max(0, ...event.notes.map((note) => textWidth(String(note.fret), 'number', SIZES.fretNumber)));
+  const x = -half - 0.35 - widest / 2;
+  const frets = event.notes.map((note) =>
+    figureAt(String(note.fret), x, staff.y(note.string), SIZES.fretNumber, false),
+  );
+  const openings = event.notes.map(({ string, fret }) => {
+    const open = textWidth(String(fret), 'number', SIZES.fretNumber) / 2 + SIZES.openString;
+    return { string, left: x - open, right: x + open };
+  });
+  return [
+    {
+      row: 'staff',
+      left: -x + widest / 2 + SIZES.openString,
+      right: half,
+      items: [...frets, ...arrow],
+      openings,
+      signs,
+    },
+    hand,
+  ];
+}
+
+/** Finger letters under the staff, the highest string's on top, and left-hand fingers in a row of their own. */
+function handPieces(notes: readonly PlacedNote[]): readonly Piece[] {
+  const pieces: Piece[] = [];
+  const sorted = [...notes].sort((a, b) => a.note.string - b.note.string);
+  const picked = sorted.filter(({ note }) => note.finger !== undefined || note.restStroke);
+  if (picked.length > 0) {
+    const step = SIZES.count * 0.95;
+    const items: Item[] = [];
+    const signs: Sign[] = [];
+    picked.forEach(({ note }, index) => {
+      const y = index * step;
+      if (note.finger !== undefined) {
+        signs.push('picking-fingers');
+        items.push({
+          kind: 'text',
+          x: 0,
+          y,
+          text: note.finger,
+          size: SIZES.count,
+          anchor: 'middle',
+          role: 'count',
+          ink: 'strong',
+        });
+      }
+      if (note.restStroke) {
+        signs.push('rest-stroke');
+        items.push({
+          kind: 'path',
+          steps: [
+            ['M', 1.1, y],
+            ['L', 1.75, y - 1.5],
+            ['L', 2.4, y],
+          ],
+          ink: 'strong',
+          thickness: 0.28,
+        });
+      }
+    });
+    const half = Math.max(...picked.map(({ note }) => textWidth(note.finger ?? '', 'count', SIZES.count) / 2));
+    const right = picked.some(({ note }) => note.restStroke) ? Math.max(half, 2.7) : half;
+    pieces.push({ row: 'finger', left: half, right, items, height: picked.length * step + 0.6, signs });
+  }
+  const stopped = sorted.filter(({ note }) => note.leftFinger !== undefined && note.leftFinger !== 0);
+  if (stopped.length > 0) {
+    const step = SIZES.small * 0.95;
+    const items = stopped.map(
+      ({ note }, index): Item => ({
+        kind: 'text',
+        x: 0,
+        y: index * step,
+        text: String(note.leftFinger),
+        size: SIZES.small,
+        anchor: 'middle',
+        role: 'number',
+        ink: 'strong',
+      }),
+    );
+    pieces.push({
+      row: 'left-hand',
+      left: 0.8,
+      right: 0.8,
+      items,
+      height: stopped.length * step + 0.6,
+      signs: ['left-hand-fingers'],
+    });
+  }
+  return pieces;
+}
+
+function accentPieces(events: readonly ScoreEvent[]): readonly Piece[] {
+  const accented = events.some((event) =>
+    event.kind === 'notes' ? event.notes.some((note) => note.accent) : 'accent' in event && event.accent,
+  );
+  return accented ? [{ row: 'accent', left: 1.2, right: 1.2, items: [accentWedge(0, 0)], signs: ['accent'] }] : [];
+}
+
+/** A bow that comes from the bar before: the sound goes on. */
+function heldPiece(side: 'above' | 'below', staff: Staff): Piece {
+  const y = side === 'above' ? -1 : staff.height + 1;
+  const rise = side === 'above' ? -1 : 1;
+  const items: readonly Item[] = [
+    {
+      kind: 'path',
+      steps: [
+        ['M', -3.4, y],
+        ['C', -2.2, y + rise, -0.6, y + rise, 0.6, y],
+      ],
+      ink: 'strong',
+      thickness: SIZES.slurThickness,
+    },
+  ];
+  return { row: 'staff', left: 1, right: 0.7, items, signs: ['held'] };
+}

@@ -1,0 +1,289 @@
+import type { ExerciseScore, Pass, ScoreBar, Source } from '../score/timeline.ts';
+import { describeBar } from './bar-text.ts';
+import { spokenChordName } from './chord-name.ts';
+import { type Drawing, group, type Item, line, type PathStep } from './drawing.ts';
+import { SIZES, STRETCH } from './sizes.ts';
+import { type ReadyBar, readyBar } from './tab-bar.ts';
+import { barLinePiece } from './tab-bar-line.ts';
+import { type Piece, type Row, type Sign, type Staff, staffOf } from './tab-piece.ts';
+import { planRows } from './tab-rows.ts';
+import { placeSlots, type Slot, stretchFor } from './tab-spacing.ts';
+import { textWidth } from './text-width.ts';
+
+/** One line of bars, drawn. */
+export interface System {
+  readonly drawing: Drawing;
+  /** What the marked groups of the drawing stand for, by their index. */
+  readonly places: readonly Source[];
+  readonly signs: readonly Sign[];
+}
+
+export interface SystemsRequest {
+  readonly widthMm: number;
+  /** Names of the open strings in chart order, printed before the first line. */
+  readonly stringNames?: readonly string[];
+  /** Most bars in one line. */
+  readonly mostBars?: number;
+}
+
+/** Lays out one time through an exercise as lines of bars that fill the width. */
+export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequest): readonly System[] {
+  const staff = staffOf(score.stringCount);
+  const look = { staff, mixed: isMixed(pass) };
+  const ready = pass.bars.map((bar) => readyBar(bar, look));
+  const systems: System[] = [];
+  let stretchBefore: number | undefined;
+  for (let first = 0; first < ready.length; ) {
+    const names = first === 0 ? request.stringNames : undefined;
+    const width = request.widthMm - namesWidth(names);
+    let count = 1;
+    const most = Math.min(ready.length - first, request.mostBars ?? Number.POSITIVE_INFINITY);
+    while (count < most && placeSlots(lineOf(ready, first, count + 1, staff).slots, STRETCH.comfortable).width <= width)
+      count++;
+    const lineSlots = lineOf(ready, first, count, staff);
+    const isLast = first + count === ready.length;
+    const cap = isLast ? Math.min(STRETCH.lastLine, (stretchBefore ?? 1) * STRETCH.lastAgainstBefore) : STRETCH.most;
+    const stretch = stretchFor(lineSlots.slots, width, Math.max(cap, 1));
+    systems.push(
+      drawSystem(lineSlots, stretch, staff, { width: request.widthMm, ...(names === undefined ? {} : { names }) }),
+    );
+    stretchBefore = stretch;
+    first += count;
+  }
+  return systems;
+}
+
+/** Tune notes are told apart only where there is something to tell them apart from. */
+function isMixed(pass: Pass): boolean {
+  let tune = false;
+  let accompaniment = false;
+  for (const bar of pass.bars) {
+    for (const event of bar.events) {
+      if ('layer' in event && event.layer === 'tune') tune ||= event.kind === 'notes';
+      else if (event.kind !== 'stop' && event.kind !== 'held') accompaniment = true;
+    }
+  }
+  return tune && accompaniment;
+}
+
+/** A line of bars as one row of slots, with the indexes of the slots where each bar begins and ends. */
+interface Line {
+  readonly slots: readonly Slot[];
+  readonly bars: readonly {
+    readonly ready: ReadyBar;
+    readonly start: number;
+    readonly end: number;
+    readonly firstColumn: number;
+  }[];
+}
+
+function lineOf(ready: readonly ReadyBar[], first: number, count: number, staff: Staff): Line {
+  const slots: Slot[] = [];
+  const bars: { ready: ReadyBar; start: number; end: number; firstColumn: number }[] = [];
+  const opening = ready[first];
+  if (opening !== undefined) {
+    // A line begins with a plain stroke, or with the repeat that begins there.
+    const opens = opening.bar.opens === ':|:' ? '|:' : opening.bar.opens === ':|' ? undefined : opening.bar.opens;
+    const before = ready[first - 1]?.bar.closes;
+    const begins = before === ':|:' || before === '|:' ? '|:' : opens;
+    slots.push({
+      rigid: 0,
+      spring: 0,
+      pieces: [
+        barLinePiece(staff, { last: false, ...(begins === '|:' ? { opens: begins } : {}) }),
+        ...numberPiece(opening.bar),
+      ],
+    });
+  }
+  for (let index = first; index < first + count; index++) {
+    const bar = ready[index];
+    if (bar === undefined) continue;
+    const start = slots.length - 1;
+    slots.push(...bar.slots);
+    const next = index + 1 < first + count ? ready[index + 1] : undefined;
+    const closes =
+      next === undefined && bar.bar.closes === ':|:'
+        ? ':|'
+        : next === undefined && bar.bar.closes === '|:'
+          ? '|'
+          : bar.bar.closes;
+    const opens = next?.bar.opens;
+    const boundary = { closes, last: index === ready.length - 1, ...(opens === undefined ? {} : { opens }) };
+    slots.push({
+      rigid: 0,
+      spring: bar.closingSpring,
+      pieces: [barLinePiece(staff, boundary), ...timesPiece(bar.bar)],
+    });
+    bars.push({ ready: bar, start, end: slots.length - 1, firstColumn: start + 1 });
+  }
+  return { slots, bars };
+}
+
+function numberPiece(bar: ScoreBar): readonly Piece[] {
+  if (bar.number === undefined || bar.number === 1) return [];
+  const text = String(bar.number);
+  const size = SIZES.small;
+  return [
+    {
+      row: 'name',
+      left: 0,
+      right: Math.max(0, textWidth(text, 'number', size) - SIZES.clearance.name / 2),
+      items: [{ kind: 'text', x: 0, y: 0, text, size, anchor: 'start', role: 'number', ink: 'soft' }],
+    },
+  ];
+}
+
+/** How often in all, over the repeat sign. */
+function timesPiece(bar: ScoreBar): readonly Piece[] {
+  if (bar.times === undefined) return [];
+  const text = `×${bar.times}`;
+  const size = SIZES.count;
+  const width = textWidth(text, 'number', size);
+  return [
+    {
+      row: 'name',
+      left: width,
+      right: 0,
+      items: [{ kind: 'text', x: 0, y: 0, text, size, anchor: 'end', role: 'number', ink: 'strong' }],
+    },
+  ];
+}
+
+function namesWidth(names: readonly string[] | undefined): number {
+  return names === undefined ? 0 : Math.max(...names.map((name) => textWidth(name, 'count', SIZES.count))) + 1.2;
+}
+
+function drawSystem(
+  { slots, bars }: Line,
+  stretch: number,
+  staff: Staff,
+  page: { readonly width: number; readonly names?: readonly string[] },
+): System {
+  const { xs, width } = placeSlots(slots, stretch);
+  const pieces = slots.flatMap((slot) => slot.pieces);
+  const endings = bars.some(({ ready }) => ready.bar.ending !== undefined);
+  const rows = planRows(pieces, endings ? ['ending'] : [], staff);
+  const left = namesWidth(page.names);
+  const at = (index: number): number => left + (xs[index] ?? 0);
+  const right = left + width;
+  const places: Source[] = [];
+  const items: Item[] = [stringLines(slots, xs, left, right, rows.staffTop, staff)];
+  if (page.names !== undefined) items.push(...stringNames(page.names, rows.staffTop, staff));
+
+  const boundaries = new Set([0, ...bars.map((bar) => bar.end)]);
+  slots.forEach((slot, index) => {
+    if (boundaries.has(index)) items.push(...placePieces(slot.pieces, at(index), rows.y));
+  });
+  for (const bar of bars) {
+    const content: Item[] = [];
+    for (let index = bar.start + 1; index < bar.end; index++) {
+      const slot = slots[index];
+      if (slot !== undefined)
+        content.push(
+          ...placePieces(
+            slot.pieces.filter((piece) => piece.row !== 'name'),
+            at(index),
+            rows.y,
+          ),
+        );
+    }
+    const area = { x: at(bar.start), y: 0, width: at(bar.end) - at(bar.start), height: rows.height };
+    items.push(group(0, 0, content, { place: places.length, alternative: describeBar(bar.ready.bar), area }));
+    places.push(bar.ready.source);
+  }
+  // Names come after the bars, so that a click on a name is one on the chord.
+  for (const bar of bars) {
+    for (const name of bar.ready.names) {
+      const area = { x: -name.left, y: -SIZES.chordName, width: name.left + name.right, height: SIZES.chordName * 1.2 };
+      const { chord } = name.chord;
+      const alternative = chord === undefined ? 'No chord' : `Chord ${spokenChordName(chord.name)}`;
+      items.push(
+        group(at(bar.firstColumn + name.slot), rows.y('name'), name.items, { place: places.length, alternative, area }),
+      );
+      places.push(name.chord.source);
+    }
+    items.push(...endingBracket(bar.ready.bar, at(bar.start), at(bar.end), rows.y('ending')));
+  }
+  const scale = right > page.width ? Math.max(SIZES.leastScale, page.width / right) : 1;
+  const drawing: Drawing = {
+    width: right,
+    height: rows.height,
+    items,
+    alternative: describeLine(bars.map(({ ready }) => ready.bar)),
+    scale,
+  };
+  return { drawing, places, signs: pieces.flatMap((piece) => piece.signs ?? []) };
+}
+
+function placePieces(pieces: readonly Piece[], x: number, y: (row: Row) => number): readonly Item[] {
+  return pieces.map((piece) => group(x, y(piece.row), piece.items));
+}
+
+/** All string lines as one path, left open where something stands on them. */
+function stringLines(
+  slots: readonly Slot[],
+  xs: readonly number[],
+  left: number,
+  right: number,
+  top: number,
+  staff: Staff,
+): Item {
+  const steps: PathStep[] = [];
+  for (let string = 1; string <= staff.stringCount; string++) {
+    const y = top + staff.y(string);
+    let x = left;
+    slots.forEach((slot, index) => {
+      const openings = slot.pieces
+        .flatMap((piece) => piece.openings ?? [])
+        .filter((opening) => opening.string === string);
+      for (const opening of [...openings].sort((a, b) => a.left - b.left)) {
+        const middle = left + (xs[index] ?? 0);
+        if (middle + opening.left > x) steps.push(['M', x, y], ['L', middle + opening.left, y]);
+        x = Math.max(x, middle + opening.right);
+      }
+    });
+    if (right > x) steps.push(['M', x, y], ['L', right, y]);
+  }
+  return { kind: 'path', steps, ink: 'soft', thickness: SIZES.stringThickness };
+}
+
+function stringNames(names: readonly string[], top: number, staff: Staff): readonly Item[] {
+  return names.map((text, index): Item => {
+    const y = top + staff.y(names.length - index) + SIZES.count * 0.34;
+    return { kind: 'text', x: 0, y, text, size: SIZES.count, anchor: 'start', role: 'count', ink: 'soft' };
+  });
+}
+
+/** A bracket over the bars of an ending: closed at the left where it begins, at the right where the music turns back. */
+function endingBracket({ ending }: ScoreBar, left: number, right: number, baseline: number): readonly Item[] {
+  if (ending === undefined) return [];
+  const top = baseline - 2.7;
+  const foot = baseline + 0.7;
+  const from = ending.begins ? left + 0.5 : left;
+  const to = ending.ends ? right - 0.5 : right;
+  const items: Item[] = [line(from, top, to, top, SIZES.barLineThickness)];
+  if (ending.begins) {
+    items.push(line(from, top - SIZES.barLineThickness / 2, from, foot, SIZES.barLineThickness));
+    const text = `${ending.numbers.join('. ')}.`;
+    items.push({
+      kind: 'text',
+      x: from + 0.9,
+      y: baseline,
+      text,
+      size: SIZES.small,
+      anchor: 'start',
+      role: 'number',
+      ink: 'strong',
+    });
+  }
+  if (ending.ends) items.push(line(to, top - SIZES.barLineThickness / 2, to, foot, SIZES.barLineThickness));
+  return items;
+}
+
+function describeLine(bars: readonly ScoreBar[]): string {
+  const numbers = bars.flatMap((bar) => (bar.number === undefined ? [] : [bar.number]));
+  const [first] = numbers;
+  const last = numbers.at(-1);
+  if (first === undefined) return 'Pickup';
+  return first === last ? `Bar ${first}` : `Bars ${first} to ${last}`;
+}
