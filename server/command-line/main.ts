@@ -2,11 +2,13 @@ import { version } from '../../package.json';
 import { nearest } from '../../shared/text/nearest.ts';
 import { check } from './check.ts';
 import { format } from './format.ts';
+import { name } from './name.ts';
 import { serve } from './serve.ts';
 import { type Command, type ExitCode, type Terminal, UsageError } from './terminal.ts';
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map([
   ['check', check],
+  ['name', name],
   ['format', format],
   ['serve', serve],
 ]);
@@ -29,18 +31,18 @@ void run(process.argv.slice(2)).then((code) => {
 });
 
 async function run(words: readonly string[]): Promise<ExitCode | undefined> {
-  const [name, ...rest] = words;
-  if (name === undefined) {
+  const [first, ...rest] = words;
+  if (first === undefined) {
     terminal.complain('say what to do; handspan --help lists the commands');
     return 2;
   }
-  if (name === '--help' || name === '-h' || name === 'help') return print(overview());
-  if (name === '--version') return print(`${version}\n`);
-  const command = COMMANDS.get(name);
+  if (first === '--help' || first === '-h' || first === 'help') return print(overview());
+  if (first === '--version') return print(`${version}\n`);
+  const command = COMMANDS.get(first);
   if (command === undefined) {
-    const near = nearest(name, [...COMMANDS.keys()]);
+    const near = nearest(first, [...COMMANDS.keys()]);
     terminal.complain(
-      `there is no command ${name}; ${near === undefined ? 'see handspan --help' : `did you mean ${near}?`}`,
+      `there is no command ${first}; ${near === undefined ? 'see handspan --help' : `did you mean ${near}?`}`,
     );
     return 2;
   }
@@ -53,7 +55,7 @@ async function runCommand(command: Command, words: readonly string[]): Promise<E
     return await command.run(words, terminal);
   } catch (thrown) {
     if (thrown instanceof UsageError) {
-      terminal.complain(`${thrown.message}. Usage: ${command.usage}`);
+      terminal.complain(`${thrown.message}${/[?!.]$/.test(thrown.message) ? '' : '.'} Usage: ${command.usage}`);
     } else {
       terminal.complain(`a fault in Handspan itself: ${thrown instanceof Error ? thrown.message : String(thrown)}`);
     }
