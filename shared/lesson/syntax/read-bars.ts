@@ -1,3 +1,4 @@
+import type { Span } from '../../text/span.ts';
 import { parseMeter } from '../../theory/meter.ts';
 import { isNoChord, readChordName, reportUnknownChord } from './read-names.ts';
 import { type Piece, type Reading, report } from './reading.ts';
@@ -83,7 +84,7 @@ export function readBarsLine(reading: Reading, pieces: readonly Piece[], words: 
   }
   const end = pieces.at(-1)?.span.end ?? 0;
   close(undefined, end);
-  return { span: { start: pieces[0]?.span.start ?? 0, end }, bars, words };
+  return { span: { start: pieces[0]?.span.start ?? 0, end: words.at(-1)?.span.end ?? end }, bars, words };
 }
 
 interface OpenBar {
@@ -104,7 +105,7 @@ function readBarItem(reading: Reading, piece: Piece): BarItem {
 }
 
 /** `words Lan-terns go down | to the wa-ter`: syllables by bar. A hyphen inside a word parts syllables and stays with the first. */
-export function readWordsRow(reading: Reading, verse: number, pieces: readonly Piece[], start: number): WordsRow {
+export function readWordsRow(reading: Reading, verse: number, pieces: readonly Piece[], span: Span): WordsRow {
   const bars: Word[][] = [[]];
   for (const piece of pieces) {
     if (piece.kind === 'bar-sign') {
@@ -120,7 +121,7 @@ export function readWordsRow(reading: Reading, verse: number, pieces: readonly P
     } else if (!comma) bar?.push(...syllablesOf(reading, piece));
   }
   if (bars.length > 1 && bars.at(-1)?.length === 0) bars.pop();
-  return { verse, bars, span: { start, end: pieces.at(-1)?.span.end ?? start } };
+  return { verse, bars, span };
 }
 
 function syllablesOf(reading: Reading, piece: Piece): readonly Word[] {

@@ -2,7 +2,7 @@ import { readChord } from './read-chord.ts';
 import { readGrid } from './read-grid.ts';
 import { blockSpan } from './read-progression.ts';
 import { readProse } from './read-prose.ts';
-import { afterLine, type BlockLine, type Reading, report, titleOf, type WordLine } from './reading.ts';
+import { afterLine, asksFor, type BlockLine, type Reading, report, titleOf, type WordLine } from './reading.ts';
 import type { ChordStatement, EditionStatement, GridStatement, Prose } from './statement.ts';
 import { keywordOf, unknownLine } from './unknown-line.ts';
 
@@ -41,6 +41,7 @@ export function readEdition(reading: Reading, line: WordLine, body: readonly Blo
     }
     if (word === 'chord') chords.push(readChord(reading, said));
     else if (word === 'capo') {
+      if (asksFor(reading, said, 'At which fret? capo 2')) continue;
       const value = said.rest[0]?.text ?? '';
       if (/^\d{1,2}$/.test(value)) capo = { fret: Number(value), span: said.span };
       else report(reading, 'error', 'capo.unreadable', said.span, 'At which fret? Write a number: capo 2.');

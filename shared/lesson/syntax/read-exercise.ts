@@ -3,7 +3,7 @@ import { readMembers } from './read-names.ts';
 import { blockSpan } from './read-progression.ts';
 import { readProse } from './read-prose.ts';
 import { isVideoTime, readMeter, readMinutes, readRing, readTempo } from './read-values.ts';
-import { afterLine, type BlockLine, phraseOf, type Reading, report, titleOf, type WordLine } from './reading.ts';
+import { afterLine, asksFor, type BlockLine, phraseOf, type Reading, report, titleOf, type WordLine } from './reading.ts';
 import type { AtDirective, ExerciseStatement, Members, Prose } from './statement.ts';
 import { keywordOf, unknownLine } from './unknown-line.ts';
 
@@ -46,7 +46,20 @@ export function readExercise(reading: Reading, line: WordLine, body: readonly Bl
   };
 }
 
+/** What is asked quietly behind a keyword that stands alone. */
+const QUESTIONS: Readonly<Record<string, string>> = {
+  restart: 'At each chord, or at each bar? restart chord, restart bar',
+  tempo: 'How many beats a minute? tempo 80, or tempo 60 to 92 by 4',
+  repeat: 'How often? repeat 2',
+  minutes: 'How many minutes? minutes 5',
+  meter: 'Which meter? meter 3/4',
+  ring: 'Which strings ring on? ring all, ring none, or ring 1 2',
+  video: 'Where in the film? video 3:25',
+};
+
 function readDirective(reading: Reading, line: WordLine, word: string, found: Found): void {
+  const question = QUESTIONS[word];
+  if (question !== undefined && asksFor(reading, line, question)) return;
   const value = phraseOf(reading, line.rest);
   const span = value?.span ?? line.span;
   const text = value?.text ?? '';
@@ -141,7 +154,11 @@ function readAt(reading: Reading, line: WordLine): readonly AtDirective[] {
     else break;
   }
   const members = readMembers(reading, line.rest.slice(index));
-  if ((bars.length === 0 && endings.length === 0) || members.length === 0) {
+  if (members.length === 0) {
+    report(reading, 'hint', 'at.empty', afterLine(line), 'In which bar, and what is played there? at bar 4 roll-end');
+    return [];
+  }
+  if (bars.length === 0 && endings.length === 0) {
     report(
       reading,
       'error',

@@ -3,7 +3,7 @@ import { readChordName } from './read-names.ts';
 import { blockSpan, readName } from './read-progression.ts';
 import { readProse } from './read-prose.ts';
 import { readRing } from './read-values.ts';
-import { afterLine, type BlockLine, type Reading, replacing, report, type WordLine } from './reading.ts';
+import { afterLine, asksFor, type BlockLine, type Reading, replacing, report, type WordLine } from './reading.ts';
 import type { FamilyStatement, Prose } from './statement.ts';
 import { keywordOf, unknownLine } from './unknown-line.ts';
 import type { Word } from './words.ts';
@@ -30,12 +30,14 @@ export function readFamily(reading: Reading, line: WordLine, body: readonly Bloc
         else report(reading, 'hint', 'from.no-name', afterLine(said), 'From which progression?');
         break;
       case 'ring': {
+        if (asksFor(reading, said, 'Which strings ring on? ring 1 2')) break;
         const ring = readRing(words.map((word) => word.text));
         if (typeof ring === 'string') report(reading, 'error', 'ring.unreadable', said.span, ring);
         else found.ring = { ring, span: said.span };
         break;
       }
       case 'within': {
+        if (asksFor(reading, said, 'Between which frets? within 0 to 10')) break;
         const range = /^(\d{1,2})(?:\s+to\s+|-)(\d{1,2})$/.exec(words.map((word) => word.text).join(' '));
         const [low, high] = [Number(range?.[1]), Number(range?.[2])];
         if (range === null || low > high)

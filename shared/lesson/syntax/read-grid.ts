@@ -49,7 +49,7 @@ export function readGrid(
     const value = phraseOf(reading, said.rest);
     if (word === 'count') startLine(lines, { count: readCountRow(reading, said) });
     else if (ROW_KINDS.has(word) && (word !== 'tune' || kind === 'melody'))
-      addRow(reading, lines, readRow(reading, word as RowKind, said));
+      addRow(reading, lines, readRow(reading, word as RowKind, said, lines.at(-1)?.count?.columns.length));
     else if (word === 'like') {
       if (said.rest[0] !== undefined) found.like = said.rest[0];
       else report(reading, 'hint', 'like.no-name', afterLine(said), 'Which pattern is it like?');
@@ -121,21 +121,21 @@ function closeLine(line: OpenLine): MusicLine {
   return { ...(line.count === undefined ? {} : { count: line.count }), rows: line.rows, span: { start, end } };
 }
 
-function readRow(reading: Reading, kind: RowKind, line: WordLine): GridRow {
+function readRow(reading: Reading, kind: RowKind, line: WordLine, columns: number | undefined): GridRow {
   let rest = line.rest;
   let voice = 1;
   const first = rest[0];
   const second = rest[1];
-  // In a pick row the first word may be a string number; it is a voice only where the columns would be one too many, which
-  // the count decides. So the voice is written with the word: a figure right behind `pick` and two blanks or more after it.
-  if (
-    first !== undefined &&
-    second !== undefined &&
-    VOICED.has(kind) &&
-    /^[2-9]$/.test(first.text) &&
-    second.span.start - first.span.end > 1 &&
-    first.span.start - line.keyword.span.end === 1
-  ) {
+  // The first word of a pick row may be a string number. It is a voice where there is one word more than the count has
+  // columns; without a count, where it stands one blank behind `pick` and at least two before the next word.
+  const isVoice =
+    columns === undefined
+      ? first !== undefined &&
+        second !== undefined &&
+        second.span.start - first.span.end > 1 &&
+        first.span.start - line.keyword.span.end === 1
+      : line.rest.filter((piece) => piece.kind === 'word').length === columns + 1;
+  if (first !== undefined && VOICED.has(kind) && /^[2-9]$/.test(first.text) && isVoice) {
     voice = Number(first.text);
     rest = rest.slice(1);
   }

@@ -1,9 +1,9 @@
 import { readBarsLine, readWordsRow } from './read-bars.ts';
 import { isPlainName, readChordName } from './read-names.ts';
 import { readProse } from './read-prose.ts';
-import { afterLine, type BlockLine, type Piece, type Reading, report, type WordLine } from './reading.ts';
+import { afterLine, asksFor, type BlockLine, type Piece, type Reading, report, type WordLine } from './reading.ts';
 import type { BarsLine, ProgressionStatement, Prose, WordsRow } from './statement.ts';
-import { unknownLine } from './unknown-line.ts';
+import { keywordOf, unknownLine } from './unknown-line.ts';
 import type { Word } from './words.ts';
 
 /** `progression verse`, then lines of bars, each with its words; the first line of bars may follow the name at once. */
@@ -31,13 +31,14 @@ export function readProgression(reading: Reading, line: WordLine, body: readonly
     }
     const { keyword, rest } = said;
     const [value] = rest;
-    if (keyword.text === 'words') {
+    const word = keywordOf(reading, said, 'progression');
+    if (word === 'words') {
       const verse = /^[1-9]$/.test(value?.text ?? '') && rest.length > 1 ? Number(value?.text) : 1;
       const row = readWordsRow(
         reading,
         verse,
         verse > 1 || value?.text === '1' ? rest.slice(1) : rest,
-        keyword.span.start,
+        said.span,
       );
       const above = lines.at(-1);
       if (above !== undefined) above.words.push(row);
@@ -49,8 +50,12 @@ export function readProgression(reading: Reading, line: WordLine, body: readonly
           said.span,
           'words stand under a line of bars; there is none above this line.',
         );
-    } else if (keyword.text === 'count' && value?.kind === 'word' && /^\d{1,2}$/.test(value.text)) {
-      pickupCount = { count: Number(value.text), span: said.span };
+    } else if (word === 'count') {
+      if (value !== undefined && /^\d{1,2}$/.test(value.text)) {
+        pickupCount = { count: Number(value.text), span: said.span };
+      } else if (!asksFor(reading, said, 'On which count does the music start? count 4')) {
+        report(reading, 'error', 'count.unreadable', said.span, 'Say the count on which the music starts: count 4.');
+      }
     } else if (isBars(said)) {
       lines.push({ pieces: [keyword, ...rest], words: [] });
     } else unknownLine(reading, said, 'progression');

@@ -89,6 +89,13 @@ export function titleOf(reading: Reading, rest: readonly Piece[]): Word | undefi
   return value && { text: reading.text.slice(value.span.start, value.span.end), span: value.span };
 }
 
+/** Asks quietly for what is missing where a line ends behind its keyword: half-typed is not wrong. True when it asked. */
+export function asksFor(reading: Reading, line: WordLine, question: string): boolean {
+  if (line.rest.length > 0) return false;
+  report(reading, 'hint', `${line.keyword.text.toLowerCase()}.empty`, afterLine(line), question);
+  return true;
+}
+
 /** The empty place behind a line's last word, where what is missing would stand. */
 export function afterLine(line: WordLine): Span {
   return { start: line.span.end, end: line.span.end };
