@@ -41,10 +41,10 @@ export function readEdition(reading: Reading, line: WordLine, body: readonly Blo
     }
     if (word === 'chord') chords.push(readChord(reading, said));
     else if (word === 'capo') {
-      if (asksFor(reading, said, 'At which fret? capo 2')) continue;
       const value = said.rest[0]?.text ?? '';
       if (/^\d{1,2}$/.test(value)) capo = { fret: Number(value), span: said.span };
-      else report(reading, 'error', 'capo.unreadable', said.span, 'At which fret? Write a number: capo 2.');
+      else if (!asksFor(reading, said, 'At which fret? capo 2'))
+        report(reading, 'error', 'capo.unreadable', said.span, 'At which fret? Write a number: capo 2.');
     } else unknownLine(reading, said, 'edition');
     for (const line of inner) {
       if (line.kind === 'prose') prose.push(readProse(reading, [line.line]));

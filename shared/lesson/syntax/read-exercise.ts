@@ -3,7 +3,16 @@ import { readMembers } from './read-names.ts';
 import { blockSpan } from './read-progression.ts';
 import { readProse } from './read-prose.ts';
 import { isVideoTime, readMeter, readMinutes, readRing, readTempo } from './read-values.ts';
-import { afterLine, asksFor, type BlockLine, phraseOf, type Reading, report, titleOf, type WordLine } from './reading.ts';
+import {
+  afterLine,
+  asksFor,
+  type BlockLine,
+  phraseOf,
+  type Reading,
+  report,
+  titleOf,
+  type WordLine,
+} from './reading.ts';
 import type { AtDirective, ExerciseStatement, Members, Prose } from './statement.ts';
 import { keywordOf, unknownLine } from './unknown-line.ts';
 

@@ -34,12 +34,7 @@ export function readProgression(reading: Reading, line: WordLine, body: readonly
     const word = keywordOf(reading, said, 'progression');
     if (word === 'words') {
       const verse = /^[1-9]$/.test(value?.text ?? '') && rest.length > 1 ? Number(value?.text) : 1;
-      const row = readWordsRow(
-        reading,
-        verse,
-        verse > 1 || value?.text === '1' ? rest.slice(1) : rest,
-        said.span,
-      );
+      const row = readWordsRow(reading, verse, verse > 1 || value?.text === '1' ? rest.slice(1) : rest, said.span);
       const above = lines.at(-1);
       if (above !== undefined) above.words.push(row);
       else
