@@ -146,7 +146,8 @@ function describeNote(note: ScoreNote): string {
       ? ''
       : ` with ${note.leftFinger === 'T' ? 'the thumb' : `finger ${note.leftFinger}`}`;
   const techniques = note.techniques.map((technique) => `, ${describeTechnique(technique)}`).join('');
-  return `${accent}${stroke}${finger}string ${note.string} ${fret}${left}${techniques}`;
+  const arrival = note.arrivesBy === undefined ? '' : `${note.arrivesBy}, `;
+  return `${arrival}${accent}${stroke}${finger}string ${note.string} ${fret}${left}${techniques}`;
 }
 
 function describeTechnique(technique: Technique): string {

@@ -1,41 +1,36 @@
 import { type DiagramRequest, drawDiagram, headerOf } from './chord-diagram.ts';
-import { type Drawing, group, type Item } from './drawing.ts';
+import { type Drawing, group } from './drawing.ts';
 import { SIZES } from './sizes.ts';
 
-/** A diagram in a row, and the place in the lesson that it stands for. */
-export interface RowMember {
-  readonly request: DiagramRequest;
-  readonly place?: number;
-}
-
 /**
- * Diagrams side by side, broken into as many lines as the width needs. Their grids stand on one height and, as far as the
- * width allows, equally far apart, however wide the names are.
+ * Diagrams side by side, one drawing for each line that the width needs. Their grids stand on one height and equally far apart,
+ * from line to line too, however wide the names are. Each diagram is a place, counted from the start of its line.
  */
-export function drawDiagramRow(members: readonly RowMember[], widthMm: number): Drawing {
-  const header = headerOf(members.map((member) => member.request));
-  const drawn = members.map((member) => ({ ...member, drawing: drawDiagram(member.request, header) }));
+export function drawDiagramLines(
+  requests: readonly DiagramRequest[],
+  widthMm: number,
+  mostPerLine: number,
+): readonly Drawing[] {
+  const header = headerOf(requests);
+  const drawn = requests.map((request) => drawDiagram(request, header));
   const gap = SIZES.diagramGap;
-  const cell = Math.max(...drawn.map(({ drawing }) => drawing.width), 1) + gap;
-  const perLine = Math.max(1, Math.floor((widthMm + gap) / cell));
-  const items: Item[] = [];
-  let top = 0;
+  const cell = Math.max(...drawn.map((drawing) => drawing.width), 1) + gap;
+  const perLine = Math.min(mostPerLine, Math.max(1, Math.floor((widthMm + gap) / cell)));
+  const lines: Drawing[] = [];
   for (let first = 0; first < drawn.length; first += perLine) {
     const line = drawn.slice(first, first + perLine);
-    line.forEach(({ drawing, place }, index) => {
+    const items = line.map((drawing, place) => {
       const area = { x: 0, y: 0, width: drawing.width, height: drawing.height };
-      const mark = { alternative: drawing.alternative, area, ...(place === undefined ? {} : { place }) };
-      items.push(group(index * cell + (cell - gap - drawing.width) / 2, top, drawing.items, mark));
+      return group(place * cell + (cell - gap - drawing.width) / 2, 0, drawing.items, {
+        place,
+        alternative: drawing.alternative,
+        area,
+      });
     });
-    top += Math.max(...line.map(({ drawing }) => drawing.height)) + (first + perLine < drawn.length ? gap * 0.7 : 0);
+    const width = line.length * cell - gap;
+    const height = Math.max(...line.map((drawing) => drawing.height));
+    const alternative = line.length === 1 ? 'Chord diagram' : `${line.length} chord diagrams`;
+    lines.push({ width, height, items, alternative, scale: Math.min(1, widthMm / width) });
   }
-  const width = Math.min(perLine, drawn.length) * cell - gap;
-  const alternative = members.length === 1 ? 'Chord diagram' : `${members.length} chord diagrams`;
-  return {
-    width: Math.max(width, 1),
-    height: top,
-    items,
-    alternative,
-    scale: Math.min(1, widthMm / Math.max(width, 1)),
-  };
+  return lines;
 }

@@ -1,19 +1,145 @@
-// placeholder: replaced by the core
 import type { LessonDocument } from '../lesson/document.ts';
+import { type Edition, type Lesson, lessonOf } from '../lesson/model/lesson.ts';
+import { createMemo } from '../lesson/model/memo.ts';
+import { scopeOf } from '../lesson/model/scope.ts';
+import type { Entry } from '../lesson/syntax/read-entry.ts';
+import type { Source } from '../score/timeline.ts';
 import type { Block, SheetView } from './block.ts';
+import type { LegendSign } from './legend.ts';
+import { createPlacer, type Draft, type Drawn, type Placer, staleDraft } from './sheet-draft.ts';
+import { cautionDraft, headerDrafts } from './sheet-header.ts';
+import { drawItem, type ItemContext } from './sheet-item.ts';
+import { itemsOf, type SheetItem } from './sheet-items.ts';
+import { legendDrafts } from './sheet-legend.ts';
 
-export interface Sheet {
-  readonly blocks: readonly Block[];
+/** A form of the lesson that the reader may choose. */
+export interface EditionChoice {
+  /** What `SheetView.edition` calls it. */
+  readonly name: string;
+  readonly label: string;
 }
 
-/** Every run of lines without a blank line between them, as plain text. */
-export function sheetOf(document: LessonDocument, _view: SheetView, _previous?: Sheet): Sheet {
-  const blocks: Block[] = [];
-  for (const found of document.text.matchAll(/[^\n]+(?:\n[^\n]+)*/g)) {
-    const span = { start: found.index, end: found.index + found[0].length };
-    const escaped = found[0].replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
-    const markup = `<pre class="sheet-plain" data-place="0" tabindex="0">${escaped}</pre>`;
-    blocks.push({ id: markup, kind: 'plain-text', markup, source: span, places: [span] });
+/** A lesson drawn for one view. It remembers what it is made of, so that the next sheet draws only what has changed. */
+export interface Sheet {
+  readonly blocks: readonly Block[];
+  /** The lesson's own form first. */
+  readonly editions: readonly EditionChoice[];
+  readonly memory: SheetMemory;
+}
+
+/** What the next sheet starts from. */
+export interface SheetMemory {
+  readonly memo: ItemContext['memo'];
+  readonly chords: ItemContext['chords'];
+  readonly rows: ItemContext['rows'];
+  readonly placer: Placer;
+  /** The last drawing of each item that could be drawn, by its key, and by its kind and place among its kind. */
+  readonly lastGood: ReadonlyMap<string, Drawn>;
+  /** Drafts that belong to no single item, to be used again where they come out the same. */
+  readonly loose: ReadonlyMap<string, Draft>;
+}
+
+/**
+ * The sheet of a lesson: its head, then the items in the order of the file, then what the signs mean. With the sheet before, only
+ * what has changed is drawn, and the blocks equal those of a sheet drawn afresh; an item whose text is broken now keeps its last
+ * good blocks, marked as out of date, where there are any.
+ */
+export function sheetOf(document: LessonDocument, view: SheetView, previous?: Sheet): Sheet {
+  const lesson = lessonOf(document);
+  const edition = lesson.editions.find((candidate) => candidate.name === view.edition) ?? lesson.editions[0];
+  const { memo, chords, rows, placer, lastGood, loose } = previous?.memory ?? emptyMemory();
+  const context: ItemContext = { scope: scopeOf(lesson, edition), view, memo, chords, rows };
+  const good = new Map<string, Drawn>();
+  const shown = itemsOf(document, edition).map((item): { item: SheetItem; drawn: Drawn } => {
+    const drawn = drawItem(item, context);
+    const last = drawn.broken === undefined ? undefined : lastGood.get(item.key);
+    if (drawn.broken === undefined) good.set(item.key, drawn);
+    else if (last !== undefined) good.set(item.key, last);
+    return { item, drawn: last === undefined ? drawn : outOfDate(last, drawn, item) };
+  });
+
+  const head: Draft[] = [...headerDrafts(lesson, edition)];
+  const caution = cautionSource(shown);
+  if (caution !== undefined) head.push(cautionDraft(caution));
+  const signs = new Set<LegendSign>(shown.flatMap(({ drawn }) => drawn.signs));
+  const end = lastSource(document);
+  const foot = end === undefined ? [] : legendDrafts(signs, edition.instrument.openStrings.length, end);
+  const kept = new Map<string, Draft>();
+  const keep = (draft: Draft): Draft => {
+    const known = loose.get(draft.id);
+    const same = known !== undefined && sameSources(known, draft) ? known : draft;
+    kept.set(draft.id, same);
+    return same;
+  };
+
+  const none: ReadonlyMap<Entry, number> = new Map();
+  const blocks = [
+    ...head.map((draft) => placer.place(document, keep(draft), none)),
+    ...shown.flatMap(({ item, drawn }) => {
+      const starts = new Map(item.entries.map((entry, index) => [entry, item.starts[index] ?? 0]));
+      return drawn.drafts.map((draft) => placer.place(document, draft, starts));
+    }),
+    ...foot.map((draft) => placer.place(document, keep(draft), none)),
+  ];
+  return { blocks, editions: choicesOf(lesson), memory: { memo, chords, rows, placer, lastGood: good, loose: kept } };
+}
+
+function emptyMemory(): SheetMemory {
+  return {
+    memo: createMemo(),
+    chords: createMemo(),
+    rows: new WeakMap(),
+    placer: createPlacer(),
+    lastGood: new Map(),
+    loose: new Map(),
+  };
+}
+
+/**
+ * The last good drawing of an item, in the place of what is written now. Its places lead to the item as it is now: those of the
+ * old text are gone.
+ */
+function outOfDate(last: Drawn, { broken }: Drawn, item: SheetItem): Drawn {
+  const [entry] = item.entries;
+  if (entry === undefined || broken === undefined) return last;
+  const now: Source = { entry, span: entry.statement.span };
+  const drafts = last.drafts.map((draft) =>
+    staleDraft({ ...draft, source: now, places: draft.places.map(() => now) }, broken),
+  );
+  return { ...last, drafts };
+}
+
+/** Where practice minutes or a stretch first stand. */
+function cautionSource(shown: readonly { readonly item: SheetItem; readonly drawn: Drawn }[]): Source | undefined {
+  for (const { item, drawn } of shown) {
+    const [entry] = item.entries;
+    if (entry === undefined) continue;
+    if (entry.statement.kind === 'exercise' && entry.statement.minutes !== undefined)
+      return { entry, span: entry.statement.minutes.span };
+    if (drawn.stretches === true) return { entry, span: entry.statement.span };
   }
-  return { blocks };
+  return undefined;
+}
+
+function lastSource(document: LessonDocument): Source | undefined {
+  const entry = document.entries.at(-1);
+  return entry === undefined ? undefined : { entry, span: entry.statement.span };
+}
+
+function sameSources(a: Draft, b: Draft): boolean {
+  const same = (x: Source, y: Source | undefined): boolean =>
+    x.entry === y?.entry && x.span.start === y.span.start && x.span.end === y.span.end;
+  return (
+    same(a.source, b.source) &&
+    a.places.length === b.places.length &&
+    a.places.every((place, index) => same(place, b.places[index]))
+  );
+}
+
+function choicesOf(lesson: Lesson): readonly EditionChoice[] {
+  return lesson.editions.map((edition: Edition) => {
+    const keeps = { own: '', shapes: ', same shapes', key: ', same key' }[edition.keeps];
+    const named = edition.name === edition.instrument.name ? '' : `${edition.name}: `;
+    return { name: edition.name, label: `${named}${edition.instrument.name}${keeps}` };
+  });
 }

@@ -26,7 +26,11 @@ export function svgOf(drawing: Drawing, ink: SvgInk): string {
   const { width, height, scale } = drawing;
   const role = drawing.items.some(holdsMark) ? 'group' : 'img';
   const size = `width="${figure(width * scale)}mm" height="${figure(height * scale)}mm" viewBox="0 0 ${figure(width)} ${figure(height)}"`;
-  const name = `role="${role}" aria-label="${escapeAttribute(drawing.alternative)}"`;
+  // A drawing without words of its own stands beside words that say the same.
+  const name =
+    drawing.alternative === ''
+      ? 'aria-hidden="true"'
+      : `role="${role}" aria-label="${escapeAttribute(drawing.alternative)}"`;
   const head = `<svg xmlns="http://www.w3.org/2000/svg" ${size} ${name} fill="${ink === 'themed' ? 'currentColor' : FIXED_COLOURS.strong}"`;
   const ground = ink === 'themed' ? '' : paper(width, height);
   return `${head}>${ground}${drawing.items.map((item) => itemOf(item, ink)).join('')}</svg>`;

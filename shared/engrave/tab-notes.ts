@@ -26,7 +26,8 @@ export function notePieces(staff: Staff, notes: readonly PlacedNote[]): readonly
   let marksRight = 0;
   for (const { note, look } of notes) {
     const y = staff.y(note.string);
-    const harmonic = note.techniques.some((technique) => technique.kind === 'harmonic');
+    const harmonic =
+      note.arrivesBy === 'harmonic' || note.techniques.some((technique) => technique.kind === 'harmonic');
     const width = textWidth(String(note.fret), 'number', SIZES.fretNumber) * (look === 'plain' ? 1 : 1.06);
     const half = width / 2 + (harmonic ? 1.2 : look === 'ringed' ? 0.75 : 0);
     items.push(figureAt(String(note.fret), 0, y, SIZES.fretNumber, look !== 'plain'));
@@ -55,6 +56,14 @@ export function notePieces(staff: Staff, notes: readonly PlacedNote[]): readonly
     const open = half + (harmonic ? 0.5 : look === 'ringed' ? 0 : SIZES.openString);
     openings.push({ string: note.string, left: -open, right: open });
     left = Math.max(left, open);
+    if (note.arrivesBy !== undefined) {
+      const arrival = arrivalAt(note.arrivesBy, open, y);
+      items.push(...arrival.items);
+      marks.push(...arrival.marks);
+      if (arrival.marks.length > 0) marksLeft = Math.max(marksLeft, 2.6);
+      signs.push(note.arrivesBy);
+      left = Math.max(left, arrival.left);
+    }
     let at = open;
     for (const technique of note.techniques) {
       const drawn = techniqueAt(technique, at, y, look === 'ringed' ? 0 : BOW_OVER_FIGURE_MM);
@@ -103,6 +112,59 @@ export function figureAt(text: string, x: number, y: number, size: number, bold:
     ink: 'strong',
   } as const;
   return bold ? { ...base, bold: true } : base;
+}
+
+/** A note that is not struck but reached, in a column of its own, from the note before. */
+function arrivalAt(
+  kind: Technique['kind'],
+  open: number,
+  y: number,
+): { readonly items: readonly Item[]; readonly marks: readonly Item[]; readonly left: number } {
+  const letter = (text: string): Item => ({
+    kind: 'text',
+    x: -1.6,
+    y: 0,
+    text,
+    size: SIZES.count,
+    anchor: 'middle',
+    role: 'count',
+    ink: 'strong',
+  });
+  switch (kind) {
+    case 'hammer-on':
+    case 'pull-off': {
+      const arc: Item = {
+        kind: 'path',
+        steps: bow(-3.8, 0.2, y - 1.5, -0.9),
+        ink: 'strong',
+        thickness: SIZES.slurThickness,
+      };
+      return { items: [arc], marks: [letter(LETTERS[kind])], left: open };
+    }
+    case 'slide': {
+      const glide: Item = {
+        kind: 'line',
+        x1: -open - 1.9,
+        y1: y + 0.8,
+        x2: -open - 0.2,
+        y2: y - 0.8,
+        thickness: 0.32,
+        ink: 'strong',
+      };
+      return { items: [glide], marks: [letter(LETTERS.slide)], left: open + 1.9 };
+    }
+    case 'trill':
+      return { items: [], marks: [{ ...letter(LETTERS.trill), x: 0 } as Item], left: open };
+    case 'vibrato':
+      return {
+        items: [],
+        marks: [{ kind: 'path', steps: ripple(-2.6, -0.9), ink: 'strong', thickness: 0.32 }],
+        left: open,
+      };
+    case 'bend':
+    case 'harmonic':
+      return { items: techniqueAt({ kind }, open, y, 0).items, marks: [], left: open };
+  }
 }
 
 interface DrawnTechnique {

@@ -1,0 +1,21 @@
+/**
+ * A short name for a text: equal texts share it, different ones do not in practice. Two 32-bit multiplicative hashes joined
+ * to 53 bits, the construction known as cyrb53 (public domain); not for secrets.
+ */
+export function hashOf(text: string): string {
+  let high = 0xdeadbeef;
+  let low = 0x41c6ce57;
+  for (let index = 0; index < text.length; index++) {
+    const unit = text.charCodeAt(index);
+    high = Math.imul(high ^ unit, 2654435761);
+    low = Math.imul(low ^ unit, 1597334677);
+  }
+  high = Math.imul(high ^ (high >>> 16), 2246822507) ^ Math.imul(low ^ (low >>> 13), 3266489909);
+  low = Math.imul(low ^ (low >>> 16), 2246822507) ^ Math.imul(high ^ (high >>> 13), 3266489909);
+  return (4294967296 * (2097151 & low) + (high >>> 0)).toString(36);
+}
+
+/** The id of a block: made from what is drawn and from whether it is out of date, never from where it stands. */
+export function blockId(markup: string, stale: string | undefined): string {
+  return hashOf(stale === undefined ? markup : `${markup}\u0000${stale}`);
+}

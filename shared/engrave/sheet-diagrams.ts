@@ -1,0 +1,103 @@
+import { judgeReach } from '../hand/reach.ts';
+import { resolveChord } from '../lesson/model/chords.ts';
+import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
+import type { Scope } from '../lesson/model/scope.ts';
+import type { Entry } from '../lesson/syntax/read-entry.ts';
+import type { ChordStatement } from '../lesson/syntax/statement.ts';
+import type { Source } from '../score/timeline.ts';
+import type { SheetView } from './block.ts';
+import type { DiagramRequest } from './chord-diagram.ts';
+import { drawDiagramLines } from './diagram-row.ts';
+import { barresOf, windowOf } from './diagram-window.ts';
+import type { LegendSign } from './legend.ts';
+import { type Draft, draft, hullOf, MOST_MARKUP } from './sheet-draft.ts';
+import { svgOf } from './svg.ts';
+
+/** One chord to be shown and where it is written. */
+export interface ShownChord {
+  readonly request: DiagramRequest;
+  readonly source: Source;
+  readonly signs: readonly LegendSign[];
+  /** True where the shape is a stretch for the lesson's hand. */
+  readonly stretch: boolean;
+  readonly broken?: string;
+}
+
+/** A `chord` line as a diagram. Broken where it has no shape that the instrument can hold. */
+export function chordOfLine(
+  scope: Scope,
+  view: SheetView,
+  entry: Entry,
+  statement: ChordStatement,
+): ShownChord | undefined {
+  if (statement.chord === undefined) return undefined;
+  const fault = entry.problems.find((problem) => problem.severity === 'error')?.message;
+  // The line itself is drawn, also where another line of the same name comes first.
+  const own: Scope = {
+    ...scope,
+    chord: (text) =>
+      scope.chord(text) !== undefined && text === statement.chord?.text && scope.edition().keeps === 'own'
+        ? statement
+        : scope.chord(text),
+  };
+  const chord = resolveChord(own, statement.chord);
+  const source: Source = { entry, span: statement.span };
+  const shapeMissing = statement.frets !== undefined && statement.shape === undefined;
+  if (chord === undefined || fault !== undefined || shapeMissing) {
+    const broken =
+      fault ?? entry.problems[0]?.message ?? `${statement.chord.text} cannot be drawn on this instrument as it stands.`;
+    const known = chord === undefined ? undefined : shownChord(scope, view, chord, source);
+    return {
+      ...(known ?? { request: { shape: [], leftHanded: view.leftHanded }, source, signs: [], stretch: false }),
+      broken,
+    };
+  }
+  return shownChord(scope, view, chord, source, statement.chord.label);
+}
+
+export function shownChord(
+  scope: Scope,
+  view: SheetView,
+  chord: ResolvedChord,
+  source: Source,
+  label?: string,
+): ShownChord {
+  const { shape, fingers, assumed, name } = chord;
+  const window = windowOf(shape);
+  const signs: LegendSign[] = [];
+  if (shape.includes(0)) signs.push('open-string');
+  if (shape.includes('muted')) signs.push('muted-string');
+  if (window.firstFret > 1) signs.push('position');
+  if (barresOf(shape, fingers).length > 0) signs.push('barre');
+  if (assumed) signs.push('usual-shape');
+  const judged = judgeReach(scope.edition().instrument, shape, scope.setting('hand'));
+  const request: DiagramRequest = {
+    shape,
+    name,
+    leftHanded: view.leftHanded,
+    assumed,
+    ...(fingers === undefined ? {} : { fingers }),
+    ...(label === undefined ? {} : { caption: label }),
+  };
+  return { request, source, signs, stretch: judged !== undefined && judged.verdict !== 'comfortable' };
+}
+
+/** Diagrams as blocks, one for each line of them. */
+export function diagramDrafts(chords: readonly ShownChord[], view: SheetView): readonly Draft[] {
+  if (chords.length === 0) return [];
+  for (let most = chords.length; ; most = Math.ceil(most / 2)) {
+    const drafts: Draft[] = [];
+    let first = 0;
+    for (const drawing of drawDiagramLines(
+      chords.map((chord) => chord.request),
+      view.widthMm,
+      most,
+    )) {
+      const places = chords.slice(first, first + drawing.items.length).map((chord) => chord.source);
+      first += drawing.items.length;
+      const source = hullOf(places);
+      if (source !== undefined) drafts.push(draft('diagrams', svgOf(drawing, 'themed'), source, places));
+    }
+    if (most === 1 || drafts.every(({ markup }) => markup.length <= MOST_MARKUP)) return drafts;
+  }
+}

@@ -1,0 +1,214 @@
+import type { Scope } from '../lesson/model/scope.ts';
+import type { Entry } from '../lesson/syntax/read-entry.ts';
+import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
+import type { ExerciseStatement, GridStatement, ProgressionStatement } from '../lesson/syntax/statement.ts';
+import type { ListMember, Word } from '../lesson/syntax/words.ts';
+import { exerciseScore, progressionScore } from '../score/exercise-score.ts';
+import type { Pass } from '../score/timeline.ts';
+import { printMeter } from '../theory/meter.ts';
+import type { SheetView } from './block.ts';
+import { escapeText } from './escape.ts';
+import type { LegendSign } from './legend.ts';
+import { type Draft, type Drawn, draft, placed, plainDraft, wholeOf } from './sheet-draft.ts';
+import { proseDrafts } from './sheet-prose.ts';
+import { systemDrafts } from './sheet-systems.ts';
+import { printTempo } from './sheet-tempo.ts';
+
+/** An exercise: heading, lines of bars, prose. `introduced` names what is used here for the first time and brings its prose along. */
+export function drawExercise(
+  scope: Scope,
+  view: SheetView,
+  entry: Entry,
+  statement: ExerciseStatement,
+  introduced: readonly string[],
+): Drawn {
+  const broken = faultOf(scope, entry, statement);
+  if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
+  const score = exerciseScore(scope, entry, statement);
+  const drafts: Draft[] = [headingOf(scope, entry, statement)];
+  const signs: LegendSign[] = [];
+  for (const pass of score.passes) {
+    if (pass.number !== undefined) drafts.push(passDraft(entry, statement, pass));
+    const systems = systemDrafts(scope, view, score, pass, wholeOf(entry));
+    drafts.push(...systems.drafts);
+    signs.push(...systems.signs);
+  }
+  for (const prose of statement.prose) drafts.push(...proseDrafts(scope, view, entry, prose));
+  for (const name of introduced) drafts.push(...proseOfUsed(scope, view, name));
+  return { drafts, signs };
+}
+
+/** A progression that no exercise plays: its bars with their chords. */
+export function drawProgression(scope: Scope, view: SheetView, entry: Entry, statement: ProgressionStatement): Drawn {
+  const broken = errorOf(entry);
+  if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
+  const score = progressionScore(scope, statement);
+  const heading = smallHeading(entry, statement.name);
+  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, wholeOf(entry)));
+  const prose = statement.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
+  return {
+    drafts: [...heading, ...systems.flatMap(({ drafts }) => drafts), ...prose],
+    signs: systems.flatMap(({ signs }) => signs),
+  };
+}
+
+/** A pattern or melody by itself, over the chords it names, or over the lesson's first chord. */
+export function drawGrid(scope: Scope, view: SheetView, entry: Entry, statement: GridStatement): Drawn {
+  const broken = errorOf(entry);
+  if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
+  if (statement.name === undefined) return { drafts: [plainDraft(entry, undefined)], signs: [] };
+  if (statement.inside !== undefined || statement.lines.length + (statement.like === undefined ? 0 : 1) === 0) {
+    return { drafts: [plainDraft(entry, 'A melody to be found:')], signs: [] };
+  }
+  const { span, name, keyword } = statement;
+  const chords = chordsOf(scope, statement).map(
+    (text): ListMember => ({ names: [{ text, span: name.span }], times: 1, span: name.span }),
+  );
+  const alone: ExerciseStatement = {
+    kind: 'exercise',
+    span,
+    keyword,
+    over: { members: chords, span },
+    each: { members: [{ names: [name], times: 1, span }], span },
+    with: [],
+    at: [],
+    prose: [],
+    ...(statement.meter === undefined ? {} : { meter: statement.meter }),
+  };
+  const score = exerciseScore(scope, entry, alone);
+  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, wholeOf(entry)));
+  if (systems.every(({ drafts }) => drafts.length === 0)) return { drafts: [plainDraft(entry, undefined)], signs: [] };
+  const prose = statement.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
+  return {
+    drafts: [...smallHeading(entry, name), ...systems.flatMap(({ drafts }) => drafts), ...prose],
+    signs: systems.flatMap(({ signs }) => signs),
+  };
+}
+
+export function smallHeading(entry: Entry, name: Word | undefined): readonly Draft[] {
+  if (name === undefined) return [];
+  const source = { entry, span: name.span };
+  return [draft('heading', `<h4 class="sheet-heading" ${placed(0)}>${escapeText(name.text)}</h4>`, source, [source])];
+}
+
+/** The chords that a grid's rows are labelled with, else the first chord of the lesson. */
+function chordsOf(scope: Scope, statement: GridStatement): readonly string[] {
+  const labels = new Set(
+    statement.lines.flatMap((line) => line.rows.flatMap((row) => (row.chord === undefined ? [] : [row.chord.text]))),
+  );
+  if (labels.size > 0 && statement.kind === 'melody') return [...labels];
+  const [first] = scope.names('chord').split('\n');
+  return [first === undefined || first === '' ? 'C' : first];
+}
+
+export function errorOf(entry: Entry): string | undefined {
+  return entry.problems.find((problem) => problem.severity === 'error')?.message;
+}
+
+/** Why the exercise cannot be drawn now: its own text, a name that the lesson lacks, or the text of what it plays. */
+function faultOf(scope: Scope, entry: Entry, statement: ExerciseStatement): string | undefined {
+  const own = errorOf(entry);
+  if (own !== undefined) return own;
+  const patterns = [...statement.with, ...(statement.each === undefined ? [] : [statement.each]), ...statement.at];
+  for (const word of patterns.flatMap((list) => list.members.flatMap((member) => member.names))) {
+    const grid = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
+    if (grid === undefined) return `No pattern or melody is called “${word.text}” now.`;
+    const fault = faultOfUsed(scope, grid);
+    if (fault !== undefined) return fault;
+    const base =
+      grid.like === undefined
+        ? undefined
+        : (scope.grid('pattern', grid.like.text) ?? scope.grid('melody', grid.like.text));
+    const baseFault = base === undefined ? undefined : faultOfUsed(scope, base);
+    if (baseFault !== undefined) return baseFault;
+  }
+  for (const word of namesIn(statement.play?.members)) {
+    const progression = scope.progression(word.text);
+    if (progression === undefined) return `No progression is called “${word.text}” now.`;
+    const fault = faultOfUsed(scope, progression);
+    if (fault !== undefined) return fault;
+  }
+  for (const word of namesIn(statement.over?.members)) {
+    const progression = scope.progression(word.text);
+    if (progression !== undefined) {
+      const fault = faultOfUsed(scope, progression);
+      if (fault !== undefined) return fault;
+    } else if (
+      !isNoChord(word.text) &&
+      scope.chord(word.text) === undefined &&
+      readChordName(word).symbol === undefined
+    ) {
+      return `“${word.text}” is neither a chord nor a progression of this lesson.`;
+    }
+  }
+  return undefined;
+}
+
+function namesIn(members: readonly ListMember[] | undefined): readonly Word[] {
+  return members?.flatMap((member) => member.names) ?? [];
+}
+
+function faultOfUsed(scope: Scope, used: GridStatement | ProgressionStatement): string | undefined {
+  const entry = scope.entryOf(used);
+  return entry === undefined ? undefined : errorOf(entry);
+}
+
+function headingOf(scope: Scope, entry: Entry, statement: ExerciseStatement): Draft {
+  const source = wholeOf(entry);
+  const title = statement.title?.text ?? 'Exercise';
+  const meter = statement.meter?.meter ?? scope.setting('meter');
+  const facts: string[] = [];
+  const play = namesIn(statement.play?.members ?? statement.over?.members).map((word) => word.text);
+  const patterns = (statement.with[0] ?? statement.each)?.members.map(printMember) ?? [];
+  if (play.length > 0)
+    facts.push(
+      `${play.join(', ')}${patterns.length > 0 && statement.with.length < 2 ? `, with ${patterns.join(', ')}` : ''}`,
+    );
+  if (statement.meter !== undefined) facts.push(printMeter(meter));
+  if (statement.tempo !== undefined) facts.push(printTempo(statement.tempo.tempo, meter));
+  if (statement.repeat !== undefined)
+    facts.push(statement.repeat.times === 1 ? 'once' : `${statement.repeat.times} times`);
+  if (statement.minutes !== undefined)
+    facts.push(statement.minutes.minutes === 1 ? '1 minute' : `${statement.minutes.minutes} minutes`);
+  if (statement.ring?.ring.kind === 'strings')
+    facts.push(`strings ${statement.ring.ring.strings.join(' and ')} ring on`);
+  if (statement.ring?.ring.kind === 'all') facts.push('all strings ring on');
+  if (statement.restart !== undefined) facts.push(`patterns begin anew at each ${statement.restart.at}`);
+  if (statement.video !== undefined) facts.push(`video at ${statement.video.text}`);
+  const aim = statement.aim === undefined ? '' : `<p class="sheet-aim">${escapeText(statement.aim.text)}</p>`;
+  const line = facts.length === 0 ? '' : `<p class="sheet-facts">${escapeText(facts.join(' · '))}</p>`;
+  const heading = `<h3 class="sheet-heading" ${placed(0)}>${escapeText(title)}</h3>`;
+  return draft('exercise', `<div>${heading}${aim}${line}</div>`, source, [source]);
+}
+
+function printMember(member: ListMember): string {
+  const names = member.names.map((word) => word.text).join(' + ');
+  return member.times > 1 ? `${names} ×${member.times}` : names;
+}
+
+function passDraft(entry: Entry, statement: ExerciseStatement, pass: Pass): Draft {
+  const span = statement.with[(pass.number ?? 1) - 1]?.span ?? statement.span;
+  const ordinal = ['First', 'Second', 'Third', 'Fourth'][(pass.number ?? 1) - 1];
+  const head = ordinal === undefined ? `Time ${pass.number}` : `${ordinal} time`;
+  const source = { entry, span };
+  return draft(
+    'facts',
+    `<p class="sheet-facts" ${placed(0)}>${escapeText(`${head}, with ${pass.with.join(', ')}`)}</p>`,
+    source,
+    [source],
+  );
+}
+
+/** The prose of a pattern, melody or progression, printed where it is first used. `name` has its kind before a blank. */
+function proseOfUsed(scope: Scope, view: SheetView, name: string): readonly Draft[] {
+  const [kind, word = ''] = name.split(' ');
+  const used =
+    kind === 'progression'
+      ? scope.progression(word)
+      : kind === 'pattern' || kind === 'melody'
+        ? scope.grid(kind, word)
+        : undefined;
+  const entry = used === undefined ? undefined : scope.entryOf(used);
+  if (used === undefined || entry === undefined) return [];
+  return used.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
+}

@@ -1,0 +1,161 @@
+import { resolveChord } from '../lesson/model/chords.ts';
+import type { Memo } from '../lesson/model/memo.ts';
+import type { Scope } from '../lesson/model/scope.ts';
+import type { Entry } from '../lesson/syntax/read-entry.ts';
+import { readChordName } from '../lesson/syntax/read-names.ts';
+import type { EditionStatement, ShowStatement } from '../lesson/syntax/statement.ts';
+import type { SheetView } from './block.ts';
+import { escapeText } from './escape.ts';
+import { chordOfLine, diagramDrafts, type ShownChord, shownChord } from './sheet-diagrams.ts';
+import { type Draft, type Drawn, draft, placed, plainDraft, wholeOf } from './sheet-draft.ts';
+import { drawExercise, drawGrid, drawProgression } from './sheet-exercise.ts';
+import type { SheetItem } from './sheet-items.ts';
+import { proseDrafts } from './sheet-prose.ts';
+
+/** An item with all that its drawing may look up. */
+export interface ItemContext {
+  readonly scope: Scope;
+  readonly view: SheetView;
+  readonly memo: Memo<Drawn>;
+  readonly chords: Memo<ShownChord | undefined>;
+  readonly rows: WeakMap<Entry, KeptRow>;
+}
+
+/** A row of diagrams and what it was drawn from. */
+export interface KeptRow {
+  readonly chords: readonly (ShownChord | undefined)[];
+  readonly drawn: Drawn;
+}
+
+/** Draws an item, or takes it as it was drawn before, when nothing that it looked up has changed. */
+export function drawItem(item: SheetItem, context: ItemContext): Drawn {
+  const [entry] = item.entries;
+  if (entry === undefined) return { drafts: [], signs: [] };
+  const { scope, view, memo } = context;
+  if (item.kind === 'chord') return drawChords(item, entry, context);
+  const variant = [view.widthMm, view.leftHanded, scope.edition().name, ...item.introduces].join('\n');
+  return memo.get(entry, scope, variant, (asked) => drawEntry(asked, view, entry, item.introduces));
+}
+
+function drawChords(item: SheetItem, first: Entry, { scope, view, chords, rows }: ItemContext): Drawn {
+  const variant = [view.widthMm, view.leftHanded, scope.edition().name].join('\n');
+  const shown = item.entries.map((entry) =>
+    chords.get(entry, scope, variant, (asked) =>
+      entry.statement.kind === 'chord' ? chordOfLine(asked, view, entry, entry.statement) : undefined,
+    ),
+  );
+  const known = rows.get(first);
+  if (
+    known !== undefined &&
+    known.chords.length === shown.length &&
+    known.chords.every((chord, index) => chord === shown[index])
+  )
+    return known.drawn;
+  const drawn = rowOf(item, shown, view);
+  rows.set(first, { chords: shown, drawn });
+  return drawn;
+}
+
+function rowOf(item: SheetItem, shown: readonly (ShownChord | undefined)[], view: SheetView): Drawn {
+  const whole = shown.filter((chord): chord is ShownChord => chord !== undefined && chord.broken === undefined);
+  const broken = shown.find((chord) => chord?.broken !== undefined)?.broken;
+  const faulty = item.entries.filter((_, index) => shown[index]?.broken !== undefined);
+  const drafts = [
+    ...diagramDrafts(whole, view),
+    ...faulty.map((entry, index) => plainDraft(entry, index === 0 ? broken : undefined)),
+  ];
+  const signs = whole.flatMap((chord) => chord.signs);
+  const stretches = whole.some((chord) => chord.stretch);
+  const drawn: Drawn = { drafts, signs, ...(stretches ? { stretches } : {}) };
+  return broken === undefined ? drawn : { ...drawn, broken };
+}
+
+function drawEntry(scope: Scope, view: SheetView, entry: Entry, introduces: readonly string[]): Drawn {
+  const { statement } = entry;
+  switch (statement.kind) {
+    case 'prose':
+      return { drafts: statement.paragraphs.flatMap((prose) => proseDrafts(scope, view, entry, prose)), signs: [] };
+    case 'part': {
+      const source = wholeOf(entry);
+      const markup = `<h2 class="sheet-heading" ${placed(0)}>${escapeText(statement.value?.text ?? '')}</h2>`;
+      return { drafts: [draft('heading', markup, source, [source])], signs: [] };
+    }
+    case 'page': {
+      const source = wholeOf(entry);
+      return {
+        drafts: [draft('heading', `<hr class="sheet-page" aria-label="New page" ${placed(0)}/>`, source, [source])],
+        signs: [],
+      };
+    }
+    case 'show':
+      return drawShow(scope, view, entry, statement);
+    case 'exercise':
+      return drawExercise(scope, view, entry, statement, introduces);
+    case 'progression':
+      return drawProgression(scope, view, entry, statement);
+    case 'pattern':
+    case 'melody':
+      return drawGrid(scope, view, entry, statement);
+    case 'family':
+      return {
+        drafts: [
+          plainDraft(entry, 'A family of shapes to be found:'),
+          ...statement.prose.flatMap((prose) => proseDrafts(scope, view, entry, prose)),
+        ],
+        signs: [],
+      };
+    case 'edition':
+      return drawEdition(scope, view, entry, statement);
+    default:
+      return { drafts: [plainDraft(entry, undefined)], signs: [] };
+  }
+}
+
+/** `show Em C roll`: diagrams first come together, then whatever else is named. */
+function drawShow(scope: Scope, view: SheetView, entry: Entry, statement: ShowStatement): Drawn {
+  const drafts: Draft[] = [];
+  const signs: Drawn['signs'][number][] = [];
+  let row: ShownChord[] = [];
+  let stretches = false;
+  const closeRow = (): void => {
+    drafts.push(...diagramDrafts(row, view));
+    row = [];
+  };
+  for (const word of statement.names.flatMap((member) => member.names)) {
+    const source = { entry, span: word.span };
+    const grid = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
+    const progression = scope.progression(word.text);
+    const named = grid ?? progression;
+    const from = named === undefined ? undefined : scope.entryOf(named);
+    if (named !== undefined && from !== undefined) {
+      closeRow();
+      const drawn =
+        named.kind === 'progression' ? drawProgression(scope, view, from, named) : drawGrid(scope, view, from, named);
+      drafts.push(...drawn.drafts);
+      signs.push(...drawn.signs);
+      continue;
+    }
+    const chord = resolveChord(scope, readChordName(word));
+    if (chord === undefined) {
+      closeRow();
+      drafts.push(
+        draft('plain-text', `<pre class="sheet-plain" ${placed(0)}>${escapeText(word.text)}</pre>`, source, [source]),
+      );
+      continue;
+    }
+    const shown = shownChord(scope, view, chord, source, readChordName(word).label);
+    row.push(shown);
+    signs.push(...shown.signs);
+    stretches ||= shown.stretch;
+  }
+  closeRow();
+  return { drafts, signs, ...(stretches ? { stretches } : {}) };
+}
+
+/** The edition in view prints its prose, since all else of it is in the sheet; another edition is told in a line and its text. */
+function drawEdition(scope: Scope, view: SheetView, entry: Entry, statement: EditionStatement): Drawn {
+  if (scope.edition().block?.entry === entry) {
+    return { drafts: statement.prose.flatMap((prose) => proseDrafts(scope, view, entry, prose)), signs: [] };
+  }
+  return { drafts: [plainDraft(entry, `On ${statement.name?.text ?? 'another instrument'}:`)], signs: [] };
+}

@@ -1,0 +1,80 @@
+import { resolveChord } from '../lesson/model/chords.ts';
+import { longestMention, type Mention } from '../lesson/model/mentions.ts';
+import type { Scope } from '../lesson/model/scope.ts';
+import type { Entry } from '../lesson/syntax/read-entry.ts';
+import type { Prose } from '../lesson/syntax/statement.ts';
+import type { Word } from '../lesson/syntax/words.ts';
+import { printShape } from '../neck/shape.ts';
+import type { Source } from '../score/timeline.ts';
+import { printChordSymbol } from '../theory/chord-symbol.ts';
+import type { SheetView } from './block.ts';
+import { type DiagramRequest, drawDiagram } from './chord-diagram.ts';
+import { escapeText } from './escape.ts';
+import { proseMarkup } from './prose.ts';
+import { type Draft, draft, MOST_MARKUP, placed } from './sheet-draft.ts';
+import { SIZES } from './sizes.ts';
+import { svgOf } from './svg.ts';
+
+/** A paragraph as blocks: one, or several where it would weigh too much. */
+export function proseDrafts(scope: Scope, view: SheetView, entry: Entry, prose: Prose): readonly Draft[] {
+  if (prose.lines.every((line) => line.text.trim() === '')) return [];
+  const whole = proseDraft(scope, view, entry, prose);
+  if (whole.markup.length <= MOST_MARKUP) return [whole];
+  const [head, tail] = halves(prose);
+  return tail === undefined
+    ? [whole]
+    : [...proseDrafts(scope, view, entry, head), ...proseDrafts(scope, view, entry, tail)];
+}
+
+function proseDraft(scope: Scope, view: SheetView, entry: Entry, prose: Prose): Draft {
+  const places: Source[] = [{ entry, span: prose.span }];
+  const content = proseMarkup(prose, (word) => {
+    const mention = longestMention(scope, word);
+    if (mention === undefined) return undefined;
+    const markup = `<span class="mention" ${placed(places.length)}>${mentionMarkup(scope, view, word, mention)}</span>`;
+    places.push({ entry, span: { start: word.span.start - 1, end: word.span.start + mention.length } });
+    return { length: mention.length, markup };
+  });
+  return draft('prose', `<div class="sheet-prose" ${placed(0)}>${content}</div>`, { entry, span: prose.span }, places);
+}
+
+function mentionMarkup(scope: Scope, view: SheetView, word: Word, mention: Mention): string {
+  if (mention.kind === 'shape') {
+    return `${inlineDiagram({ shape: mention.shape, leftHanded: view.leftHanded })} ${escapeText(printShape(mention.shape))}`;
+  }
+  if (mention.kind !== 'chord') return escapeText(mention.name);
+  const chord = resolveChord(scope, mention.chord);
+  const typed = word.text.slice(0, mention.length);
+  if (chord === undefined) return escapeText(typed);
+  const { shape, fingers, assumed } = chord;
+  const request = { shape, leftHanded: view.leftHanded, assumed, ...(fingers === undefined ? {} : { fingers }) };
+  return `${inlineDiagram(request)} ${escapeText(printChordSymbol(chord.symbol, 'signs'))}`;
+}
+
+/** A diagram small enough to stand in a line; its name follows as text. */
+function inlineDiagram(request: DiagramRequest): string {
+  return svgOf({ ...drawDiagram(request), scale: SIZES.inlineDiagramScale }, 'themed');
+}
+
+/** Two paragraphs of half the lines, or a single line cut at a blank near its middle. */
+function halves(prose: Prose): readonly [Prose, Prose | undefined] {
+  const [only] = prose.lines;
+  if (prose.lines.length > 1) {
+    const middle = prose.lines.length >> 1;
+    const cut = prose.lines[middle]?.span.start ?? prose.span.end;
+    return [
+      { ...prose, lines: prose.lines.slice(0, middle), span: { start: prose.span.start, end: cut } },
+      { ...prose, lines: prose.lines.slice(middle), span: { start: cut, end: prose.span.end } },
+    ];
+  }
+  if (only === undefined || only.text.length < 2) return [prose, undefined];
+  const blank = only.text.lastIndexOf(' ', only.text.length >> 1);
+  const at = blank > 0 ? blank : only.text.length >> 1;
+  const cut = only.span.start + at;
+  const part = (from: number, to: number): Prose => ({
+    ...prose,
+    lines: [{ text: only.text.slice(from - only.span.start, to - only.span.start), span: { start: from, end: to } }],
+    span: { start: from, end: to },
+  });
+  return [part(only.span.start, cut), part(cut, only.span.end)];
+}

@@ -1,0 +1,25 @@
+import type { Tempo } from '../lesson/syntax/words.ts';
+import { isCompound, type Meter } from '../theory/meter.ts';
+
+/** `60 to 84 quarter notes a minute, in steps of 4`. What a beat is comes from the meter where the tempo does not say it. */
+export function printTempo(tempo: Tempo, meter: Meter): string {
+  const range = tempo.from === tempo.to ? String(tempo.from) : `${tempo.from} to ${tempo.to}`;
+  const steps = tempo.by === undefined ? '' : `, in steps of ${tempo.by}`;
+  const passes = tempo.everyPasses === undefined ? '' : ` every ${tempo.everyPasses} times`;
+  return `${range} ${beatName(tempo, meter)} a minute${steps}${passes}`;
+}
+
+const NOTE_NAMES: Readonly<Record<number, string>> = {
+  1: 'whole notes',
+  2: 'half notes',
+  4: 'quarter notes',
+  8: 'eighth notes',
+  16: 'sixteenth notes',
+  32: 'thirty-second notes',
+};
+
+function beatName({ unit }: Tempo, meter: Meter): string {
+  if (unit !== undefined) return NOTE_NAMES[unit] ?? 'beats';
+  const name = NOTE_NAMES[isCompound(meter) ? meter.unit / 2 : meter.unit] ?? 'beats';
+  return isCompound(meter) ? `dotted ${name}` : name;
+}
