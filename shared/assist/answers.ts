@@ -44,7 +44,16 @@ export interface Suggestion {
   readonly filter?: string;
 }
 
-export type OutlineKind = 'part' | 'chords' | 'chord' | 'progression' | 'pattern' | 'melody' | 'exercise' | 'family' | 'edition';
+export type OutlineKind =
+  | 'part'
+  | 'chords'
+  | 'chord'
+  | 'progression'
+  | 'pattern'
+  | 'melody'
+  | 'exercise'
+  | 'family'
+  | 'edition';
 
 export interface OutlineItem {
   readonly kind: OutlineKind;

@@ -1,4 +1,4 @@
-import { resolveChord } from '../lesson/model/chords.ts';
+import { chordsIn, resolveChord } from '../lesson/model/chords.ts';
 import { type TimedGrid, type TimedMark, timeGrid } from '../lesson/model/grid.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
@@ -98,13 +98,7 @@ function chordsOfMember(
     if (progression === undefined)
       return isNoChord(word.text) ? [] : [{ chord: readChordName(word), source: { entry, span: word.span } }];
     const source = scope.entryOf(progression) ?? entry;
-    return progression.lines.flatMap((line) =>
-      line.bars.flatMap((bar) =>
-        bar.items.flatMap((item) =>
-          item.kind === 'chord' ? [{ chord: item.chord, source: { entry: source, span: item.span } }] : [],
-        ),
-      ),
-    );
+    return chordsIn(progression).map((chord) => ({ chord, source: { entry: source, span: chord.span } }));
   });
   return Array.from({ length: member.times }, () => once).flat();
 }

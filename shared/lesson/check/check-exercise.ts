@@ -1,7 +1,7 @@
 import type { Shape } from '../../neck/shape.ts';
 import type { Span } from '../../text/span.ts';
 import { planBars } from '../model/bar-plan.ts';
-import { resolveChord } from '../model/chords.ts';
+import { chordsIn, resolveChord } from '../model/chords.ts';
 import { mergedLines } from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { Scope } from '../model/scope.ts';
@@ -108,13 +108,6 @@ function checkOver(report: Report, scope: Scope, over: Members): readonly ChordN
       checkChordUse(report, scope, chord, told, 0);
       return [chord];
     }),
-  );
-}
-
-/** Every chord of a progression in the order it is played. */
-export function chordsIn(progression: ProgressionStatement): readonly ChordName[] {
-  return progression.lines.flatMap((line) =>
-    line.bars.flatMap((bar) => bar.items.flatMap((item) => (item.kind === 'chord' ? [item.chord] : []))),
   );
 }
 

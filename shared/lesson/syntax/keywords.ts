@@ -1,3 +1,5 @@
+import type { Statement } from './statement.ts';
+
 /** Where a keyword may stand: at the left margin, or indented under a statement of this kind. */
 export type Block = 'lesson' | 'progression' | 'pattern' | 'melody' | 'exercise' | 'family' | 'edition';
 
@@ -179,3 +181,18 @@ export const KEYWORDS: Readonly<Record<Block, readonly Keyword[]>> = {
     { word: 'capo', says: 'A capo on this edition.', example: 'capo  2' },
   ],
 };
+
+/** Whose keywords the indented lines of a statement are. */
+export function blockOf(statement: Statement): Block {
+  switch (statement.kind) {
+    case 'progression':
+    case 'pattern':
+    case 'melody':
+    case 'exercise':
+    case 'family':
+    case 'edition':
+      return statement.kind;
+    default:
+      return 'lesson';
+  }
+}

@@ -1,0 +1,52 @@
+import type { Scope } from '../lesson/model/scope.ts';
+import { parseChordSymbol } from '../theory/chord-symbol.ts';
+import { diatonicChords } from '../theory/key.ts';
+import type { Offer } from './offer.ts';
+
+/** Endings of chord names in the order of use. Common practice, no source. */
+const SUFFIXES: readonly string[] = [
+  '',
+  'm',
+  '7',
+  'm7',
+  'maj7',
+  '6',
+  'm6',
+  '9',
+  '(add9)',
+  'sus4',
+  'sus2',
+  'dim',
+  'dim7',
+  'm7b5',
+  'aug',
+  '7sus4',
+  'm9',
+  'maj9',
+  '6/9',
+  '13',
+  '7b9',
+  '5',
+];
+
+/** Roots to offer where none is typed and no key is given. Common practice, no source. */
+const USUAL_ROOTS: readonly string[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B', 'Bb', 'Eb', 'F#'];
+
+/** Chord names: those of the lesson, then the key's, then any on the root that is being typed. */
+export function chordOffers(scope: Scope, typed: string): readonly Offer[] {
+  const own = scope
+    .names('chord')
+    .split('\n')
+    .filter((name) => name !== '')
+    .map((label): Offer => ({ kind: 'chord', label, detail: 'in this lesson' }));
+  const key = scope.setting('key');
+  const diatonic =
+    key === undefined
+      ? []
+      : diatonicChords(key).map((symbol): Offer => ({ kind: 'chord', label: symbol.text, detail: 'in the key' }));
+  const root = /^[A-G](?:#|b|♯|♭)?/.exec(typed)?.[0];
+  const roots = root !== undefined ? [root] : key === undefined ? USUAL_ROOTS : [];
+  const suffixes = root !== undefined ? SUFFIXES : SUFFIXES.slice(0, 3);
+  const any = roots.flatMap((name) => suffixes.map((suffix): Offer => ({ kind: 'chord', label: `${name}${suffix}` })));
+  return [...own, ...diatonic, ...any.filter((offer) => parseChordSymbol(offer.label).ok)];
+}

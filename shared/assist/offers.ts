@@ -1,0 +1,275 @@
+import { HAND_NAMES } from '../hand/hand.ts';
+import type { NameKind, Scope } from '../lesson/model/scope.ts';
+import { blockOf, KEYWORDS } from '../lesson/syntax/keywords.ts';
+import type { Entry } from '../lesson/syntax/read-entry.ts';
+import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
+import type { Statement } from '../lesson/syntax/statement.ts';
+import { instrumentSuggestions } from '../neck/instruments.ts';
+import { printShape } from '../neck/shape.ts';
+import { isCompound } from '../theory/meter.ts';
+import { shapesFor } from '../voicing/shapes.ts';
+import type { SuggestionKind } from './answers.ts';
+import { chordOffers } from './chord-offers.ts';
+import type { Offer } from './offer.ts';
+import { placeOffers } from './place-offers.ts';
+import type { TypingPlace } from './typing-place.ts';
+
+/** How many shapes of a chord are offered: one list, readable without scrolling. */
+const MOST_SHAPES = 12;
+
+/** What may stand at the place, best first. */
+export function offersFor(scope: Scope, entry: Entry, place: TypingPlace): readonly Offer[] {
+  if (place.kind === 'mention')
+    return [...named(scope, ['pattern', 'melody', 'progression', 'family']), ...chordOffers(scope, place.typed)];
+  const { statement } = entry;
+  if (place.kind === 'head') return headOffers(scope, statement, place);
+  const keyword = place.before[0]?.toLowerCase() ?? '';
+  if (place.line.indent === 0) return headerOffers(scope, keyword, place);
+  return bodyOffers(scope, statement, keyword, place);
+}
+
+function headOffers(scope: Scope, statement: Statement, place: TypingPlace): readonly Offer[] {
+  if (place.atMargin) return keywordOffers('lesson');
+  const block = blockOf(statement);
+  if (block === 'lesson') return [];
+  const keywords = keywordOffers(block);
+  if (block === 'melody') return [...keywords, ...chordOffers(scope, place.typed)];
+  if (block === 'edition')
+    return [
+      ...keywords,
+      ...keywordOffers('melody').filter((offer) => !keywords.some((known) => known.label === offer.label)),
+    ];
+  return keywords;
+}
+
+function keywordOffers(block: keyof typeof KEYWORDS): readonly Offer[] {
+  return KEYWORDS[block].map(({ word, says }) => ({ kind: 'keyword', label: word, detail: says, insert: `${word}  ` }));
+}
+
+function headerOffers(scope: Scope, keyword: string, place: TypingPlace): readonly Offer[] {
+  switch (keyword) {
+    case 'for':
+    case 'also':
+      return instrumentSuggestions().flatMap(({ label, detail }): readonly Offer[] =>
+        keyword === 'for'
+          ? [{ kind: 'instrument', label, detail, wholeValue: true }]
+          : (['same shapes', 'same key'] as const).map((keeps) => ({
+              kind: 'instrument',
+              label: `${label}, ${keeps}`,
+              detail,
+              wholeValue: true,
+            })),
+      );
+    case 'key':
+      return KEYS.map((label) => ({ kind: 'value', label, wholeValue: true }));
+    case 'meter':
+      return values(['4/4', '3/4', '2/4', '6/8', '12/8', '9/8', '5/4']);
+    case 'feel':
+      return values(['straight', 'swing', 'swing 3 to 2', 'swing sixteenths']);
+    case 'tempo':
+      return values(['60 to 92 by 4', '80', '60 to 80']);
+    case 'hand':
+      return values(HAND_NAMES);
+    case 'level':
+      return values(['1', '2', '3', '4', '5', '6', '7', '8', '9', '10']);
+    case 'chord':
+      return chordLineOffers(scope, place);
+    case 'show':
+      return [...named(scope, ['pattern', 'melody', 'progression']), ...chordOffers(scope, place.typed)];
+    case 'progression':
+      return place.before.length > 1 ? barOffers(scope, place) : [];
+    default:
+      return [];
+  }
+}
+
+const KEYS: readonly string[] = ['C', 'G', 'D', 'A', 'E', 'F', 'Bb', 'Eb']
+  .map((tonic) => `${tonic} major`)
+  .concat(
+    ['A', 'E', 'D', 'B', 'G', 'C', 'F#', 'F'].map((tonic) => `${tonic} minor`),
+    ['D dorian', 'G mixolydian', 'A dorian', 'E phrygian'],
+  );
+
+function values(labels: readonly string[]): readonly Offer[] {
+  return labels.map((label) => ({ kind: 'value', label, wholeValue: true }));
+}
+
+/** Behind `chord`: names; behind the name: its shapes, the ones worth playing first. */
+function chordLineOffers(scope: Scope, place: TypingPlace): readonly Offer[] {
+  const name = place.before[1];
+  if (name === undefined) return chordOffers(scope, place.typed);
+  if (place.before.length > 2)
+    return place.before.includes('fingers')
+      ? []
+      : [{ kind: 'keyword', label: 'fingers', detail: 'Left-hand fingers, string by string.', insert: 'fingers ' }];
+  return shapeOffers(scope, name);
+}
+
+function shapeOffers(scope: Scope, name: string): readonly Offer[] {
+  const { symbol } = readChordName({ text: name, span: { start: 0, end: name.length } });
+  if (symbol === undefined) return [];
+  return shapesFor(symbol, scope.edition().instrument, { max: MOST_SHAPES }).map(
+    ({ shape, spanFrets, reachMm, omits }) => {
+      const left = omits.length === 0 ? '' : ', not all tones';
+      return {
+        kind: 'shape',
+        label: printShape(shape),
+        detail:
+          spanFrets === 0
+            ? `no stretch${left}`
+            : `${spanFrets} ${spanFrets === 1 ? 'fret' : 'frets'}, ${Math.round(reachMm)} mm${left}`,
+      };
+    },
+  );
+}
+
+function bodyOffers(scope: Scope, statement: Statement, keyword: string, place: TypingPlace): readonly Offer[] {
+  switch (statement.kind) {
+    case 'progression':
+      return keyword === 'words' || keyword === 'count' ? [] : barOffers(scope, place);
+    case 'exercise':
+      return exerciseOffers(scope, keyword, place);
+    case 'family':
+      return familyOffers(scope, keyword, place);
+    case 'edition':
+      return keyword === 'chord'
+        ? chordLineOffers(scope, place)
+        : keyword === 'pattern' || keyword === 'melody'
+          ? named(scope, [keyword])
+          : gridOffers(scope, keyword, place);
+    case 'pattern':
+    case 'melody':
+      return gridOffers(scope, keyword, place);
+    default:
+      return [];
+  }
+}
+
+function barOffers(scope: Scope, place: TypingPlace): readonly Offer[] {
+  return [
+    ...chordOffers(scope, place.typed),
+    { kind: 'mark', label: '%', detail: 'The bar before once more.' },
+    { kind: 'mark', label: 'NC', detail: 'No chord.' },
+  ];
+}
+
+function exerciseOffers(scope: Scope, keyword: string, place: TypingPlace): readonly Offer[] {
+  switch (keyword) {
+    case 'play':
+      return named(scope, ['progression']);
+    case 'with':
+    case 'each':
+      return named(scope, ['pattern', 'melody']);
+    case 'at':
+      return place.before.length === 1
+        ? [{ kind: 'keyword', label: 'bar', insert: 'bar ' }, ...words(['1st', '2nd'])]
+        : named(scope, ['pattern', 'melody']);
+    case 'over':
+      return [...definedChords(scope), ...named(scope, ['progression']), ...chordOffers(scope, place.typed)];
+    case 'restart':
+      return words(['chord', 'bar']);
+    case 'ring':
+      return words(['all', 'none', '1 2']);
+    case 'tempo':
+      return values(['60 to 92 by 4', '60 to 80', '80']);
+    case 'meter':
+      return values(['4/4', '3/4', '6/8']);
+    default:
+      return [];
+  }
+}
+
+function familyOffers(scope: Scope, keyword: string, place: TypingPlace): readonly Offer[] {
+  switch (keyword) {
+    case 'from':
+      return named(scope, ['progression']);
+    case 'ring':
+      return words(['1', '2', '1 2', 'all', 'none']);
+    case 'within':
+      return values(['0 to 10', '0 to 7', '5 to 12']);
+    case 'allow':
+      return words(['add9', '6', '6/9', 'maj7', 'm7', 'sus2', 'sus4', 'no5']);
+    case 'keep':
+      return chordLineOffers(scope, place);
+    default:
+      return [];
+  }
+}
+
+function gridOffers(scope: Scope, keyword: string, place: TypingPlace): readonly Offer[] {
+  const strings = scope.edition().instrument.openStrings.length;
+  switch (keyword) {
+    case 'like':
+      return named(scope, ['pattern', 'melody']);
+    case 'inside':
+      return named(scope, ['progression']);
+    case 'ring':
+      return words(['all', 'none', '1 2']);
+    case 'plant':
+      return values(['p4 i3 m2 a1']);
+    case 'count':
+      return values(
+        isCompound(scope.setting('meter'))
+          ? ['1 2 3 4 5 6', '1 & a 2 & a']
+          : ['1 & 2 & 3 & 4 &', '1 2 3 4', '1 e & a 2 e & a 3 e & a 4 e & a', '1 la li 2 la li'],
+      );
+    case 'pick':
+      return marks([
+        ...Array.from({ length: strings }, (_, index) => `${strings - index}`).flatMap((string) => [
+          `${string}p`,
+          `${string}i`,
+          `${string}m`,
+        ]),
+        'Rp',
+        'Ap',
+        '.',
+        'stop',
+      ]);
+    case 'strum':
+      return marks(['D', 'U', '.', 'D~', 'Dx', 'chunk', '(U)', 'roll', 's', 'stop']);
+    case 'hit':
+      return marks([`thumb${strings}`, 'palm', 'nails', 'body', '.']);
+    case 'fingers':
+      return marks(['1', '2', '3', '4', '0', 'T', '.']);
+    case 'chord':
+      return chordOffers(scope, place.typed);
+    case 'tune':
+      return placeOffers(scope, undefined);
+    default: {
+      const chord = readChordName({ text: place.before[0] ?? '', span: { start: 0, end: keyword.length } });
+      return chord.symbol !== undefined || scope.chord(chord.text) !== undefined ? placeOffers(scope, chord) : [];
+    }
+  }
+}
+
+function words(labels: readonly string[]): readonly Offer[] {
+  return labels.map((label) => ({ kind: 'value', label }));
+}
+
+function marks(labels: readonly string[]): readonly Offer[] {
+  return labels.map((label) => ({ kind: 'mark', label }));
+}
+
+function definedChords(scope: Scope): readonly Offer[] {
+  return scope
+    .names('chord')
+    .split('\n')
+    .filter((name) => name !== '' && !isNoChord(name))
+    .map((label) => ({ kind: 'chord', label, detail: 'in this lesson' }));
+}
+
+function named(scope: Scope, kinds: readonly Exclude<NameKind, 'chord'>[]): readonly Offer[] {
+  return kinds.flatMap((kind) =>
+    scope
+      .names(kind)
+      .split('\n')
+      .filter((name) => name !== '')
+      .map(
+        (label): Offer => ({
+          kind: (kind === 'family' ? 'value' : kind) satisfies SuggestionKind,
+          label,
+          detail: kind,
+        }),
+      ),
+  );
+}

@@ -1,0 +1,140 @@
+import { diagramPicture } from '../engrave/diagram-picture.ts';
+import { describeHand, type HandSize } from '../hand/hand.ts';
+import { CAUTION_ON_STRETCH, judgeReach } from '../hand/reach.ts';
+import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
+import type { Instrument } from '../neck/instrument.ts';
+import { soundingMidi, soundingPitches } from '../neck/pitches.ts';
+import { printShape, type Shape, stringNumber } from '../neck/shape.ts';
+import { type ChordSymbol, chordTones } from '../theory/chord-symbol.ts';
+import type { Key } from '../theory/key.ts';
+import { type Pitch, pitchClass, printPitch } from '../theory/note.ts';
+import { noteOfRole, printRole, type Role, rolePitchClass } from '../theory/role.ts';
+import { fitName } from '../voicing/fit.ts';
+import { type ChordName, nameShape } from '../voicing/naming.ts';
+import type { Picture } from './answers.ts';
+import { code, plain } from './markdown.ts';
+
+/** How many other names a card lists; more would hide the ones that matter. */
+const MOST_OTHER_NAMES = 4;
+
+export interface ShapeQuestion {
+  readonly shape: Shape;
+  readonly instrument: Instrument;
+  readonly hand: HandSize;
+  readonly key: Key | undefined;
+  /** The chord that the shape is held as; absent for a bare shape, which then gets its best name. */
+  readonly chord?: Pick<ResolvedChord, 'name' | 'symbol' | 'fingers' | 'assumed'>;
+}
+
+/** A shape as a card: diagram, notes with their roles, what is left out, reach with its caution, other names. */
+export function shapeCard(question: ShapeQuestion): { readonly markdown: string; readonly picture: Picture } {
+  const { shape, instrument, chord, key } = question;
+  const names = nameShape(instrument, shape, key === undefined ? {} : { key });
+  const symbol = chord?.symbol ?? names[0]?.symbol;
+  const title = chord?.name ?? names[0]?.text;
+  const pitches = spelled(instrument, shape, symbol, key);
+  const roles = rolesOf(instrument, shape, symbol);
+  const lines = [
+    `**${title === undefined ? 'Shape' : plain(title)}** ${code(printShape(shape))}${chord?.assumed === true ? ' (the usual shape; the lesson gives none)' : ''}`,
+    notesLine(pitches, roles),
+    leftOut(instrument, shape, symbol),
+    reachLine(question),
+    otherNames(names, title),
+  ];
+  const picture = diagramPicture({
+    shape,
+    leftHanded: false,
+    roles,
+    ...(title === undefined ? {} : { name: title }),
+    ...(chord?.fingers === undefined ? {} : { fingers: chord.fingers }),
+    ...(chord?.assumed === true ? { assumed: true } : {}),
+  });
+  return { markdown: lines.filter((line) => line !== undefined).join('\n\n'), picture };
+}
+
+/** Sounding notes, spelled by the chord's letters where it has them. */
+function spelled(
+  instrument: Instrument,
+  shape: Shape,
+  symbol: ChordSymbol | undefined,
+  key: Key | undefined,
+): readonly (Pitch | undefined)[] {
+  const byKey = soundingPitches(instrument, shape, key);
+  if (symbol === undefined) return byKey;
+  const tones = new Map(chordTones(symbol).map(({ note }) => [pitchClass(note), note]));
+  return byKey.map((pitch) => {
+    const note = pitch === undefined ? undefined : tones.get(pitchClass(pitch));
+    if (
+      pitch === undefined ||
+      note === undefined ||
+      (note.letter === pitch.letter && note.accidental === pitch.accidental)
+    )
+      return pitch;
+    // Another letter may lie over the octave's border: B sharp 3 sounds as C4.
+    const wraps =
+      note.letter === 'B' && pitch.letter === 'C' ? -1 : note.letter === 'C' && pitch.letter === 'B' ? 1 : 0;
+    return { ...note, octave: pitch.octave + wraps };
+  });
+}
+
+/** The role of every sounding string over the chord's root, in chart order. */
+export function rolesOf(
+  instrument: Instrument,
+  shape: Shape,
+  symbol: ChordSymbol | undefined,
+): readonly (string | undefined)[] {
+  if (symbol === undefined) return shape.map(() => undefined);
+  const root = pitchClass(symbol.root);
+  const named = new Map(chordTones(symbol).map(({ role }) => [rolePitchClass(role), role]));
+  const foreign = new Map(
+    fitName(instrument, shape, symbol).foreign.map(({ stringIndex, role }) => [stringIndex, role]),
+  );
+  return soundingMidi(instrument, shape).map((midi, index) => {
+    if (midi === undefined) return undefined;
+    // Names are those of the shapes in the hand: the capo moves the sound only.
+    const role: Role | undefined = named.get((midi - instrument.capoFret - root + 120) % 12) ?? foreign.get(index);
+    return role === undefined ? undefined : printRole(role);
+  });
+}
+
+function notesLine(pitches: readonly (Pitch | undefined)[], roles: readonly (string | undefined)[]): string {
+  const notes = pitches.map((pitch, index) => {
+    const string = stringNumber(index, pitches.length);
+    const role = roles[index];
+    return pitch === undefined
+      ? `${string} not played`
+      : `${string} ${plain(printPitch(pitch))}${role === undefined ? '' : ` (${role})`}`;
+  });
+  return `Strings: ${notes.join(', ')}`;
+}
+
+function leftOut(instrument: Instrument, shape: Shape, symbol: ChordSymbol | undefined): string | undefined {
+  if (symbol === undefined) return undefined;
+  const { missing, rootless } = fitName(instrument, shape, symbol);
+  if (missing.length === 0) return undefined;
+  const tones = missing.map((role) => `${printRole(role)} (${plain(printedNote(symbol, role))})`).join(', ');
+  return `Left out: ${tones}${rootless ? '. The root is not sounded; another player or the ear adds it.' : ''}`;
+}
+
+function printedNote(symbol: ChordSymbol, role: Role): string {
+  const { letter, accidental } = noteOfRole(symbol.root, role);
+  return `${letter}${accidental < 0 ? '♭'.repeat(-accidental) : '♯'.repeat(accidental)}`;
+}
+
+function reachLine({ instrument, shape, hand }: ShapeQuestion): string | undefined {
+  const judged = judgeReach(instrument, shape, hand);
+  if (judged === undefined) return 'Reach: no string is stopped.';
+  const { lowFret, highFret, spanFrets, reachMm, verdict } = judged;
+  const ease = { comfortable: 'at ease', stretched: 'a stretch', 'out-of-reach': 'out of reach' }[verdict];
+  const frets =
+    spanFrets === 0
+      ? `all at fret ${lowFret}`
+      : `fret ${lowFret} to ${highFret}, ${spanFrets} ${spanFrets === 1 ? 'fret' : 'frets'}, ${Math.round(reachMm)} mm`;
+  return `Reach: ${frets}; ${ease} for ${describeHand(hand)}, an estimate. ${CAUTION_ON_STRETCH}`;
+}
+
+function otherNames(names: readonly ChordName[], title: string | undefined): string | undefined {
+  const others = names.filter((name) => name.text !== title).slice(0, MOST_OTHER_NAMES);
+  if (others.length === 0) return undefined;
+  return `Other names: ${others.map((name) => `${plain(name.text)}${name.rootless ? ' (no root)' : name.omits.length > 0 ? ` (no ${name.omits.map((role) => printRole(role)).join(', ')})` : ''}`).join(', ')}`;
+}
