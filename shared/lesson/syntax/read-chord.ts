@@ -1,6 +1,6 @@
-import { readFrets } from '../../neck/shape-reader.ts';
 import { shifted } from '../../text/span.ts';
 import { isNoChord, readChordName, reportUnknownChord } from './read-names.ts';
+import { readShape } from './read-shape.ts';
 import { type Piece, type Reading, replacing, report, type WordLine } from './reading.ts';
 import type { ChordStatement } from './statement.ts';
 import type { Word } from './words.ts';
@@ -53,7 +53,7 @@ export function readChord(reading: Reading, line: WordLine): ChordStatement {
     );
     return result;
   }
-  const frets = readFrets(fretWord.text);
+  const frets = readShape(fretWord.text);
   if (!frets.ok) {
     const span = shifted(frets.problem.span, fretWord.span.start);
     const fixes = frets.problem.instead === undefined ? [] : replacing(fretWord.span, frets.problem.instead);

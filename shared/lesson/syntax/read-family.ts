@@ -1,7 +1,7 @@
-import { readFrets } from '../../neck/shape-reader.ts';
 import { readChordName } from './read-names.ts';
 import { blockSpan, readName } from './read-progression.ts';
 import { readProse } from './read-prose.ts';
+import { readShape } from './read-shape.ts';
 import { readRing } from './read-values.ts';
 import { afterLine, asksFor, type BlockLine, type Reading, replacing, report, type WordLine } from './reading.ts';
 import type { FamilyStatement, Prose } from './statement.ts';
@@ -79,7 +79,7 @@ function readKeep(
     return;
   }
   const text = frets.map((word) => word.text).join(' ');
-  const shape = text === '' ? undefined : readFrets(text);
+  const shape = text === '' ? undefined : readShape(text);
   if (shape !== undefined && !shape.ok) {
     const first = frets[0] ?? chord;
     const span = { start: first.span.start, end: line.span.end };

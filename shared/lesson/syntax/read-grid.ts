@@ -141,7 +141,11 @@ function readRow(reading: Reading, kind: RowKind, line: WordLine, columns: numbe
   }
   let chord: GridRow['chord'];
   const label = rest[0];
-  if (kind === 'pick' && label !== undefined && /^[A-G]/.test(label.text) && !/^A[pima]/.test(label.text)) {
+  // Am is the chord, and could be the other bass string under the middle finger: that only where the count wants one mark more.
+  const isBass =
+    /^A[pia]$/.test(label?.text ?? '') ||
+    (label?.text === 'Am' && rest.filter((piece) => piece.kind === 'word').length === columns);
+  if (kind === 'pick' && label !== undefined && /^[A-G]/.test(label.text) && !isBass) {
     const name = readChordName(label);
     if (name.symbol !== undefined || name.label !== undefined) {
       chord = name;

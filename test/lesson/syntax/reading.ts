@@ -47,11 +47,18 @@ export function markOf(kind: RowKind, word: string): Mark | undefined {
 export function withoutPlaces(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(withoutPlaces);
   if (typeof value !== 'object' || value === null) return value;
+  if (isWord(value)) return value.text;
   const entries = Object.entries(value).filter(
     ([name]) => name !== 'span' && name !== 'fretSpans' && name !== 'keyword',
   );
-  if (entries.length === 1 && entries[0]?.[0] === 'text' && 'span' in value) return entries[0][1];
   return Object.fromEntries(entries.map(([name, inner]) => [name, withoutPlaces(inner)]));
+}
+
+/** A word of the lesson, whatever else the reader keeps with it. */
+function isWord(value: object): value is { readonly text: string } {
+  const names = Object.keys(value).filter((name) => name !== 'span' && name !== 'kind');
+  const isPiece = !('kind' in value) || value.kind === 'word';
+  return 'span' in value && names.length === 1 && names[0] === 'text' && isPiece;
 }
 
 /** Every statement of a lesson, without places. */
