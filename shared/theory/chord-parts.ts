@@ -27,6 +27,10 @@ const BENT_FIFTH: readonly (readonly [ChordKind, number, ChordKind])[] = [
 const GROWN: readonly (readonly [ChordKind, number, ChordKind])[] = [
   ['major', 6, 'major-sixth'],
   ['minor', 6, 'minor-sixth'],
+  ['major', 7, 'major-seventh'],
+  ['minor', 7, 'minor-major-seventh'],
+  ['suspended-second', 7, 'major-seventh-suspended-second'],
+  ['suspended-fourth', 7, 'major-seventh-suspended-fourth'],
   ['major-sixth', 9, 'six-nine'],
   ['minor-sixth', 9, 'minor-six-nine'],
   ['dominant', 9, 'dominant-ninth'],
@@ -88,9 +92,17 @@ export function canonicalParts(parts: ChordParts): ChordParts {
     named.push({ degree: 5, alter: straight[1] });
   }
   let bent = unique(named.filter((role) => isAlteration(role, seventh)));
-  let added = unique(named.filter((role) => !isAlteration(role, seventh)));
+  let added = newTones(unique(named.filter((role) => !isAlteration(role, seventh))), kind, bent);
+  const bentDegrees = new Set(bent.map((role) => role.degree));
+  const doubled = new Set(added.map((role) => role.degree).filter((degree) => bentDegrees.has(degree)));
   for (;;) {
-    const grows = GROWN.find(([from, degree]) => from === kind && added.some((role) => isPlain(role, degree)));
+    // A plain ninth beside a bent one stays an added tone: in the kind it would give way to the bent one.
+    const grows = GROWN.find(
+      ([from, degree, to]) =>
+        from === kind &&
+        added.some((role) => isPlain(role, degree)) &&
+        !chordKindFacts(to).roles.some(({ degree: own }) => doubled.has(own)),
+    );
     if (grows === undefined) break;
     kind = grows[2];
     added = added.filter((role) => !isPlain(role, grows[1]));
@@ -106,8 +118,7 @@ export function canonicalParts(parts: ChordParts): ChordParts {
   const own = chordKindFacts(kind).roles;
   const replaced = (role: Role) => bent.some((other) => other.degree === role.degree && !sameRole(other, role));
   bent = bent.filter((role) => !own.some((tone) => sameRole(tone, role)) || replaced(role));
-  // A ninth on top of a suspended second, or a sixth on top of a sixth, is the same tone once more.
-  added = added.filter((role) => ![...own, ...bent].some((tone) => rolePitchClass(tone) === rolePitchClass(role)));
+  added = newTones(added, kind, bent);
   const full = fullRoles({ kind, alterations: bent, additions: added });
   const left = full.filter((role) => omissions.some((omitted) => omitted.degree === role.degree));
   return { kind, alterations: bent, additions: added, omissions: unique(left) };
@@ -125,6 +136,12 @@ function additionOf(role: Role, seventh: boolean): Role {
 /** A bent fifth is an alteration everywhere; a bent ninth only over a seventh, else it is an added tone. */
 function isAlteration(role: Role, seventh: boolean): boolean {
   return role.alter !== 0 && (role.degree === 5 || seventh);
+}
+
+/** A ninth on top of a suspended second, or a sixth on top of a sixth, is the same tone once more. */
+function newTones(added: readonly Role[], kind: ChordKind, alterations: readonly Role[]): readonly Role[] {
+  const below = fullRoles({ kind, alterations, additions: [] });
+  return added.filter((role) => !below.some((tone) => rolePitchClass(tone) === rolePitchClass(role)));
 }
 
 function isPlain(role: Role, degree: number): boolean {

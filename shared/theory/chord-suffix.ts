@@ -37,6 +37,7 @@ const MARKS: readonly Mark[] = [
     pattern: /add\s*([b♭#♯]?)(13|11|9|6|4|2)/iy,
     hear: (heard, match) => push(heard.additions, { degree: degreeOf(match[2]), alter: alterOf(match[1]) }),
   },
+  { pattern: /add\s*(?:maj|M|△|Δ)7/y, hear: (heard) => push(heard.additions, { degree: 7, alter: 0 }) },
   {
     pattern: /sus\s*(2\s*(?:sus)?\s*4|4\s*(?:sus)?\s*2|4|2)?/iy,
     hear: (heard, match) => {
@@ -173,6 +174,8 @@ function suspendedKind(
     additions.push({ degree: 6, alter: 0 });
     return second ? 'suspended-second' : 'suspended-fourth';
   }
+  if (!second && !major && extension >= 9)
+    return extension === 13 ? 'thirteenth-suspended-fourth' : 'ninth-suspended-fourth';
   if (extension >= 9) additions.push({ degree: 9, alter: 0 });
   if (extension === 13) additions.push({ degree: 13, alter: 0 });
   if (major) return second ? 'major-seventh-suspended-second' : 'major-seventh-suspended-fourth';
@@ -191,8 +194,8 @@ function stackedKind(quality: Quality, extension: number | undefined, major: boo
   }
   const minor = quality === 'minor' || quality === 'half-diminished';
   if (minor && major) {
-    for (const degree of [9, 11, 13]) if (degree <= extension) additions.push({ degree, alter: 0 });
-    return 'minor-major-seventh';
+    for (const degree of [11, 13]) if (degree <= extension) additions.push({ degree, alter: 0 });
+    return extension === 7 ? 'minor-major-seventh' : 'minor-major-ninth';
   }
   if (extension === 7) {
     if (quality === 'half-diminished') return 'half-diminished';

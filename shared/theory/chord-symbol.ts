@@ -92,7 +92,8 @@ export function printChordSymbol(symbol: Omit<ChordSymbol, 'text'>, style: Accid
     const printed = printRole(role, style);
     return bracketed ? `(${printed})` : printed;
   });
-  const additions = symbol.additions.map((role) => `(add${printRole(role, style)})`);
+  // A bare "add7" would be heard as the flat seventh.
+  const additions = symbol.additions.map((role) => `(add${role.degree === 7 ? 'maj' : ''}${printRole(role, style)})`);
   const omissions = symbol.omissions.map((role) => `(no${role.degree})`);
   const bass = symbol.bass === undefined ? '' : `/${printNote(symbol.bass, style)}`;
   return [printNote(symbol.root, style), suffix, ...alterations, ...additions, ...omissions, bass].join('');

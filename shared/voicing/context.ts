@@ -23,7 +23,7 @@ const COST = {
   leadingDiminished: -0.6,
   sameRoot: -1,
   suspendedOnSameRoot: -1.5,
-  dominantToNext: -2,
+  dominantToNext: -2.3,
   minorToNext: -1,
   plainToNext: -0.5,
   diminishedBelowNext: -2.5,

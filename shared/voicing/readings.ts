@@ -110,6 +110,8 @@ function readingsAbove(mask: number): readonly Omit<Reading, 'rootPitchClass'>[]
     // A suspension with an added tone is told from other chords by its fifth alone.
     const fifthGone = omits.some((role) => role.degree === 5);
     if (fifthGone && template.parts.kind.includes('suspended') && template.parts.additions.length > 0) return [];
+    // A sixth chord without its fifth is the triad on its sixth: Am6 without E is F sharp diminished.
+    if (fifthGone && template.parts.kind.endsWith('-sixth')) return [];
     const cost = omits.reduce((sum, role) => sum + omissionCost(role, template), template.difficulty);
     return [{ template, omits, rootless, cost }];
   });
