@@ -156,10 +156,11 @@ describe('a lesson while it is typed or mistyped', () => {
       for (let at = 0; at <= entry.text.length; at += strideFor(text)) {
         const letter = LETTERS[turn++ % LETTERS.length] ?? 'x';
         const [before, after] = [entry.text.slice(0, at), entry.text.slice(at)];
-        for (const edited of [before + letter + after, before + after.slice(1), before + letter + after.slice(1)]) {
-          const faults = misplaced(readEntry(edited));
-          if (faults.length > 0) expect([edited, faults]).toEqual([edited, []]);
-        }
+        const ways = [before + letter + after, before + after.slice(1), before + letter + after.slice(1)];
+        // One way at each place, in turn: three at each would take three times as long and find no more.
+        const edited = ways[Math.floor(turn / LETTERS.length) % 3] ?? before;
+        const faults = misplaced(readEntry(edited));
+        if (faults.length > 0) expect([edited, faults]).toEqual([edited, []]);
       }
     }
   });
@@ -202,7 +203,7 @@ describe('editing', () => {
             expect(document).toEqual(openDocument(document.text));
         }
       }),
-      { seed: SEED, numRuns: 300 },
+      { seed: SEED, numRuns: 200 },
     );
   });
 
