@@ -1,5 +1,5 @@
 /** Each fret shortens the string by this ratio. Unit: none. Source: definition of twelve-tone equal temperament. */
-export const FRET_RATIO = 2 ** (1 / 12);
+const FRET_RATIO = 2 ** (1 / 12);
 
 /**
  * From the nut to the wire of a fret. Unit: mm, as the scale length is. Fret 0 is the nut itself.

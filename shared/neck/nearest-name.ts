@@ -11,7 +11,7 @@ export function nearestName(written: string, known: readonly string[]): string |
 }
 
 /** Letters to add, drop, change or swap with their neighbour: the restricted edit distance (Damerau 1964). */
-export function slipsBetween(a: string, b: string): number {
+function slipsBetween(a: string, b: string): number {
   let before: number[] = [];
   let last = Array.from({ length: b.length + 1 }, (_, column) => column);
   for (let row = 1; row <= a.length; row += 1) {

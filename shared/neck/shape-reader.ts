@@ -1,5 +1,6 @@
 import type { Fault, Outcome } from '../text/problem.ts';
 import type { Span } from '../text/span.ts';
+import { FEWEST_STRINGS, MOST_STRINGS } from './instruments.ts';
 import type { Fret, Shape } from './shape.ts';
 
 /** A shape and where in the word each of its frets stands. */
@@ -8,10 +9,6 @@ export interface ReadShape {
   /** One for every fret, in chart order. */
   readonly spans: readonly Span[];
 }
-
-/** Fewest and most strings where nothing else is known; see `instruments.ts`. */
-const FEWEST = 4;
-const MOST = 8;
 
 /** No neck has more; what is beyond the neck of the lesson's instrument is checked where that is known. */
 const HIGHEST_FRET = 36;
@@ -47,8 +44,8 @@ export function readFrets(text: string, stringCount?: number): Outcome<ReadShape
     shape.push(fret);
     spans.push(span);
   }
-  const fewest = stringCount ?? FEWEST;
-  const most = stringCount ?? MOST;
+  const fewest = stringCount ?? FEWEST_STRINGS;
+  const most = stringCount ?? MOST_STRINGS;
   if (shape.length < fewest) {
     const message = `${shape.length} of ${fewest} frets.`;
     return fails({ code: 'shape.too-few-frets', message, span: { start: 0, end: text.length } });

@@ -115,7 +115,7 @@ export function inKey(note: Note, key: Key): boolean {
 }
 
 /** True when the scale has a minor third. */
-export function isMinorLike(key: Key): boolean {
+function isMinorLike(key: Key): boolean {
   return modeFacts(key.mode).roles.some((role) => role.degree === 3 && rolePitchClass(role) === 3);
 }
 

@@ -9,7 +9,7 @@ import { rolePitchClass } from '../theory/role.ts';
  * Sources: "Shell voicings", Learning Music with Ray, 2014; J. Morell, Theory III handout; Guitar World, "Omitting the 5th in
  * chords"; Wikipedia "Guitar chord"; the altered fifth and the eleventh: common practice, no source.
  */
-export function mayBeLeftOut(role: Role, roles: readonly Role[], kind: ChordKind): boolean {
+function mayBeLeftOut(role: Role, roles: readonly Role[], kind: ChordKind): boolean {
   const has = (degree: number, alter?: number) =>
     roles.some((other) => other.degree === degree && (alter === undefined || other.alter === alter));
   switch (role.degree) {

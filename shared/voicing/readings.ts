@@ -74,7 +74,7 @@ export function readingsOf(mask: number, bass: number): readonly Reading[] {
 }
 
 /** The notes of a mask seen from a root: bit 0 is the root itself. */
-export function maskAbove(mask: number, root: number): number {
+function maskAbove(mask: number, root: number): number {
   return ((mask >> root) | (mask << (12 - root))) & 0xfff;
 }
 
