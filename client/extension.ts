@@ -1,5 +1,6 @@
 import { commands, type ExtensionContext, window } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { AlignOnLeave } from './align-on-leave.ts';
 import { SheetPanels } from './preview/sheet-panels.ts';
 
 /** What the extension hands to those who need the service to be up: our own tests, and other extensions. */
@@ -23,6 +24,7 @@ export function register(
   const panels = new SheetPanels(context.extensionUri, client, started);
   context.subscriptions.push(
     panels,
+    new AlignOnLeave(client),
     commands.registerCommand('handspan.showSheet', () => panels.showForActiveEditor()),
     commands.registerCommand('handspan.restart', () => restart(client)),
     // The editor gives an extension little time to end in; a service that is cut off loses nothing.

@@ -2,7 +2,6 @@ import {
   CodeActionKind,
   type Connection,
   type InitializeResult,
-  type Position,
   PositionEncodingKind,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
@@ -20,7 +19,7 @@ import { symbols } from './features/symbols.ts';
 import { guarded } from './guard.ts';
 import { type OpenLesson, OpenLessons } from './open-lessons.ts';
 import { Previews } from './preview/previews.ts';
-import { ENTRY_FORMATTING_METHOD } from './protocol/entry-formatting.ts';
+import { ENTRY_FORMATTING_METHOD, type EntryFormatting } from './protocol/entry-formatting.ts';
 import type { TakeTurn } from './turn.ts';
 
 /** Serves lessons over a connection until it ends. The entry points differ in the transport and the turn only. */
@@ -101,11 +100,6 @@ function followTexts(
   });
 }
 
-interface AtPlace {
-  readonly textDocument: { readonly uri: string };
-  readonly position: Position;
-}
-
 function answerQuestions(connection: Connection, lessons: OpenLessons, can: () => EditorCan): void {
   // Every question names a lesson; about one that is not open there is nothing to say.
   const about =
@@ -153,6 +147,8 @@ function answerQuestions(connection: Connection, lessons: OpenLessons, can: () =
   );
   connection.onRequest(
     ENTRY_FORMATTING_METHOD,
-    about('formatting', null, (lesson, { position }: AtPlace) => entryFormatting(lesson, position)),
+    about('formatting', null, (lesson, { position, cursor }: EntryFormatting) =>
+      entryFormatting(lesson, position, cursor),
+    ),
   );
 }

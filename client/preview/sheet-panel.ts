@@ -1,4 +1,14 @@
-import { Position, Range, Selection, type TextEditor, Uri, type WebviewPanel, window, workspace } from 'vscode';
+import {
+  Position,
+  Range,
+  Selection,
+  type TextEditor,
+  TextEditorRevealType,
+  Uri,
+  type WebviewPanel,
+  window,
+  workspace,
+} from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
   type LocateAnswer,
@@ -37,7 +47,7 @@ export class SheetPanel {
     this.id = service.id;
     this.#client = service.client;
     this.#started = service.started;
-    panel.title = `Sheet: ${lesson.path.split('/').at(-1) ?? lesson.path}`;
+    panel.title = `Sheet: ${lessonName(lesson)}`;
     // Both must be given anew to a panel that the editor has restored.
     panel.webview.options = { enableScripts: true, localResourceRoots: [pageResources(extensionUri)] };
     panel.webview.onDidReceiveMessage((message: unknown) => this.#receive(message));
@@ -143,7 +153,7 @@ export class SheetPanel {
     const editor = await window.showTextDocument(document, { ...(viewColumn === undefined ? {} : { viewColumn }) });
     // A bare cursor and no selection: the next key must not overwrite what was only pointed at.
     editor.selection = new Selection(start, start);
-    editor.revealRange(new Range(start, end), 2 /* in the middle if it is out of view */);
+    editor.revealRange(new Range(start, end), TextEditorRevealType.InCenterIfOutsideViewport);
   }
 
   /** Where the lesson's own tab is, when another tab covers it. */
@@ -157,4 +167,9 @@ export class SheetPanel {
     // Never over the sheet itself: the first column is where lessons are written.
     return this.panel.viewColumn === 1 ? undefined : 1;
   }
+}
+
+/** The file's name without its ending. */
+function lessonName(lesson: Uri): string {
+  return (lesson.path.split('/').at(-1) ?? lesson.path).replace(/\.lesson$/, '');
 }

@@ -1,4 +1,5 @@
 import { type CodeAction, type CodeActionContext, CodeActionKind, type Range } from 'vscode-languageserver';
+import { editsOfFix } from '../../shared/assist/definition.ts';
 import { problemsOf } from '../../shared/lesson/check/problems.ts';
 import type { Problem } from '../../shared/text/problem.ts';
 import type { EditorCan } from '../editor-can.ts';
@@ -33,7 +34,7 @@ function fixesOf(lesson: OpenLesson, problem: Problem, can: EditorCan): CodeActi
     kind: CodeActionKind.QuickFix,
     diagnostics: [toDiagnostic(lesson, problem)],
     ...(can.preferredActions && fix.preferred === true ? { isPreferred: true } : {}),
-    edit: workspaceEdit(lesson, fix.edits, can),
+    edit: workspaceEdit(lesson, editsOfFix(lesson.document, problem.span.start, fix), can),
   }));
 }
 

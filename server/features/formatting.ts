@@ -1,4 +1,5 @@
 import type { Position, Range, TextEdit as WireEdit } from 'vscode-languageserver';
+import { entryIndexAt } from '../../shared/lesson/document.ts';
 import { formatDocument, formatEntryAt } from '../../shared/lesson/format.ts';
 import { toOffset, toSpan } from '../from-protocol.ts';
 import type { OpenLesson } from '../open-lessons.ts';
@@ -16,8 +17,10 @@ export function rangeFormatting(lesson: OpenLesson, range: Range): WireEdit[] {
     .map((edit) => toWireEdit(lesson.text, edit));
 }
 
-/** The edits for the statement that a position lies in. */
-export function entryFormatting(lesson: OpenLesson, position: Position): WireEdit[] {
-  const edits = formatEntryAt(lesson.document, toOffset(lesson.text, position));
-  return edits.map((edit) => toWireEdit(lesson.text, edit));
+/** The edits for the statement that a position lies in; null while the cursor is in it too. */
+export function entryFormatting(lesson: OpenLesson, position: Position, cursor: Position): WireEdit[] | null {
+  const offset = toOffset(lesson.text, position);
+  const { document } = lesson;
+  if (entryIndexAt(document, offset) === entryIndexAt(document, toOffset(lesson.text, cursor))) return null;
+  return formatEntryAt(document, offset).map((edit) => toWireEdit(lesson.text, edit));
 }

@@ -11,7 +11,8 @@ export function inlayHints(lesson: OpenLesson, range: Range): InlayHint[] {
     const position = toPosition(lesson.text, ghost.offset);
     return {
       position,
-      label: ghost.text,
+      // The distance to the text before is the editor's to give.
+      label: ghost.text.trim(),
       tooltip: ghost.tooltip,
       paddingLeft: true,
       ...(ghost.write === undefined

@@ -1,0 +1,272 @@
+import { spawn } from 'node:child_process';
+import { chmod, lstat, mkdtemp, readdir, readFile, rm, stat, symlink, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { version } from '../../package.json';
+import { SERVER } from './lesson-editor.ts';
+import { LANTERNS } from './lesson-samples.ts';
+
+const HANDSPAN = path.join(path.dirname(SERVER), 'handspan.js');
+const FAULTY = LANTERNS.replace('with    roll', 'with    rol');
+const UNEVEN = 'pattern  roll\n  count 1 & 2 &\n  pick 4p 2i 3p 1m\n';
+
+let folder: string;
+beforeAll(async () => {
+  folder = await mkdtemp(path.join(tmpdir(), 'handspan-shell-'));
+});
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+interface Ran {
+  readonly code: number | null;
+  readonly out: string;
+  readonly complaints: string;
+}
+
+/** Runs the command line as a shell would, in the folder of the test. */
+function handspan(words: readonly string[], input = ''): Promise<Ran> {
+  return new Promise((resolve) => {
+    const running = spawn(process.execPath, [HANDSPAN, ...words], { cwd: folder });
+    let out = '';
+    let complaints = '';
+    running.stdout.setEncoding('utf8').on('data', (part: string) => {
+      out += part;
+    });
+    running.stderr.setEncoding('utf8').on('data', (part: string) => {
+      complaints += part;
+    });
+    running.on('close', (code) => resolve({ code, out, complaints }));
+    running.stdin.on('error', () => undefined);
+    running.stdin.end(input);
+  });
+}
+
+async function written(name: string, text: string): Promise<string> {
+  await writeFile(path.join(folder, name), text);
+  return name;
+}
+
+/** What a refused call leaves: 2, nothing on standard output, one line on standard error. */
+function expectRefusal({ code, out, complaints }: Ran, about: RegExp): void {
+  expect(complaints).toMatch(about);
+  expect(complaints).toMatch(/^handspan: [^\n]+\n$/);
+  expect(complaints).not.toMatch(/\bat .*:\d+:\d+/);
+  expect({ code, out }).toEqual({ code: 2, out: '' });
+}
+
+describe('handspan', () => {
+  test('helps, and says its version', async () => {
+    const help = await handspan(['--help']);
+    expect(help.code).toBe(0);
+    for (const command of ['check', 'name', 'format', 'serve']) {
+      expect(help.out).toContain(`handspan ${command}`);
+      const more = await handspan([command, '--help']);
+      expect(more).toMatchObject({ code: 0, complaints: '' });
+      expect(more.out).toContain(`Usage: handspan ${command}`);
+    }
+    expect(await handspan(['--version'])).toEqual({ code: 0, out: `${version}\n`, complaints: '' });
+  });
+
+  test.each<[string, readonly string[], RegExp]>([
+    ['nothing', [], /--help/],
+    ['a slip in the command', ['chek'], /did you mean check/],
+    ['a command that never was', ['perform'], /perform/],
+    ['an option that never was', ['check', 'x.lesson', '--loud'], /--loud/],
+    ['no file', ['check'], /at least one lesson/],
+    ['no shape', ['name'], /shape/],
+    ['no file to format', ['format'], /at least one lesson/],
+    ['no way to serve', ['serve'], /--stdio/],
+  ])('refuses a call that makes no sense: %s', async (_name, words, about) => {
+    expectRefusal(await handspan(words), about);
+  });
+});
+
+describe('handspan check', () => {
+  test('is quiet about a clean lesson', async () => {
+    await written('clean.lesson', LANTERNS);
+    expect(await handspan(['check', 'clean.lesson'])).toEqual({ code: 0, out: '', complaints: '' });
+    expect(await handspan(['check', 'clean.lesson', '--json'])).toEqual({ code: 0, out: '[]\n', complaints: '' });
+  });
+
+  test('tells errors by place and with fixes, and exits with 1', async () => {
+    await written('faulty.lesson', FAULTY);
+    const { code, out } = await handspan(['check', 'faulty.lesson', '--json']);
+    expect(code).toBe(1);
+    const line = FAULTY.split('\n').findIndex((each) => each.includes('with    rol')) + 1;
+    expect(JSON.parse(out)).toEqual([
+      {
+        file: 'faulty.lesson',
+        line,
+        column: '  with    '.length + 1,
+        endLine: line,
+        endColumn: '  with    rol'.length + 1,
+        severity: 'error',
+        code: expect.stringMatching(/^[a-z-]+(\.[a-z-]+)+$/),
+        message: expect.stringContaining('rol'),
+        fixes: [{ title: expect.stringContaining('roll') }],
+      },
+    ]);
+    const text = await handspan(['check', 'faulty.lesson']);
+    expect(text.code).toBe(1);
+    expect(text.out).toMatch(new RegExp(`^faulty\\.lesson:${line}:11: error: .*rol.*\\n$`));
+  });
+
+  test('warnings alone exit with 0', async () => {
+    // 0-5-5-0 on G4 C4 E4 A4 sounds G F A A: the name C for it is wrong, which is for the teacher to judge.
+    await written('warned.lesson', 'lesson  Warned\nfor     tenor ukulele, high G\n\nchord  C  0-5-5-0\n');
+    const { code, out } = await handspan(['check', 'warned.lesson', '--json']);
+    const severities = (JSON.parse(out) as { severity: string }[]).map(({ severity }) => severity);
+    expect(severities).toContain('warning');
+    expect(severities).not.toContain('error');
+    expect(code).toBe(0);
+  });
+
+  test('counts columns past a byte order mark, foreign line ends and wide characters as the editor does', async () => {
+    const lesson = FAULTY.replace('  with    rol', '  with    roll, 🎵rol').replaceAll('\n', '\r\n');
+    await written('marked.lesson', `\uFEFF${lesson}`);
+    const [found] = JSON.parse((await handspan(['check', 'marked.lesson', '--json'])).out);
+    const line = lesson.split('\r\n').findIndex((each) => each.includes('🎵')) + 1;
+    expect(found).toMatchObject({ line, column: '  with    roll, '.length + 1 });
+    await written('first-line.lesson', '\uFEFFlesonn  Paper\n');
+    const [first] = JSON.parse((await handspan(['check', 'first-line.lesson', '--json'])).out);
+    expect(first).toMatchObject({ line: 1, column: 1 });
+  });
+
+  test('reads standard input for -', async () => {
+    const { code, out } = await handspan(['check', '-', '--json'], FAULTY);
+    expect(code).toBe(1);
+    expect(JSON.parse(out)[0].file).toBe('-');
+  });
+
+  test('checks what it can and exits with 2 when a file cannot be read', async () => {
+    await written('faulty.lesson', FAULTY);
+    await writeFile(path.join(folder, 'bytes.lesson'), Buffer.from([0xff, 0xfe, 0x6c, 0x00, 0xc3, 0x28]));
+    const { code, out, complaints } = await handspan([
+      'check',
+      'nowhere.lesson',
+      'faulty.lesson',
+      '.',
+      'bytes.lesson',
+      '--json',
+    ]);
+    expect(code).toBe(2);
+    expect(JSON.parse(out)).toHaveLength(1);
+    expect(complaints.trimEnd().split('\n')).toEqual([
+      expect.stringMatching(/^handspan: nowhere\.lesson: there is no such file$/),
+      expect.stringMatching(/^handspan: \.: is a folder/),
+      expect.stringMatching(/^handspan: bytes\.lesson: is not UTF-8 text$/),
+    ]);
+  });
+
+  test('takes anything at all for a lesson', async () => {
+    for (const text of ['', '\n', '\u0000\u0001', '|'.repeat(5000), `chord ${'9-'.repeat(3000)}`, '\uD800']) {
+      const { code, complaints } = await handspan(['check', '-', '--json'], text);
+      expect(complaints).toBe('');
+      expect(code === 0 || code === 1).toBe(true);
+    }
+  });
+
+  test('is quiet when nobody reads on', async () => {
+    await written('long.lesson', `lesson  Long\n${'nonsense\n'.repeat(5000)}`);
+    const running = spawn(process.execPath, [HANDSPAN, 'check', 'long.lesson', '--json'], { cwd: folder });
+    let complaints = '';
+    running.stderr.on('data', (part) => {
+      complaints += part;
+    });
+    running.stdout.once('data', () => running.stdout.destroy());
+    await new Promise((resolve) => running.once('close', resolve));
+    expect(complaints).toBe('');
+  });
+});
+
+describe('handspan name', () => {
+  const named = async (...words: readonly string[]) => JSON.parse((await handspan(['name', ...words, '--json'])).out);
+
+  // Open strings G4 C4 E4 A4: a fret is a semitone, so 0-5-5-0 sounds G F A A.
+  test('says the names of a shape, best first', async () => {
+    const answer = await named('0-5-5-0');
+    expect(answer).toMatchObject({ shape: '0-5-5-0', on: 'tenor ukulele, high G', notes: ['G', 'F', 'A', 'A'] });
+    expect(answer.pitches).toEqual(['G4', 'F4', 'A4', 'A4']);
+    expect(answer.names[0]).toEqual({
+      name: 'F(add9)',
+      root: 'F',
+      bass: 'F',
+      omits: ['5'],
+      rootless: false,
+      tones: { G: '9', F: '1', A: '3' },
+    });
+  });
+
+  test('knows other instruments, frets run together or parted by blanks, and muted strings', async () => {
+    // Standard tuning E2 A2 D3 G3 B3 E4; the open C major shape. Common practice, no source.
+    const guitar = await named('x32010', '--on', 'guitar');
+    expect(guitar.names[0]).toMatchObject({ name: 'C', bass: 'C' });
+    expect(guitar.notes).toEqual(['C', 'E', 'G', 'C', 'E']);
+    expect((await named('0', '4', '3', '2')).names[0].name).toBe('Em');
+    // The same shape on a baritone (D3 G3 B3 E4) is a fourth lower.
+    expect((await named('0-4-3-2', '--on', 'baritone ukulele')).names[0].name).toBe('Bm');
+  });
+
+  test('one note has no name, and that is no error', async () => {
+    const { code, out } = await handspan(['name', 'x-0-x-x']);
+    expect(code).toBe(0);
+    expect(out).toContain('no name');
+    expect((await named('x-0-x-x')).names).toEqual([]);
+  });
+
+  test('a key decides between names of the same notes', async () => {
+    // A C E G is C6 and Am7 alike.
+    const inC = await named('0-0-0-0', '--key', 'C major');
+    const inA = await named('0-0-0-0', '--key', 'A minor');
+    expect([inC.names[0].name, inA.names[0].name]).toEqual(['C6', 'Am7']);
+  });
+
+  test.each<[string, readonly string[], RegExp]>([
+    ['too few frets', ['0-4'], /2 of 4 frets/],
+    ['no fret', ['0-4-q-2'], /"q" is not a fret/],
+    ['another number of strings', ['0-2-2-1-0-0'], /6 frets.*4 strings.*--on/],
+    ['an unknown instrument', ['0-4-3-2', '--on', 'kazoo'], /kazoo/],
+    ['an unknown key', ['0-4-3-2', '--key', 'H dur'], /--key/],
+    ['an option without its value', ['0-4-3-2', '--on'], /--on/],
+  ])('refuses %s', async (_name, words, about) => {
+    expectRefusal(await handspan(['name', ...words]), about);
+  });
+});
+
+describe('handspan format', () => {
+  test('writes what changes, keeps the mode, the line ends and the mark, and leaves no other file behind', async () => {
+    const file = path.join(folder, await written('uneven.lesson', `\uFEFF${UNEVEN.replaceAll('\n', '\r\n')}`));
+    await chmod(file, 0o640);
+    expect(await handspan(['format', 'uneven.lesson'])).toEqual({ code: 0, out: 'uneven.lesson\n', complaints: '' });
+    const text = await readFile(file, 'utf8');
+    expect(text.startsWith('\uFEFFpattern  roll\r\n')).toBe(true);
+    expect(text.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
+    const [count = '', pick = ''] = text.split('\r\n').slice(1);
+    expect(count.indexOf('&')).toBe(pick.indexOf('2i'));
+    expect((await stat(file)).mode & 0o777).toBe(0o640);
+    expect((await readdir(folder)).filter((name) => name.startsWith('.'))).toEqual([]);
+    expect(await handspan(['format', 'uneven.lesson'])).toEqual({ code: 0, out: '', complaints: '' });
+  });
+
+  test('--check changes nothing and exits with 1 when something would change', async () => {
+    const file = path.join(folder, await written('checked.lesson', UNEVEN));
+    expect(await handspan(['format', '--check', 'checked.lesson'])).toMatchObject({ code: 1, out: 'checked.lesson\n' });
+    expect(await readFile(file, 'utf8')).toBe(UNEVEN);
+  });
+
+  test('a link stays a link', async () => {
+    const file = path.join(folder, await written('behind-link.lesson', UNEVEN));
+    const link = path.join(folder, 'link.lesson');
+    await symlink(file, link);
+    await handspan(['format', 'link.lesson']);
+    expect((await readFile(file, 'utf8')).length).toBeGreaterThan(UNEVEN.length);
+    expect((await lstat(link)).isSymbolicLink()).toBe(true);
+  });
+
+  test('goes on with the others when a file cannot be read', async () => {
+    await written('other.lesson', UNEVEN);
+    const { code, out, complaints } = await handspan(['format', 'nowhere.lesson', 'other.lesson']);
+    expect({ code, out }).toEqual({ code: 2, out: 'other.lesson\n' });
+    expect(complaints).toBe('handspan: nowhere.lesson: there is no such file\n');
+  });
+});
