@@ -33,9 +33,10 @@ function command(name, commands) {
  * @param {string} name of the report
  * @param {string} project of vitest.config.mjs
  * @param {Readonly<Record<string, string>>} [environment]
+ * @param {readonly string[]} [files] all of the project's when none is named
  * @returns {Step}
  */
-function vitest(name, project, environment = {}) {
+function vitest(name, project, environment = {}, files = []) {
   return {
     name,
     needsBuild: project !== 'unit',
@@ -44,6 +45,7 @@ function vitest(name, project, environment = {}) {
         [
           packageScript('vitest/vitest.mjs'),
           'run',
+          ...files,
           '--project',
           project,
           '--reporter=default',
@@ -62,10 +64,11 @@ function vitest(name, project, environment = {}) {
  *
  * @param {string} editor
  * @param {() => Promise<void>} prepare
+ * @param {readonly string[]} [files]
  * @returns {Step}
  */
-function workbenchIn(editor, prepare) {
-  const step = vitest(`workbench-${editor}`, 'workbench', { HANDSPAN_EDITOR: editor });
+function workbenchIn(editor, prepare, files = []) {
+  const step = vitest(`workbench-${editor}`, 'workbench', { HANDSPAN_EDITOR: editor }, files);
   return {
     ...step,
     async run() {
@@ -104,11 +107,15 @@ export const STEPS = {
   newest: [
     workbenchIn('newest', () => installIfStale(path.join(PROJECT_ROOT, 'test', 'newest'), ['--ignore-scripts'])),
   ],
+  // In these two the extensions run in Node; the sheet is the same page as in the web editor.
   'node-host': [
-    workbenchIn('node-host', async () => {
-      const { prepareNodeHost } = await import('../node-host/prepare.mjs');
-      await prepareNodeHost();
-    }),
+    workbenchIn('node-host', async () => (await import('../node-host/prepare.mjs')).prepareNodeHost(), [
+      'host-suite.spec.ts',
+    ]),
   ],
-  desktop: [workbenchIn('desktop', async () => undefined)],
+  desktop: [
+    workbenchIn('desktop', async () => {
+      process.env.VSCODE_EXECUTABLE = await (await import('../desktop/find-desktop.mjs')).findDesktop();
+    }, ['host-suite.spec.ts']),
+  ],
 };

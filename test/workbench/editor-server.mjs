@@ -13,7 +13,7 @@ import { bundleForEditor, stageHelper, stageProduct } from './staged-extensions.
  * @property {keyof typeof EDITOR_BUILDS} editor
  * @property {string} lessons the folder to open; what is saved in the editor is written there
  * @property {readonly string[]} [helpers] further extensions of the tests, relative to the project
- * @property {string} [suite] a module with a run() that the extension host calls, relative to the project
+ * @property {string} [suite] a module with a run() that the extension host calls
  * @property {number} [port] wished for; a free one is taken when somebody else has it
  *
  * @typedef {{ readonly address: string, readonly plainAddress: string, close(): Promise<void> }} EditorServer
@@ -77,7 +77,7 @@ export async function serveEditor({ editor, lessons, helpers = [], suite, port: 
  * @param {number} [wished]
  * @returns {Promise<number>}
  */
-async function freePort(wished = 0) {
+export async function freePort(wished = 0) {
   const probe = createServer();
   probe.listen(wished, '127.0.0.1');
   try {

@@ -18,10 +18,15 @@ beforeAll(async () => {
   session = await openSession({ editor: whichEditor() as WebEditor });
   workbench = new WorkbenchPage(session.page);
   text = await readFile(path.join(session.lessons, LESSON), 'utf8');
-  await workbench.openFile(LESSON);
-  await workbench.runCommand(COMMAND);
-  sheet = await workbench.sheet(LESSON);
-  await sheet.paintedVersion();
+  try {
+    await workbench.openFile(LESSON);
+    await workbench.runCommand(COMMAND);
+    sheet = await workbench.sheet(LESSON);
+    await sheet.paintedVersion();
+  } catch (error) {
+    await session.keepPicture('failed-to-show-the-sheet');
+    throw error;
+  }
 });
 
 afterAll(() => session?.close());
@@ -80,7 +85,7 @@ describe('the sheet beside the lesson', () => {
 
   test('brings the new text to the disk when the lesson is saved', async () => {
     await session.page.keyboard.press('Control+s');
-    await workbench.tab(LESSON).and(session.page.locator(':not(.dirty)')).waitFor();
+    await workbench.tab(LESSON).and(session.page.locator('.tab:not(.dirty)')).waitFor();
     await expect
       .poll(() => readFile(path.join(session.lessons, LESSON), 'utf8'))
       .toContain('> Slowly now. Let every string ring on.');

@@ -1,21 +1,15 @@
-import { readFile } from 'node:fs/promises';
-import path from 'node:path';
+import { SUITE_DEADLINE_MS, within } from './deadline.ts';
 import type { HostResult } from './host-suite/check.ts';
+import { readHostReport } from './host-suite-report.ts';
 import { openSession, type WebEditor } from './session.ts';
+import { HOST_SUITE } from './staged-extensions.mjs';
 import type { Editor } from './which-editor.ts';
-
-export const HOST_SUITE = 'test/workbench/host-suite/main.ts';
-const REPORT = 'host-suite-report.json';
 
 /** Runs the suite inside the editor's extension host and answers with what it wrote into the opened folder. */
 export async function runHostSuite(editor: Editor): Promise<readonly HostResult[]> {
   if (editor === 'desktop') return (await import('../desktop/run-in-desktop.ts')).runInDesktop();
   if (editor === 'node-host') return (await import('../node-host/run-in-node-host.ts')).runInNodeHost();
   return runInWeb(editor);
-}
-
-export async function readHostReport(lessons: string): Promise<readonly HostResult[]> {
-  return JSON.parse(await readFile(path.join(lessons, REPORT), 'utf8'));
 }
 
 async function runInWeb(editor: WebEditor): Promise<readonly HostResult[]> {
@@ -36,12 +30,12 @@ async function runInWeb(editor: WebEditor): Promise<readonly HostResult[]> {
     },
   });
   try {
-    const code = await finished;
-    if (code !== 0) {
-      await session.keepPicture('host-suite');
-      throw new Error(`the suite could not run:\n${said.join('\n')}`);
-    }
+    const code = await within(SUITE_DEADLINE_MS, 'the suite', finished);
+    if (code !== 0) throw new Error(`the suite could not run:\n${said.join('\n')}`);
     return await readHostReport(session.lessons);
+  } catch (error) {
+    await session.keepPicture('host-suite');
+    throw error;
   } finally {
     await session.close();
   }

@@ -9,7 +9,7 @@ import { findChromium } from './find-chromium.mjs';
 export type WebEditor = 'oldest' | 'newest';
 
 /** Chromium with nothing in it that calls home, changes itself, or needs more than a container gives. */
-const BROWSER_ARGUMENTS = [
+export const BROWSER_ARGUMENTS = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-quic',

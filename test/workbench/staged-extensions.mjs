@@ -4,6 +4,12 @@ import { build } from 'esbuild';
 import { shippedFiles } from '../packaging/vsix.mjs';
 import { PROJECT_ROOT } from '../runner/project-root.mjs';
 
+/** What runs inside the extension host of every editor. */
+export const HOST_SUITE = path.join(PROJECT_ROOT, 'test', 'workbench', 'host-suite', 'main.ts');
+
+/** The web editor asks for this file of every extension, and the test server would print that it found none. */
+const NO_TRANSLATIONS = '{}';
+
 /**
  * Copies just the files that the package would hold: what the package forgets is missed here too.
  *
@@ -13,6 +19,7 @@ export async function stageProduct(folder) {
   for (const name of await shippedFiles()) {
     await cp(path.join(PROJECT_ROOT, name), path.join(folder, name), { recursive: true });
   }
+  await writeFile(path.join(folder, 'package.nls.json'), NO_TRANSLATIONS);
 }
 
 /**
@@ -27,6 +34,7 @@ export async function stageHelper(source, folder, additions = {}) {
   const manifest = JSON.parse(await readFile(path.join(from, 'package.json'), 'utf8'));
   await mkdir(folder, { recursive: true });
   await writeFile(path.join(folder, 'package.json'), JSON.stringify({ ...manifest, ...additions }));
+  await writeFile(path.join(folder, 'package.nls.json'), NO_TRANSLATIONS);
   await bundleForEditor(path.join(from, 'main.ts'), path.join(folder, 'main.js'));
 }
 

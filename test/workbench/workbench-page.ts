@@ -43,7 +43,7 @@ export class WorkbenchPage {
   }
 
   tab(name: string): Locator {
-    return this.page.locator('.tabs-container .tab', { hasText: name });
+    return this.page.locator(`.tabs-container .tab[data-resource-name="${name}"]`);
   }
 
   editor(): Locator {

@@ -7,7 +7,7 @@ export function folderUri(): vscode.Uri {
   return folder.uri;
 }
 
-export function lessonUri(name: string): vscode.Uri {
+function lessonUri(name: string): vscode.Uri {
   return vscode.Uri.joinPath(folderUri(), name);
 }
 
