@@ -70,8 +70,9 @@ export function parseInstrument(text: string): Outcome<Instrument> {
     const step = readSetting(draft, words, at);
     if ('fault' in step) {
       // "tenor ukelele" begins with a name that can stand alone: the slip is in the instrument, not in its tuning.
-      const slip = at === kind?.next && words[at - 1]?.endsPart === false ? unknownKind(words, text) : undefined;
-      return slip?.ok === false && slip.problem.instead !== undefined ? slip : fails(step.fault);
+      const goesOn = at === kind?.next && words[at - 1]?.endsPart === false && !isSetting(words[at]);
+      const slip = goesOn ? unknownKind(words, text) : undefined;
+      return slip?.ok === false && slip.problem.instead !== undefined ? slip : fails(inWhole(step.fault, text));
     }
     at = step.next;
   }
@@ -231,7 +232,7 @@ function unknownKind(words: readonly Word[], text: string): Outcome<never> {
       ? `"${written}" is not an instrument known here. Name its strings, as in tuned G4 C4 E4 A4 scale 432 mm frets 19.`
       : `"${written}" is not an instrument known here. Is it a ${near}?`;
   const fault = { code: 'instrument.unknown', message, span: { start: 0, end: written.length } };
-  return fails(near === undefined ? fault : { ...fault, instead: near });
+  return fails(near === undefined ? fault : { ...fault, instead: near + text.slice(written.length) });
 }
 
 function unknownTuning(draft: Draft, words: readonly Word[], at: number): Fault {
@@ -249,6 +250,13 @@ function unknownTuning(draft: Draft, words: readonly Word[], at: number): Fault 
   const message = `"${written}" says nothing about this instrument that is known here.${known}`;
   const fault = { code: 'instrument.unknown-tuning', message, span };
   return near === undefined ? fault : { ...fault, instead: near };
+}
+
+/** The fault with what stands right in the place of its span grown to the whole text. */
+function inWhole(fault: Fault, text: string): Fault {
+  const { instead, span } = fault;
+  if (instead === undefined) return fault;
+  return { ...fault, instead: text.slice(0, span.start) + instead + text.slice(span.end) };
 }
 
 /** The name that takes up most words from `at` on. */

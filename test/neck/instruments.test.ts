@@ -77,10 +77,11 @@ test('every suggestion reads as itself', () => {
 });
 
 test.each([
-  ['tenor ukelele, high G', 'tenor ukulele', 'tenor ukelele'],
-  ['tenor ukulele, hig G', 'high G', 'hig G'],
+  ['tenor ukelele, high G', 'tenor ukulele, high G', 'tenor ukelele'],
+  ['tenor ukulele, hig G', 'tenor ukulele, high G', 'hig G'],
+  ['tenr ukulele, low G', 'tenor ukulele, low G', 'tenr ukulele'],
   ['guitr', 'guitar', 'guitr'],
-  ['guitar, drp D', 'drop D', 'drp D'],
+  ['guitar, drp D', 'guitar, drop D', 'drp D'],
 ])('%s is answered with %s', (written, instead, marked) => {
   const read = parseInstrument(written);
   if (read.ok) throw new Error('was read');

@@ -136,18 +136,11 @@ function checkMarks(report: Report, scope: Scope, statement: GridStatement, row:
     }
     if (mark.kind === 'technique' && before?.fret !== undefined)
       checkDirection(report, word.span, before.fret, mark.technique);
-    for (const string of stringsOf(mark)) {
-      if (string > instrument.openStrings.length) {
-        report(
-          'error',
-          'mark.no-string',
-          word.span,
-          `${article(instrument.kind)} has ${instrument.openStrings.length} strings; there is no string ${string}.`.replace(
-            /^a/,
-            'A',
-          ),
-        );
-      }
+    const strings = instrument.openStrings.length;
+    const beyond = stringsOf(mark).find((string) => string > strings);
+    if (beyond !== undefined) {
+      const has = `${article(instrument.kind)} has ${strings} strings`.replace(/^a/, 'A');
+      report('error', 'mark.no-string', word.span, `${has}; there is no string ${beyond}.`);
     }
     if (mark.kind === 'notes') {
       for (const note of mark.notes) checkNote(report, instrument, note);

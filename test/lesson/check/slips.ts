@@ -1,0 +1,409 @@
+/** A slip that a lesson may have, and what is to be said about it. */
+export interface Slip {
+  readonly code: string;
+  readonly severity: 'error' | 'warning' | 'notice' | 'hint';
+  /** A lesson in which ⟦ ⟧ stand round what must be marked. */
+  readonly lesson: string;
+  /** The lesson after each fix that is offered. */
+  readonly fixed: readonly string[];
+  /** A lesson as close to the slip as can be that is in order. */
+  readonly clean: string;
+}
+
+type Row = readonly [said: `${Slip['severity']} ${string}`, lesson: string, clean: string, ...fixed: string[]];
+
+const FOUR = 'progression v\n  | C | F | G7 | C |\n';
+const ROLL = 'pattern r\n  count 1 2 3 4\n  pick 4p 3i 2m 1a\n';
+const SHAPES = 'chord C 0-0-0-3\nchord F 2-0-1-0\nchord G7 0-2-1-2\n';
+/** What the exercises of the table play. */
+const BASE = `${SHAPES}${FOUR}${ROLL}`;
+
+/** Wrong or missing words in the header, and lines that stand where they mean nothing. */
+const HEADER: readonly Row[] = [
+  ['hint lesson.empty', 'lesson⟦⟧', 'lesson Lamps'],
+  ['hint by.empty', 'by⟦⟧', 'by Ada'],
+  ['hint dated.empty', 'dated⟦⟧', 'dated 3 March'],
+  ['hint part.empty', 'part⟦⟧', 'part Two'],
+  ['hint for.empty', 'for⟦⟧', 'for guitar'],
+  ['hint also.empty', 'also⟦⟧', 'also guitar'],
+  ['hint key.empty', 'key⟦⟧', 'key C'],
+  ['hint hand.empty', 'hand⟦⟧', 'hand small'],
+  ['hint meter.empty', 'meter⟦⟧', 'meter 3/4'],
+  ['hint feel.empty', 'feel⟦⟧', 'feel swing'],
+  ['hint tempo.empty', 'tempo⟦⟧', 'tempo 80'],
+  ['hint level.empty', 'level⟦⟧', 'level 2'],
+  ['warning header.twice', 'key C\n⟦key G⟧', 'key C\npart Two\nmeter 3/4'],
+  ['error meter.unreadable', 'meter ⟦4/5⟧', 'meter 5/4'],
+  ['error feel.unreadable', 'feel ⟦swing 1 to 2⟧', 'feel swing 2 to 1'],
+  ['error tempo.unreadable', 'tempo ⟦10⟧', 'tempo 20'],
+  ['error level.unreadable', 'level ⟦11⟧', 'level 10 end of term'],
+  ['hint page.value', 'page ⟦two⟧', 'page'],
+  ['error key.unreadable', 'key ⟦e minor⟧', 'key E minor', 'key E minor'],
+  ['error key.no-such-scale', 'key E ⟦minr⟧', 'key E min', 'key E minor'],
+  ['error key.too-many-signs', 'key ⟦G# major⟧', 'key C# major', 'key Ab major'],
+  ['error hand.unreadable', 'hand ⟦huge⟧', 'hand 205 mm'],
+  ['error instrument.unknown', 'for ⟦tenor ukelele⟧, low G', 'for tenor ukulele', 'for tenor ukulele, low G'],
+  [
+    'error instrument.unknown-tuning',
+    'for tenor ukulele, ⟦lowe G⟧',
+    'for tenor ukulele, low G',
+    'for tenor ukulele, low G',
+  ],
+  ['error instrument.string-count', 'for ⟦tuned G4 C4 E4⟧', 'for tuned G4 C4 E4 A4'],
+  ['error instrument.length', 'for tenor ukulele ⟦scale 9 mm⟧', 'for tenor ukulele scale 430 mm'],
+  ['error instrument.number', 'for tenor ukulele ⟦capo 40⟧', 'for tenor ukulele capo 4'],
+  ['error instrument.without-strings', 'for ⟦scale 430 mm⟧', 'for tuned G4 C4 E4 A4 scale 430 mm'],
+  ['error instrument.capo-beyond-neck', 'for ⟦tenor ukulele frets 12 capo 13⟧', 'for tenor ukulele frets 12 capo 5'],
+  ['error pitch.no-such-octave', 'for tuned G4 ⟦C44⟧ E4 A4', 'for tuned G4 C4 E4 A4'],
+  ['error pitch.without-octave', 'for tuned G4 ⟦C⟧ E4 A4', 'for tuned G4 C4 E4 A4'],
+  ['error note.unreadable', 'for tuned G4 ⟦H4⟧ E4 A4', 'for tuned G4 B4 E4 A4'],
+  ['error line.orphan', '  ⟦strum D⟧', 'pattern r\n  strum D D D D'],
+  ['error line.too-deep', 'key C\n  ⟦strum D⟧', 'key C\npattern r\n  strum D D D D'],
+  ['hint prose.place', 'key C\n⟦  > Softly.⟧', 'key C\n> Softly.'],
+  ['error keyword.place', '⟦strum⟧ D', 'pattern r\n  strum D D D D'],
+  ['error keyword.place', 'pattern r\n  strum D D D D\n  ⟦key⟧ C', 'pattern r\n  strum D D D D\nkey C'],
+  ['error keyword.unknown', '⟦patern⟧ r\n  strum D D D D', 'pattern r\n  strum D D D D', 'pattern r\n  strum D D D D'],
+  ['hint keyword.case', '⟦Key⟧ C', 'key C', 'key C'],
+  ['hint mention.unknown', '> Play ⟦@rol⟧ now.', '> Play @Em now, or write to ada@fenn.example.'],
+  [
+    'error edition.unknown',
+    'also guitar, same key, called six\nedition ⟦sixx⟧\n  capo 2',
+    'also guitar, same key, called six\nedition six\n  capo 2',
+    'also guitar, same key, called six\nedition six\n  capo 2',
+  ],
+  ['error edition.unknown', 'edition ⟦six⟧\n  capo 2', 'also guitar, called six\nedition six\n  capo 2'],
+  ['hint edition.no-name', 'edition⟦⟧', 'also guitar, called six\nedition six'],
+  [
+    'hint capo.empty',
+    'also guitar, called six\nedition six\n  capo⟦⟧',
+    'also guitar, called six\nedition six\n  capo 1',
+  ],
+  [
+    'error capo.unreadable',
+    'also guitar, called six\nedition six\n  ⟦capo two⟧',
+    'also guitar, called six\nedition six\n  capo 2',
+  ],
+  [
+    'error line.too-deep',
+    'also guitar, called six\nedition six\n  capo 2\n    ⟦strum D⟧',
+    'also guitar, called six\nedition six\n  capo 2\n  pattern r\n    strum D D D D',
+  ],
+];
+
+/** Chord names, shapes, fingers and reach. */
+const CHORDS: readonly Row[] = [
+  ['hint chord.no-name', '⟦chord⟧', 'chord Em 0-4-3-2'],
+  ['hint chord.no-frets', 'chord ⟦Em⟧', 'chord Em 0-4-3-2'],
+  ['error chord.none', 'chord ⟦NC⟧ 0-0-0-3', 'chord C 0-0-0-3'],
+  ['error chord.without-root', 'chord ⟦roll⟧ 0-0-0-3', 'chord C 0-0-0-3'],
+  ['error chord.small-letter', 'chord ⟦em⟧ 0-4-3-2', 'chord Em 0-4-3-2', 'chord Em 0-4-3-2'],
+  ['error chord.german-letter', 'chord ⟦H7⟧ 2-3-2-2', 'chord B7 2-3-2-2', 'chord B7 2-3-2-2'],
+  ['error chord.two-readings', 'chord ⟦C2⟧ 0-2-3-3', 'chord Csus2 0-2-3-3', 'chord Csus2 0-2-3-3'],
+  ['error chord.four-alone', 'chord C⟦4⟧ 0-0-1-3', 'chord Csus4 0-0-1-3', 'chord Csus4 0-0-1-3'],
+  ['error chord.open-bracket', 'chord C⟦(add9⟧ 0-2-0-3', 'chord C(add9) 0-2-0-3', 'chord C(add9) 0-2-0-3'],
+  ['error chord.nothing-left-out', 'chord C⟦(no7)⟧ 0-0-0-3', 'chord C(no5) 5-4-0-3'],
+  ['error chord.unreadable', 'chord C⟦qq⟧ 0-0-0-3', 'chord C 0-0-0-3'],
+  ['error chord.bass-unreadable', 'chord G⟦/H⟧ 0-2-3-2', 'chord G/D 0-2-3-2'],
+  [
+    'warning chord.twice',
+    'chord Em 0-4-3-2\nchord ⟦Em⟧ 4-4-3-2',
+    'chord Em 0-4-3-2\nchord Em.full 4-4-3-2',
+    'chord Em 0-4-3-2\nchord Em.2 4-4-3-2',
+  ],
+  [
+    'warning chord.name',
+    'chord ⟦F6⟧ 0-5-5-0\nprogression v\n  | F6 |',
+    'chord F(add9) 0-5-5-0\nprogression v\n  | F(add9) |',
+    'chord F(add9) 0-5-5-0\nprogression v\n  | F(add9) |',
+  ],
+  ['warning chord.name', 'chord ⟦F6⟧.low 0-5-5-0', 'chord F(add9).low 0-5-5-0', 'chord F(add9).low 0-5-5-0'],
+  ['notice chord.added-tone', 'chord ⟦G⟧ 2-2-3-2', 'chord G 4-2-3-2', 'chord G(add9) 2-2-3-2'],
+  ['hint chord.incomplete', 'chord ⟦D7⟧ 2-0-2-0', 'chord D7 2-2-2-3'],
+  ['hint shape.too-few-frets', 'chord Em ⟦0-4⟧', 'chord Em 0-4-3-2'],
+  ['error shape.too-many-frets', 'chord G7 ⟦3-2-0-0-0-1⟧', 'for guitar\nchord G7 3-2-0-0-0-1'],
+  ['error shape.too-many-frets', 'chord C 0-0-0-3-0-0-0-3-⟦0⟧', 'chord C 0-0-0-3'],
+  ['error shape.fret-beyond-neck', 'chord C 0-0-0-⟦30⟧', 'chord C 0-0-0-15'],
+  ['error shape.no-such-fret', 'chord C 0-0-0-⟦99⟧', 'chord C 0-0-0-3'],
+  ['error shape.unreadable-fret', 'chord C 0-0-⟦z⟧-3', 'chord C x-0-0-3'],
+  ['warning reach.stretched', 'chord G(add11) ⟦0-2-7-2⟧', 'for soprano ukulele\nchord C 0-0-0-3'],
+  ['warning reach.too-far', 'chord Bb ⟦3-2-13-1⟧', 'chord Bb 3-2-1-1'],
+  ['error fingers.not-a-finger', 'chord Em 0-4-3-2 fingers ⟦0-3-2-7⟧', 'chord Em 0-4-3-2 fingers 0-3-2-1'],
+  ['error fingers.count', 'chord Em 0-4-3-2 fingers ⟦3-2-1⟧', 'chord Em 0-4-3-2 fingers 0-3-2-1'],
+  ['error fingers.missing', 'chord Em 0-4-3-2 fingers ⟦0-3-2-0⟧', 'chord Em 0-4-3-2 fingers 0-4-3-2'],
+  ['error fingers.on-open', 'chord C 0-0-0-3 fingers ⟦1-0-0-3⟧', 'chord C 0-0-0-3 fingers 0-0-0-4'],
+  ['error fingers.two-frets', 'chord G7 0-2-1-2 fingers ⟦0-1-1-2⟧', 'chord G7 0-2-1-2 fingers 0-2-1-3'],
+  ['error fingers.barre', 'chord D7 2-0-2-0 fingers ⟦1-0-1-0⟧', 'chord D7 2-2-2-3 fingers 1-1-1-2'],
+  ['warning fingers.crossed', 'chord G7 0-2-1-2 fingers ⟦0-1-2-3⟧', 'chord G7 0-2-1-2 fingers 0-2-1-3'],
+];
+
+/** Progressions: chords in them, sums, repeats, words. */
+const PROGRESSIONS: readonly Row[] = [
+  ['hint progression.no-name', 'progression⟦⟧\n  | C |', 'progression v\n  | C |'],
+  ['hint progression.empty', '⟦progression v⟧', 'progression v\n  | C |'],
+  ['error name.twice', `${FOUR}progression ⟦v⟧\n  | C |`, `${FOUR}progression w\n  | C |`],
+  ['error name.signs', 'progression ⟦v_1⟧\n  | C |', 'progression v-1\n  | C |'],
+  ['error name.is-chord', 'progression ⟦A⟧\n  | C |', 'progression a-part\n  | C |'],
+  [
+    'hint chord.assumed',
+    'progression v\n  | ⟦C⟧ | C |',
+    'chord C 0-0-0-3\nprogression v\n  | C | C |',
+    'chord  C  0-0-0-3\nprogression v\n  | C | C |',
+  ],
+  [
+    'hint chord.first-label',
+    'chord C.low 0-0-0-3\nprogression v\n  | ⟦C⟧ |',
+    'chord C.low 0-0-0-3\nprogression v\n  | C.low |',
+    'chord C.low 0-0-0-3\nprogression v\n  | C.low |',
+  ],
+  [
+    'warning chord.no-shape',
+    'for tuned C4 C4 C4 C4 frets 5\nprogression v\n  | ⟦F#m7b5⟧ |',
+    'for tuned G4 C4 E4 A4\nprogression v\n  | F#m7b5 |',
+  ],
+  [
+    'error name.unknown',
+    'chord C.low 0-0-0-3\nprogression v\n  | ⟦C.lo⟧ |',
+    'chord C.low 0-0-0-3\nprogression v\n  | C.low |',
+    'chord C.low 0-0-0-3\nprogression v\n  | C.low |',
+  ],
+  ['warning bar.empty', 'progression v\n  | C |⟦ ⟧| G |', 'progression v\n  | C | NC | G |'],
+  ['error bar.same', 'progression v\n  |⟦ % ⟧| C |', 'progression v\n  | C | % |'],
+  ['error bar.same', 'progression v\n  | C |⟦ % G ⟧|', 'progression v\n  | C | % | G |'],
+  [
+    'warning bar.uneven',
+    'progression v\n  | ⟦C F G⟧ |',
+    'progression v\n  | C F / G |',
+    'progression v\n  | C / F G |',
+    'progression v\n  | C F G / |',
+  ],
+  ['error bar.too-long', 'progression v\n  | C | ⟦C / / / /⟧ |', 'progression v\n  | C | C / / / |'],
+  ['error bar.too-short', 'progression v\n  | ⟦C /⟧ | C |', 'progression v\n  count 3\n  | C / | C | C / |'],
+  ['warning repeat.open', 'progression v\n  ⟦|:⟧ C | F |', 'progression v\n  |: C | F :|'],
+  ['warning repeat.times', 'progression v\n  |:⟦ C ⟧:| x1', 'progression v\n  |: C :| x2'],
+  ['error words.no-bars', 'progression v\n  ⟦words la la⟧\n  | C |', 'progression v\n  | C |\n  words la la'],
+  [
+    'warning words.too-many-bars',
+    'progression v\n  | C |\n  ⟦words la | la⟧',
+    'progression v\n  | C | F |\n  words la | la',
+  ],
+  ['hint count.empty', 'progression v\n  count⟦⟧\n  | C |', 'progression v\n  count 4\n  | C |'],
+  ['error count.unreadable', 'progression v\n  ⟦count late⟧\n  | C |', 'progression v\n  count 4\n  | C |'],
+];
+
+/** Patterns and melodies: counts, rows and marks. */
+const GRIDS: readonly Row[] = [
+  ['hint grid.no-name', 'pattern⟦⟧\n  strum D D D D', 'pattern r\n  strum D D D D'],
+  ['hint grid.empty', '⟦pattern r⟧', 'pattern r\n  strum D D D D'],
+  ['error name.surplus', 'pattern long ⟦roll⟧\n  strum D D D D', 'pattern long-roll\n  strum D D D D'],
+  ['error name.twice', `${ROLL}pattern ⟦r⟧\n  strum D D D D`, `${ROLL}melody r\n  tune 1:0 1:1 1:2 1:3`],
+  ['error grid.no-count', 'pattern r\n  ⟦strum D D D D D⟧', 'pattern r\n  meter 5/4\n  strum D D D D D'],
+  [
+    'error count.start',
+    'pattern r\n  count ⟦&⟧ 1 2 3 4\n  strum U D D D D',
+    'pattern r\n  count 4 & 1 2 3 4\n  strum D U D D D D',
+  ],
+  ['error count.order', 'pattern r\n  count 1 ⟦3-2⟧ 4\n  strum D D D', 'pattern r\n  count 1 2-3 4\n  strum D D D'],
+  ['error count.jump', 'pattern r\n  count 1 ⟦3⟧ 4\n  strum D D D', 'pattern r\n  count 1-2 3 4\n  strum D D D'],
+  [
+    'error count.beyond-meter',
+    'pattern r\n  count 1 2 3 4 ⟦5⟧\n  strum D D D D D',
+    'meter 5/4\npattern r\n  count 1 2 3 4 5\n  strum D D D D D',
+  ],
+  [
+    'error count.bar-short',
+    'pattern r\n  count 1 2 ⟦3⟧ | 1 2 3 4\n  strum D D D D D D D',
+    'pattern r\n  count 1 2 3-4 | 1 2 3 4\n  strum D D D D D D D',
+  ],
+  [
+    'hint count.thirds',
+    'pattern r\n  count ⟦1 & a⟧ 2 3 4\n  strum D D D D D D',
+    'pattern r\n  count 1 e & a 2 3 4\n  strum D . D D D D D',
+    'pattern r\n  count 1 la li 2 3 4\n  strum D D D D D D',
+  ],
+  ['hint row.empty', 'pattern r\n  count 1 2 3 4\n  ⟦strum⟧', 'pattern r\n  count 1 2 3 4\n  strum D D D D'],
+  ['error row.too-short', 'pattern r\n  count 1 2 3 4\n  ⟦strum D D⟧', 'pattern r\n  count 1-2 3-4\n  strum D D'],
+  [
+    'error row.too-long',
+    'pattern r\n  count 1 2 3 4\n  strum D D D D ⟦U U⟧',
+    'pattern r\n  count 1 2 3 & 4 &\n  strum D D D D U U',
+  ],
+  ['error pick.mark', 'pattern r\n  pick ⟦9⟧ 3 2 1', 'pattern r\n  pick 4 3 2 1'],
+  ['error pick.mark', 'pattern r\n  pick ⟦1/5⟧ 3 2 1', 'pattern r\n  pick 1:5 3 2 1', 'pattern r\n  pick 1:5 3 2 1'],
+  ['error tune.mark', 'melody m\n  tune ⟦D⟧ 1:0 1:0 1:0', 'melody m\n  tune . 1:0 1:0 1:0'],
+  ['error strum.mark', 'pattern r\n  strum D ⟦X⟧ D D', 'pattern r\n  strum D Dx D D'],
+  ['error hit.mark', 'pattern r\n  hit ⟦fist⟧ . . .', 'pattern r\n  hit palm . . .'],
+  [
+    'error fingers.mark',
+    'pattern r\n  pick 4 3 2 1\n  fingers 1 2 3 ⟦7⟧',
+    'pattern r\n  pick 4 3 2 1\n  fingers 1 2 3 T',
+  ],
+  [
+    'error chord.mark',
+    'pattern r\n  strum D D D D\n  chord . . . ⟦zz⟧',
+    'pattern r\n  strum D D D D\n  chord . . . NC',
+  ],
+  [
+    'error strum.run-together',
+    'pattern r\n  strum ⟦D DU UDU⟧',
+    'pattern r\n  strum D . D U . U D U',
+    'pattern r\n  strum D . D U . U D U',
+  ],
+  ['error fingers.no-row', 'pattern r\n  ⟦fingers 1 2 3 4⟧', 'pattern r\n  pick 4 3 2 1\n  fingers 1 2 3 4'],
+  [
+    'error mark.keeps-nothing',
+    'pattern r\n  strum D ⟦=⟧ D D',
+    `pattern q\n  strum D D D D\npattern r\n  like q\n  strum D = U D`,
+  ],
+  ['error mark.no-string', 'pattern r\n  pick ⟦5p⟧ 3 2 1', 'for guitar\npattern r\n  pick 5p 3 2 1'],
+  ['error mark.no-string', 'pattern r\n  strum ⟦D65⟧ D D D', 'for guitar\npattern r\n  strum D65 D D D'],
+  ['error mark.no-string', 'pattern r\n  pick 4 3 2 ⟦stop6⟧', 'pattern r\n  pick 4 3 2 stop4'],
+  ['error mark.no-string', 'pattern r\n  hit ⟦thumb5⟧ . . .', 'pattern r\n  hit thumb4 . . .'],
+  ['error mark.fret-beyond-neck', 'melody m\n  tune ⟦1:40⟧ 1:0 1:0 1:0', 'melody m\n  tune 1:12 1:0 1:0 1:0'],
+  ['error technique.nothing-before', 'melody m\n  tune ⟦h7⟧ 1:0 1:0 1:0', 'melody m\n  tune 1:5 h7 1:0 1:0'],
+  ['warning technique.slide-from-open', 'melody m\n  tune ⟦1:0s3⟧ 1:0 1:0 1:0', 'melody m\n  tune 1:1s3 1:0 1:0 1:0'],
+  ['error technique.direction', 'melody m\n  tune ⟦1:5s5⟧ 1:0 1:0 1:0', 'melody m\n  tune 1:5s4 1:0 1:0 1:0'],
+  ['error technique.direction', 'melody m\n  tune 1:7 ⟦h5⟧ 1:0 1:0', 'melody m\n  tune 1:7 p5 1:0 1:0'],
+  [
+    'error hit.with-strum',
+    'pattern r\n  strum D D D D\n  hit . ⟦palm⟧ . .',
+    'pattern r\n  strum D D43 D D\n  hit body palm nails .',
+  ],
+  ['error plant.unreadable', 'pattern r\n  plant ⟦p9⟧ i3\n  pick 4 3 2 1', 'pattern r\n  plant p4 i3\n  pick 4 3 2 1'],
+  ['error ring.unreadable', 'pattern r\n  ⟦ring some⟧\n  pick 4 3 2 1', 'pattern r\n  ring 1 2\n  pick 4 3 2 1'],
+  ['error meter.unreadable', 'pattern r\n  meter ⟦three⟧\n  pick 4 3 2', 'pattern r\n  meter 3/4\n  pick 4 3 2'],
+  ['hint like.no-name', `${ROLL}pattern q\n  like⟦⟧\n  strum D D D D`, `${ROLL}pattern q\n  like r`],
+  ['error like.itself', 'pattern r\n  like ⟦r⟧\n  strum D D D D', `${ROLL}pattern q\n  like r`],
+  [
+    'error name.unknown',
+    `pattern roll\n  strum D D D D\npattern q\n  like ⟦rol⟧`,
+    `pattern roll\n  strum D D D D\npattern q\n  like roll`,
+    `pattern roll\n  strum D D D D\npattern q\n  like roll`,
+  ],
+  ['hint inside.no-name', `${FOUR}melody m\n  inside⟦⟧\n  rise`, `${FOUR}melody m\n  inside v\n  rise`],
+  [
+    'error name.unknown',
+    `${FOUR}melody m\n  inside ⟦w⟧\n  rise`,
+    `${FOUR}melody m\n  inside v\n  rise`,
+    `${FOUR}melody m\n  inside v\n  rise`,
+  ],
+  ['hint melody.inside', `${FOUR}melody m\n  ⟦rise⟧`, `${FOUR}melody m\n  rise\n  inside v`],
+];
+
+/** Exercises, families and lists. */
+const EXERCISES: readonly Row[] = [
+  ['hint exercise.no-title', `${BASE}exercise⟦⟧\n  play v`, `${BASE}exercise e\n  play v`],
+  ['hint exercise.nothing', 'exercise ⟦One⟧', `${BASE}exercise One\n  play v`],
+  [
+    'error exercise.word',
+    `${BASE}exercise e\n  play v\n  ⟦each⟧ r`,
+    `${BASE}exercise e\n  play v\n  with r`,
+    `${BASE}exercise e\n  play v\n  with r`,
+  ],
+  [
+    'error exercise.word',
+    `${BASE}exercise e\n  over C\n  ⟦with⟧ r`,
+    `${BASE}exercise e\n  over C\n  each r`,
+    `${BASE}exercise e\n  over C\n  each r`,
+  ],
+  [
+    'warning exercise.twice',
+    `${BASE}exercise e\n  play v\n  ⟦play v⟧`,
+    `${BASE}exercise e\n  play v, v\n  with r\n  with r`,
+  ],
+  [
+    'error name.unknown',
+    `${BASE}exercise e\n  play v\n  with ⟦q⟧`,
+    `${BASE}exercise e\n  play v\n  with r`,
+    `${BASE}exercise e\n  play v\n  with r`,
+  ],
+  ['error name.unknown', `${BASE}exercise e\n  play ⟦verse⟧`, `${BASE}exercise e\n  play v`],
+  ['error name.unknown', `${BASE}exercise e\n  over ⟦zzzz⟧`, `${BASE}exercise e\n  over v`],
+  ['error name.kind', `${BASE}exercise e\n  play ⟦r⟧`, `${BASE}exercise e\n  play v`],
+  ['error name.kind', `${BASE}exercise e\n  play ⟦C⟧`, `${BASE}exercise e\n  over C`],
+  ['error name.kind', `${BASE}exercise e\n  play v\n  with ⟦v⟧`, `${BASE}exercise e\n  play v\n  with r`],
+  ['hint list.empty', `${BASE}exercise e\n  play v\n  with⟦⟧`, `${BASE}exercise e\n  play v`],
+  ['error list.bar-sign', `${BASE}exercise e\n  play v\n  with r ⟦|⟧ r`, `${BASE}exercise e\n  play v\n  with r, r`],
+  ['error list.plus', `${BASE}exercise e\n  play v\n  with ⟦+⟧ r`, `${BASE}exercise e\n  play v\n  with r + r`],
+  ['hint list.plus', `${BASE}exercise e\n  play v\n  with ⟦r +⟧`, `${BASE}exercise e\n  play v\n  with r+r`],
+  [
+    'error at.no-bar',
+    `${BASE}exercise e\n  play v\n  with r\n  ⟦at bar 5 r⟧`,
+    `${BASE}exercise e\n  play v\n  with r\n  at bar 4 r`,
+  ],
+  [
+    'error at.no-ending',
+    `${BASE}exercise e\n  play v\n  with r\n  ⟦at 2nd r⟧`,
+    `${SHAPES}${ROLL}progression v\n  |: C | 1st F :| 2nd G7 ||\nexercise e\n  play v\n  with r\n  at 2nd r`,
+  ],
+  [
+    'hint at.empty',
+    `${BASE}exercise e\n  play v\n  with r\n  at bar 4⟦⟧`,
+    `${BASE}exercise e\n  play v\n  with r\n  at bar 4 r`,
+  ],
+  [
+    'error at.unreadable',
+    `${BASE}exercise e\n  play v\n  with r\n  ⟦at r⟧`,
+    `${BASE}exercise e\n  play v\n  with r\n  at bar 1 2 r`,
+  ],
+  ['hint restart.empty', `${BASE}exercise e\n  play v\n  restart⟦⟧`, `${BASE}exercise e\n  play v\n  restart bar`],
+  [
+    'error restart.unreadable',
+    `${BASE}exercise e\n  play v\n  restart ⟦often⟧`,
+    `${BASE}exercise e\n  play v\n  restart chord`,
+  ],
+  ['hint repeat.empty', `${BASE}exercise e\n  play v\n  repeat⟦⟧`, `${BASE}exercise e\n  play v\n  repeat 2`],
+  ['error repeat.unreadable', `${BASE}exercise e\n  play v\n  repeat ⟦0⟧`, `${BASE}exercise e\n  play v\n  repeat 1`],
+  ['hint minutes.empty', `${BASE}exercise e\n  play v\n  minutes⟦⟧`, `${BASE}exercise e\n  play v\n  minutes 2.5`],
+  [
+    'error minutes.unreadable',
+    `${BASE}exercise e\n  play v\n  minutes ⟦long⟧`,
+    `${BASE}exercise e\n  play v\n  minutes 5`,
+  ],
+  ['hint video.empty', `${BASE}exercise e\n  play v\n  video⟦⟧`, `${BASE}exercise e\n  play v\n  video 3:25`],
+  [
+    'error video.unreadable',
+    `${BASE}exercise e\n  play v\n  video ⟦3:75⟧`,
+    `${BASE}exercise e\n  play v\n  video 1:03:25`,
+  ],
+  ['hint ring.empty', `${BASE}exercise e\n  play v\n  ring⟦⟧`, `${BASE}exercise e\n  play v\n  ring all`],
+  ['error ring.unreadable', `${BASE}exercise e\n  play v\n  ring ⟦9⟧`, `${BASE}exercise e\n  play v\n  ring 4`],
+  [
+    'error tempo.unreadable',
+    `${BASE}exercise e\n  play v\n  tempo ⟦fast⟧`,
+    `${BASE}exercise e\n  play v\n  tempo 60 to 80`,
+  ],
+  ['error meter.unreadable', `${BASE}exercise e\n  play v\n  meter ⟦4⟧`, `${BASE}exercise e\n  play v\n  meter 4/4`],
+  [
+    'warning pattern.muted-string',
+    `${ROLL}chord C x-0-0-3\nexercise e\n  over C\n  each ⟦r⟧`,
+    `${ROLL}chord C 0-0-0-3\nexercise e\n  over C\n  each r`,
+  ],
+  [
+    'hint melody.no-row',
+    `${SHAPES}melody m\n  C 1:3 1:0 1:3 1:0\nexercise e\n  over C, F\n  each ⟦m⟧`,
+    `${SHAPES}melody m\n  C 1:3 1:0 1:3 1:0\n  F 1:0 1:1 1:3 1:0\nexercise e\n  over C, F\n  each m`,
+  ],
+  [
+    'error name.unknown',
+    `${SHAPES}show ⟦rol⟧\npattern roll\n  strum D D D D`,
+    `${SHAPES}show C roll\npattern roll\n  strum D D D D`,
+    `${SHAPES}show roll\npattern roll\n  strum D D D D`,
+  ],
+  ['hint family.no-name', `${BASE}family⟦⟧\n  from v`, `${BASE}family f\n  from v`],
+  ['hint from.no-name', `${BASE}family f\n  from⟦⟧`, `${BASE}family f\n  from v`],
+  ['error name.unknown', `${BASE}family f\n  from ⟦w⟧`, `${BASE}family f\n  from v`, `${BASE}family f\n  from v`],
+  ['error ring.no-string', `${BASE}family f\n  from v\n  ⟦ring 5⟧`, `${BASE}family f\n  from v\n  ring 4`],
+  ['error ring.unreadable', `${BASE}family f\n  from v\n  ⟦ring often⟧`, `${BASE}family f\n  from v\n  ring none`],
+  ['hint within.empty', `${BASE}family f\n  within⟦⟧`, `${BASE}family f\n  within 0 to 10`],
+  ['error within.unreadable', `${BASE}family f\n  ⟦within 9 to 2⟧`, `${BASE}family f\n  within 2 to 9`],
+  ['hint keep.no-chord', `${BASE}family f\n  keep⟦⟧`, `${BASE}family f\n  keep C 0-0-0-3`],
+  ['hint shape.too-few-frets', `${BASE}family f\n  ⟦keep C 0-0⟧`, `${BASE}family f\n  keep C 0-0-0-3`],
+  ['error shape.too-many-frets', `${BASE}family f\n  ⟦keep C 0-0-0-3-3⟧`, `${BASE}family f\n  keep C 0-0-0-3`],
+];
+
+export const SLIPS: readonly Slip[] = [...HEADER, ...CHORDS, ...PROGRESSIONS, ...GRIDS, ...EXERCISES].map(
+  ([said, lesson, clean, ...fixed]) => {
+    const [severity, code] = said.split(' ') as [Slip['severity'], string];
+    return { code, severity, lesson, fixed, clean };
+  },
+);
