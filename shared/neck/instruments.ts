@@ -1,9 +1,9 @@
+import { nearest } from '../text/nearest.ts';
 import type { Fault, Outcome } from '../text/problem.ts';
 import type { Pitch } from '../theory/note.ts';
 import { parsePitch, printPitch } from '../theory/note.ts';
 import type { Instrument } from './instrument.ts';
 import { INSTRUMENTS, type InstrumentFacts, MM_PER_INCH, type TuningFacts } from './instrument-table.ts';
-import { nearestName } from './nearest-name.ts';
 
 /** Fewest and most strings (or courses) that the tool plays. */
 export const FEWEST_STRINGS = 4;
@@ -223,7 +223,7 @@ function unknownKind(words: readonly Word[], text: string): Outcome<never> {
   const settingStart = settingAt < 0 ? text.length : (words[settingAt]?.start ?? text.length);
   const end = Math.min(firstComma < 0 ? text.length : firstComma, settingStart);
   const written = text.slice(0, end).trimEnd();
-  const near = nearestName(
+  const near = nearest(
     written,
     INSTRUMENTS.flatMap((facts) => [facts.kind, ...facts.aliases]),
   );
@@ -245,7 +245,7 @@ function unknownTuning(draft: Draft, words: readonly Word[], at: number): Fault 
     .join(' ');
   const names = (draft.facts?.tunings ?? []).map((tuning) => tuning.name);
   const settings = ['tuned', 'scale', 'frets', 'spacing', 'capo'];
-  const near = nearestName(written, [...names, ...settings]) ?? nearestName(words[at]?.text ?? '', settings);
+  const near = nearest(written, [...names, ...settings]) ?? nearest(words[at]?.text ?? '', settings);
   const known = names.length === 0 ? '' : ` A ${draft.facts?.kind} is tuned ${names.join(', ')}.`;
   const message = `"${written}" says nothing about this instrument that is known here.${known}`;
   const fault = { code: 'instrument.unknown-tuning', message, span };

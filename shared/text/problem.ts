@@ -31,6 +31,6 @@ export interface Fault {
   readonly message: string;
   /** Counted from the start of the word that was read. */
   readonly span: Span;
-  /** What the word should have been, where that can be said. */
+  /** The whole word as it should have been, where that can be said. */
   readonly instead?: string;
 }
