@@ -29,7 +29,6 @@ function expanded(body: readonly string[]): string {
 }
 
 test('the stops of a snippet are all filled in', () => {
-  expect(expanded(['${1|a\\, b,c|} ${2:d} $0'])).toBe('a, b d ');
   for (const [, { body }] of snippets) expect(expanded(body)).not.toMatch(/[${}]/);
 });
 
