@@ -8,6 +8,7 @@ import type { Scope } from '../lesson/model/scope.ts';
 import type { Mark, NoteMark } from '../lesson/syntax/marks.ts';
 import { readChordName } from '../lesson/syntax/read-names.ts';
 import type { GridRow, GridStatement, Statement } from '../lesson/syntax/statement.ts';
+import { neckAboveCapo } from '../neck/capo.ts';
 import { midiAt } from '../neck/pitches.ts';
 import { touches } from '../text/span.ts';
 import { spellMidi } from '../theory/key.ts';
@@ -136,7 +137,7 @@ function describeNote(
   row: GridRow,
   note: NoteMark,
 ): string {
-  const { instrument } = scope.edition();
+  const instrument = neckAboveCapo(scope.edition().instrument);
   const chords =
     row.chord !== undefined ? chordsNamed(scope, [row.chord.text]) : chordsPlayedWith(document, scope, statement);
   const finger = note.finger === undefined ? '' : `, ${FINGERS[note.finger]}`;

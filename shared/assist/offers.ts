@@ -4,6 +4,7 @@ import { blockOf, KEYWORDS } from '../lesson/syntax/keywords.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
 import type { Statement } from '../lesson/syntax/statement.ts';
+import { neckAboveCapo } from '../neck/capo.ts';
 import { instrumentSuggestions } from '../neck/instruments.ts';
 import { printShape } from '../neck/shape.ts';
 import { isCompound } from '../theory/meter.ts';
@@ -108,7 +109,7 @@ function chordLineOffers(scope: Scope, place: TypingPlace): readonly Offer[] {
 function shapeOffers(scope: Scope, name: string): readonly Offer[] {
   const { symbol } = readChordName({ text: name, span: { start: 0, end: name.length } });
   if (symbol === undefined) return [];
-  return shapesFor(symbol, scope.edition().instrument, { max: MOST_SHAPES }).map(
+  return shapesFor(symbol, neckAboveCapo(scope.edition().instrument), { max: MOST_SHAPES }).map(
     ({ shape, spanFrets, reachMm, omits }) => {
       const left = omits.length === 0 ? '' : ', not all tones';
       return {

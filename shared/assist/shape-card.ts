@@ -2,12 +2,13 @@ import { diagramPicture } from '../engrave/diagram-picture.ts';
 import { describeHand, type HandSize } from '../hand/hand.ts';
 import { CAUTION_ON_STRETCH, judgeReach } from '../hand/reach.ts';
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
+import { neckAboveCapo } from '../neck/capo.ts';
 import type { Instrument } from '../neck/instrument.ts';
 import { soundingMidi, soundingPitches } from '../neck/pitches.ts';
 import { printShape, type Shape, stringNumber } from '../neck/shape.ts';
-import { type ChordSymbol, chordTones } from '../theory/chord-symbol.ts';
-import type { Key } from '../theory/key.ts';
-import { type Pitch, pitchClass, printPitch } from '../theory/note.ts';
+import { type ChordSymbol, chordSymbol, chordTones } from '../theory/chord-symbol.ts';
+import { type Key, spellPitchClass } from '../theory/key.ts';
+import { type Note, type Pitch, pitchClass, printPitch } from '../theory/note.ts';
 import { noteOfRole, printRole, type Role, rolePitchClass } from '../theory/role.ts';
 import { fitName } from '../voicing/fit.ts';
 import { type ChordName, nameShape } from '../voicing/naming.ts';
@@ -28,7 +29,9 @@ export interface ShapeQuestion {
 
 /** A shape as a card: diagram, notes with their roles, what is left out, reach with its caution, other names. */
 export function shapeCard(question: ShapeQuestion): { readonly markdown: string; readonly picture: Picture } {
-  const { shape, instrument, chord, key } = question;
+  const { shape, chord, key } = question;
+  // A card names what the hand holds; the capo has a line of its own.
+  const instrument = neckAboveCapo(question.instrument);
   const names = nameShape(instrument, shape, key === undefined ? {} : { key });
   const symbol = chord?.symbol ?? names[0]?.symbol;
   const title = chord?.name ?? names[0]?.text;
@@ -37,6 +40,7 @@ export function shapeCard(question: ShapeQuestion): { readonly markdown: string;
   const lines = [
     `**${title === undefined ? 'Shape' : plain(title)}** ${code(printShape(shape))}${chord?.assumed === true ? ' (the usual shape; the lesson gives none)' : ''}`,
     notesLine(pitches, roles),
+    capoLine(question.instrument, symbol),
     leftOut(instrument, shape, symbol),
     reachLine(question),
     otherNames(names, title),
@@ -52,7 +56,15 @@ export function shapeCard(question: ShapeQuestion): { readonly markdown: string;
   return { markdown: lines.filter((line) => line !== undefined).join('\n\n'), picture };
 }
 
-/** Sounding notes, spelled by the chord's letters where it has them. */
+/** What the shape sounds above the capo: `With the capo at fret 2 it sounds D.` */
+function capoLine({ capoFret }: Instrument, symbol: ChordSymbol | undefined): string | undefined {
+  if (capoFret === 0 || symbol === undefined) return undefined;
+  const moved = (note: Note): Note => spellPitchClass((pitchClass(note) + capoFret) % 12);
+  const sounding = chordSymbol(moved(symbol.root), symbol, symbol.bass === undefined ? undefined : moved(symbol.bass));
+  return `With the capo at fret ${capoFret} it sounds ${plain(sounding.text)}.`;
+}
+
+/** Notes of the strings, spelled by the chord's letters where it has them. */
 function spelled(
   instrument: Instrument,
   shape: Shape,
@@ -91,8 +103,7 @@ export function rolesOf(
   );
   return soundingMidi(instrument, shape).map((midi, index) => {
     if (midi === undefined) return undefined;
-    // Names are those of the shapes in the hand: the capo moves the sound only.
-    const role: Role | undefined = named.get((midi - instrument.capoFret - root + 120) % 12) ?? foreign.get(index);
+    const role: Role | undefined = named.get((midi - root + 120) % 12) ?? foreign.get(index);
     return role === undefined ? undefined : printRole(role);
   });
 }

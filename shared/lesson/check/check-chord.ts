@@ -1,5 +1,6 @@
 import { describeHand } from '../../hand/hand.ts';
 import { CAUTION_ON_STRETCH, judgeReach } from '../../hand/reach.ts';
+import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import { soundingPitches } from '../../neck/pitches.ts';
 import { printShape, type Shape, stringNumber } from '../../neck/shape.ts';
@@ -46,7 +47,7 @@ export function checkChord(report: Report, scope: Scope, statement: ChordStateme
   }
   if (!fretsOnNeck(report, instrument, statement, shape)) return;
   const symbol = (statement.as ?? chord).symbol;
-  if (symbol !== undefined) checkName(report, scope, instrument, shape, symbol, statement);
+  if (symbol !== undefined) checkName(report, scope, neckAboveCapo(instrument), shape, symbol, statement);
   checkReach(report, scope, instrument, shape, statement);
   checkFingers(report, shape, statement);
 }

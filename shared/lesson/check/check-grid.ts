@@ -64,7 +64,7 @@ function checkLine(report: Report, scope: Scope, statement: GridStatement, line:
   const own = line.rows.flatMap((row) => (row.own === undefined ? [] : [{ row, own: row.own }]));
   if (times === undefined) {
     const first = own[0]?.own;
-    if (first !== undefined && first.cells.length > 0) {
+    if (first !== undefined && first.cells.length > 0 && !runsTogether(first)) {
       report(
         'error',
         'grid.no-count',
@@ -84,7 +84,7 @@ function checkLine(report: Report, scope: Scope, statement: GridStatement, line:
 function checkLength(report: Report, row: GridRow, times: CountTimes): void {
   const wanted = times.columns.length;
   const has = row.cells.length;
-  if (has === wanted) return;
+  if (has === wanted || runsTogether(row)) return;
   if (has === 0) {
     report('hint', 'row.empty', row.span, `Write one mark for each of the ${wanted} counts; . lets the sound go on.`);
   } else if (has < wanted) {
@@ -107,6 +107,13 @@ function checkLength(report: Report, row: GridRow, times: CountTimes): void {
       `${has} marks for ${wanted} counts: the last ${surplus === 1 ? 'one has' : `${surplus} have`} no count.`,
     );
   }
+}
+
+/** True for `D DU UDU`: how many columns it fills is known only when its strokes are spread out, which its reader has asked for. */
+function runsTogether(row: GridRow): boolean {
+  return (
+    row.kind === 'strum' && row.cells.some(({ mark, word }) => mark.kind === 'faulty' && /^[DU]{2,}$/i.test(word.text))
+  );
 }
 
 function checkMarks(report: Report, scope: Scope, statement: GridStatement, row: MergedRow, written: GridRow): void {
@@ -134,8 +141,11 @@ function checkMarks(report: Report, scope: Scope, statement: GridStatement, row:
         `${word.text} goes on from a note; there is none before it in this row.`,
       );
     }
-    if (mark.kind === 'technique' && before?.fret !== undefined)
+    if (mark.kind === 'technique' && before?.fret !== undefined) {
       checkDirection(report, word.span, before.fret, mark.technique);
+      // The next one goes on from where this one arrived.
+      if ('fret' in mark.technique) before = { ...before, fret: mark.technique.fret };
+    }
     const strings = instrument.openStrings.length;
     const beyond = stringsOf(mark).find((string) => string > strings);
     if (beyond !== undefined) {

@@ -1,3 +1,4 @@
+import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Shape } from '../../neck/shape.ts';
 import { type ChordSymbol, chordSymbol } from '../../theory/chord-symbol.ts';
@@ -24,7 +25,7 @@ export function resolveChord(scope: Scope, chord: ChordName): ResolvedChord | un
   const written = statement?.shape;
 
   if (edition.keeps === 'key' && !replaced) return usual(chord.text, own, instrument);
-  const shape = written ?? defaultShape(own, edition.keeps === 'shapes' ? scope.ownInstrument() : instrument)?.shape;
+  const shape = written ?? usualShape(own, edition.keeps === 'shapes' ? scope.ownInstrument() : instrument);
   if (shape === undefined || shape.length !== instrument.openStrings.length) return undefined;
   const symbol = replaced
     ? (statement?.as?.symbol ?? own)
@@ -49,8 +50,13 @@ export function chordsIn(progression: ProgressionStatement): readonly ChordName[
   );
 }
 
+/** The engine's shape; the capo counts as the nut. */
+function usualShape(symbol: ChordSymbol, instrument: Instrument): Shape | undefined {
+  return defaultShape(symbol, neckAboveCapo(instrument))?.shape;
+}
+
 function usual(text: string, symbol: ChordSymbol, instrument: Instrument): ResolvedChord | undefined {
-  const shape = defaultShape(symbol, instrument)?.shape;
+  const shape = usualShape(symbol, instrument);
   return shape === undefined ? undefined : { text, name: symbol.text, symbol, shape, assumed: true };
 }
 
@@ -58,20 +64,21 @@ function usual(text: string, symbol: ChordSymbol, instrument: Instrument): Resol
 function renamed(scope: Scope, symbol: ChordSymbol, shape: Shape): ChordSymbol {
   const { instrument } = scope.edition();
   const distance = tuningDistance(scope.ownInstrument(), instrument);
-  if (distance === undefined) return nameShape(instrument, shape)[0]?.symbol ?? symbol;
+  if (distance === undefined) return nameShape(neckAboveCapo(instrument), shape)[0]?.symbol ?? symbol;
   if (distance === 0) return symbol;
   const moved = (note: Note): Note => spellPitchClass((pitchClass(note) + distance) % 12);
   return chordSymbol(moved(symbol.root), symbol, symbol.bass === undefined ? undefined : moved(symbol.bass));
 }
 
-/** Semitones upward from one tuning's strings to the other's, octaves left out; undefined where the strings differ in distance. */
+/**
+ * Semitones upward from one tuning's strings to the other's, octaves and capos left out: names are those of the shapes in the
+ * hand. Undefined where the strings differ in distance.
+ */
 function tuningDistance(from: Instrument, to: Instrument): number | undefined {
   const distances = new Set(
     from.openStrings.map((pitch, index) => {
       const other = to.openStrings[index];
-      return other === undefined
-        ? undefined
-        : (pitchClass(other) + to.capoFret - pitchClass(pitch) - from.capoFret + 24) % 12;
+      return other === undefined ? undefined : (pitchClass(other) - pitchClass(pitch) + 12) % 12;
     }),
   );
   const [distance] = distances;

@@ -1,4 +1,5 @@
 import type { Instrument } from '../../neck/instrument.ts';
+import { withCapo } from '../../neck/instruments.ts';
 import type { LessonDocument } from '../document.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type {
@@ -128,7 +129,29 @@ function editionsOf(document: LessonDocument, settings: Settings): readonly [Edi
     if (instrument === undefined) return [];
     const name = called?.text ?? instrument.name;
     const block = blocks.get(name) ?? blocks.get(value?.text ?? name) ?? blocks.get(instrument.kind);
-    return [{ name, instrument, keeps, also: definition, ...(block === undefined ? {} : { block }) }];
+    return [
+      {
+        name,
+        instrument: withCapoOf(block?.statement, instrument),
+        keeps,
+        also: definition,
+        ...(block === undefined ? {} : { block }),
+      },
+    ];
   });
   return [own, ...further];
+}
+
+const withBlockCapo = new WeakMap<Instrument, Map<number, Instrument>>();
+
+/** The instrument with the capo that the edition's block gives. The same every time, so that it can be compared as a value. */
+function withCapoOf(block: EditionStatement | undefined, instrument: Instrument): Instrument {
+  const fret = block?.capo?.fret;
+  // A capo that leaves no fret cannot be put on.
+  if (fret === undefined || fret >= instrument.frets) return instrument;
+  const known = withBlockCapo.get(instrument) ?? new Map<number, Instrument>();
+  withBlockCapo.set(instrument, known);
+  const made = known.get(fret) ?? withCapo(instrument, fret);
+  known.set(fret, made);
+  return made;
 }
