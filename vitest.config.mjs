@@ -8,6 +8,8 @@ export default defineConfig({
           name: 'unit',
           include: ['test/**/*.test.ts'],
           exclude: ['test/{protocol,workbench}/**', '**/node_modules/**'],
+          // No test is judged by the clock: on a busy machine a property may take many times its usual second.
+          testTimeout: 120_000,
         },
       },
       // These two run what was built: see test/run.mjs.
