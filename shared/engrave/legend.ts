@@ -3,7 +3,7 @@ import { type Drawing, group, type Item, type PathStep } from './drawing.ts';
 import { accentWedge, bow } from './outlines.ts';
 import { SIZES } from './sizes.ts';
 import { sameBarPiece } from './tab-bar-line.ts';
-import { figureAt, notePieces } from './tab-notes.ts';
+import { notePieces } from './tab-notes.ts';
 import { type Piece, type Sign, type Staff, staffOf } from './tab-piece.ts';
 import {
   bodySign,
@@ -18,6 +18,7 @@ import {
   strokeArrow,
   thumbSlapSign,
 } from './tab-signs.ts';
+import { figureAt } from './tab-technique.ts';
 
 /** Signs of diagrams that a legend may have to explain. */
 export type DiagramSign = 'muted-string' | 'open-string' | 'position' | 'usual-shape' | 'barre';

@@ -114,3 +114,14 @@ export function accentWedge(x: number, y: number): PathItem {
 export function filled(ink: Ink, ...steps: readonly PathStep[]): PathItem {
   return { kind: 'path', steps, ink };
 }
+
+/** A small wavy line along the page, four bumps long. */
+export function ripple(x: number, y: number, length: number): readonly PathStep[] {
+  const step = length / 4;
+  const bumps = [0, 1, 2, 3].map((index): PathStep => {
+    const from = x + index * step;
+    const side = index % 2 === 0 ? -0.9 : 0.9;
+    return ['C', from + step * 0.35, y + side, from + step * 0.65, y + side, from + step, y];
+  });
+  return [['M', x, y], ...bumps];
+}

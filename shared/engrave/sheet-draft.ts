@@ -87,8 +87,7 @@ export function createPlacer(): Placer {
       const startOf = (entry: Entry): number =>
         starts.get(entry) ?? spanInFile(document, entry, { start: 0, end: 0 })?.start ?? 0;
       const known = kept.get(from);
-      if (known?.entries.every((entry, index) => known.starts[index] === startOf(entry)))
-        return known.block;
+      if (known?.entries.every((entry, index) => known.starts[index] === startOf(entry))) return known.block;
       const entries = [...new Set([from.source, ...from.places].map((source) => source.entry))];
       const inFile = ({ entry, span }: Source): Span => shifted(span, startOf(entry));
       const { id, kind, markup, stale } = from;

@@ -193,7 +193,7 @@ function passDraft(entry: Entry, statement: ExerciseStatement, pass: Pass): Draf
   const source = { entry, span };
   return draft(
     'facts',
-    `<p class="sheet-facts" ${placed(0)}>${escapeText(`${head}, with ${pass.with.join(', ')}`)}</p>`,
+    `<p class="sheet-facts" ${placed(0)}>${escapeText(`${head}, with ${pass.with.join(', ').replace(/ x(\d+)/g, ' ×$1')}`)}</p>`,
     source,
     [source],
   );

@@ -117,6 +117,7 @@ function drawShow(scope: Scope, view: SheetView, entry: Entry, statement: ShowSt
   const signs: Drawn['signs'][number][] = [];
   let row: ShownChord[] = [];
   let stretches = false;
+  let broken: string | undefined;
   const closeRow = (): void => {
     drafts.push(...diagramDrafts(row, view));
     row = [];
@@ -133,6 +134,7 @@ function drawShow(scope: Scope, view: SheetView, entry: Entry, statement: ShowSt
         named.kind === 'progression' ? drawProgression(scope, view, from, named) : drawGrid(scope, view, from, named);
       drafts.push(...drawn.drafts);
       signs.push(...drawn.signs);
+      broken ??= drawn.broken;
       continue;
     }
     const chord = resolveChord(scope, readChordName(word));
@@ -149,7 +151,7 @@ function drawShow(scope: Scope, view: SheetView, entry: Entry, statement: ShowSt
     stretches ||= shown.stretch;
   }
   closeRow();
-  return { drafts, signs, ...(stretches ? { stretches } : {}) };
+  return { drafts, signs, ...(stretches ? { stretches } : {}), ...(broken === undefined ? {} : { broken }) };
 }
 
 /** The edition in view prints its prose, since all else of it is in the sheet; another edition is told in a line and its text. */

@@ -10,14 +10,14 @@ export function legendDrafts(signs: ReadonlySet<LegendSign>, stringCount: number
   if (lines.length === 0) return [];
   const items = lines.map(({ sample, text }) => {
     const drawing = sample === undefined ? '' : `${svgOf(sample, 'themed')} `;
-    return `<li class="legend-sign">${drawing}${escapeText(text)}</li>`;
+    return `<p class="legend-sign" role="listitem">${drawing}${escapeText(text)}</p>`;
   });
   // The legend has no line of its own in the lesson; it belongs to the last thing printed, and no click leads there.
   const place: Source = { entry: source.entry, span: { start: source.span.end, end: source.span.end } };
   return [
     draft(
       'facts',
-      `<div class="sheet-legend"><p class="sheet-facts">Signs on this sheet</p><ul>${items.join('')}</ul></div>`,
+      `<div class="sheet-legend"><p class="sheet-facts">Signs on this sheet</p><div role="list">${items.join('')}</div></div>`,
       place,
       [],
     ),

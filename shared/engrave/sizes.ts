@@ -65,7 +65,7 @@ export const SIZES = {
     leastFrets: 4,
   },
   /** A diagram within a line of prose, against its full size. */
-  inlineDiagramScale: 0.72,
+  inlineDiagramScale: 0.62,
 } as const;
 
 /**

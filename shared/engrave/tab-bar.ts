@@ -4,7 +4,7 @@ import { setChordName } from './chord-name.ts';
 import type { Item } from './drawing.ts';
 import { SIZES, SPACING_EXPONENT } from './sizes.ts';
 import { meterPiece, sameBarPiece } from './tab-bar-line.ts';
-import { type ColumnLook, columnsOf, key } from './tab-column.ts';
+import { type Column, type ColumnLook, columnsOf, key } from './tab-column.ts';
 import type { Piece } from './tab-piece.ts';
 import type { Slot } from './tab-spacing.ts';
 import { textWidth } from './text-width.ts';
@@ -37,6 +37,7 @@ export function readyBar(bar: ScoreBar, look: ColumnLook): ReadyBar {
   if (bar.showsMeter) slots.push({ rigid: 1.2, spring: 0, pieces: [meterPiece(look.staff, bar.meter)] });
   const columns = columnsOf(bar, look);
   const silent = bar.same && bar.events.length === 0;
+  const springs = springsOf(columns);
   columns.forEach((column, index) => {
     const chord = silent ? undefined : bar.chords.find(({ at }) => key(at) === key(column.at));
     const name = chord === undefined ? undefined : namePiece(chord);
@@ -46,12 +47,25 @@ export function readyBar(bar: ScoreBar, look: ColumnLook): ReadyBar {
     const same = silent && index === 0 ? [sameBarPiece(look.staff)] : [];
     slots.push({
       rigid: before === undefined ? SIZES.afterBarLine : 0,
-      spring: before === undefined ? (silent ? 8 : 0) : springOf(before.length),
+      spring: before === undefined ? (silent ? SIZES.eighth : 0) : (springs[index - 1] ?? 0),
       pieces: [...column.pieces, ...same, ...(name === undefined ? [] : [name])],
     });
   });
-  const last = columns.at(-1);
-  return { bar, slots, names, closingSpring: springOf(last?.length ?? toNumber(bar.length)), source: bar.source };
+  return { bar, slots, names, closingSpring: springs.at(-1) ?? springOf(toNumber(bar.length)), source: bar.source };
+}
+
+/** Room behind each column. Columns of words alone share the room of the beat they stand in. */
+function springsOf(columns: readonly Column[]): readonly number[] {
+  const springs: number[] = [];
+  for (let first = 0; first < columns.length; ) {
+    let next = first + 1;
+    while (columns[next]?.rhythmic === false) next++;
+    const beat = columns.slice(first, next);
+    const length = beat.reduce((sum, column) => sum + column.length, 0);
+    springs.push(...beat.map((column) => (length === 0 ? 0 : (springOf(length) * column.length) / length)));
+    first = next;
+  }
+  return springs;
 }
 
 /** Natural room after a moment of this length in whole notes. */

@@ -1,9 +1,9 @@
-import type { ScoreBar, ScoreEvent } from '../score/timeline.ts';
+import type { ScoreBar, ScoreEvent, ScoreSyllable } from '../score/timeline.ts';
 import { compare, minus, type Rational, toNumber } from '../theory/rational.ts';
 import type { Item } from './drawing.ts';
 import { accentWedge } from './outlines.ts';
 import { SIZES } from './sizes.ts';
-import { figureAt, notePieces, type PlacedNote } from './tab-notes.ts';
+import { notePieces, type PlacedNote } from './tab-notes.ts';
 import type { Piece, Row, Sign, Staff } from './tab-piece.ts';
 import {
   bodySign,
@@ -18,6 +18,7 @@ import {
   strokeArrow,
   thumbSlapSign,
 } from './tab-signs.ts';
+import { figureAt } from './tab-technique.ts';
 import { textWidth } from './text-width.ts';
 
 /** Everything that stands at one moment of a bar. */
@@ -25,6 +26,8 @@ export interface Column {
   readonly at: Rational;
   /** To the next column or the end of the bar. Unit: whole notes. */
   readonly length: number;
+  /** False where only words stand: they take their place between the beats and do not push them apart. */
+  readonly rhythmic: boolean;
   readonly pieces: readonly Piece[];
 }
 
@@ -40,9 +43,15 @@ export function columnsOf(bar: ScoreBar, look: ColumnLook): readonly Column[] {
   const sources = [bar.events, bar.counts, bar.chords, bar.syllables, bar.calls];
   for (const source of sources) for (const { at } of source) moments.set(key(at), at);
   const sorted = [...moments.values()].sort(compare);
+  const rhythm = new Set([bar.events, bar.counts, bar.chords].flatMap((source) => source.map(({ at }) => key(at))));
   return sorted.map((at, index) => {
     const until = sorted[index + 1] ?? bar.length;
-    return { at, length: Math.max(0, toNumber(minus(until, at))), pieces: piecesAt(bar, at, look) };
+    return {
+      at,
+      length: Math.max(0, toNumber(minus(until, at))),
+      rhythmic: rhythm.has(key(at)),
+      pieces: piecesAt(bar, at, look),
+    };
   });
 }
 
@@ -64,14 +73,41 @@ function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed }: ColumnLook): re
   pieces.push(...notePieces(staff, notes), ...handPieces(notes), ...accentPieces(events));
   for (const count of bar.counts)
     if (compare(count.at, at) === 0) pieces.push(textPiece('count', count.text, SIZES.count, 'count'));
-  for (const syllable of bar.syllables) {
-    if (compare(syllable.at, at) === 0)
-      pieces.push(textPiece(`word-${syllable.verse}`, syllable.text, SIZES.word, 'word'));
+  for (const { row, syllable } of wordRows(bar)) {
+    if (compare(syllable.at, at) === 0) pieces.push(textPiece(row, syllable.text, SIZES.word, 'word'));
   }
   for (const call of bar.calls)
     if (compare(call.at, at) === 0) pieces.push(textPiece('call', `“${call.text}”`, SIZES.count, 'count'));
   return pieces;
 }
+
+/**
+ * The row of each syllable. A verse may be given by the progression and once more by the tune: equal words are set once, where
+ * the tune has them, different ones in rows of their own.
+ */
+function wordRows(bar: ScoreBar): readonly { readonly row: Row; readonly syllable: ScoreSyllable }[] {
+  const runs: { readonly verse: number; readonly syllables: ScoreSyllable[] }[] = [];
+  for (const syllable of bar.syllables) {
+    const open = runs.filter((run) => run.verse === syllable.verse).at(-1);
+    const last = open?.syllables.at(-1);
+    // Each giver's syllables come in order of time, so going back in time is where the next one begins.
+    if (open === undefined || last === undefined || compare(syllable.at, last.at) <= 0)
+      runs.push({ verse: syllable.verse, syllables: [syllable] });
+    else open.syllables.push(syllable);
+  }
+  const textOf = (run: (typeof runs)[number]): string => run.syllables.map(({ text }) => text).join(' ');
+  const shown = runs.filter(
+    (run, index) => !runs.slice(index + 1).some((later) => later.verse === run.verse && textOf(later) === textOf(run)),
+  );
+  return shown.flatMap((run, index) => {
+    const before = shown.slice(0, index).filter((other) => other.verse === run.verse).length;
+    const row: Row = `word-${run.verse + before * ROWS_OF_ONE_GIVER}`;
+    return run.syllables.map((syllable) => ({ row, syllable }));
+  });
+}
+
+/** More verses than anybody writes under one line, so that a second giver's rows come below all of the first's. */
+const ROWS_OF_ONE_GIVER = 100;
 
 function textPiece(row: Row, text: string, size: number, role: 'count' | 'word'): Piece {
   const half = textWidth(text, role, size) / 2;
@@ -151,7 +187,7 @@ function strumPieces(
   }
   if (!showsFrets) return [{ row: 'staff', left: half, right: half, items: arrow, signs }, hand];
   const widest = Math.max(0, ...event.notes.map((note) => textWidth(String(note.fret), 'number', SIZES.fretNumber)));
-  const x = -half - 0.35 - widest / 2;
+  const x = -half - 0.55 - widest / 2;
   const frets = event.notes.map((note) =>
     figureAt(String(note.fret), x, staff.y(note.string), SIZES.fretNumber, false),
   );

@@ -31,26 +31,57 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
   const staff = staffOf(score.stringCount);
   const look = { staff, mixed: isMixed(pass) };
   const ready = pass.bars.map((bar) => readyBar(bar, look));
+  const breaks = evenBreaks(ready, request, staff);
   const systems: System[] = [];
   let stretchBefore: number | undefined;
-  for (let first = 0; first < ready.length; ) {
+  breaks.forEach((first, index) => {
     const names = first === 0 ? request.stringNames : undefined;
-    const width = request.widthMm - namesWidth(names);
-    let count = 1;
-    const most = Math.min(ready.length - first, request.mostBars ?? Number.POSITIVE_INFINITY);
-    while (count < most && placeSlots(lineOf(ready, first, count + 1, staff).slots, STRETCH.comfortable).width <= width)
-      count++;
-    const lineSlots = lineOf(ready, first, count, staff);
+    const count = (breaks[index + 1] ?? ready.length) - first;
+    const line = lineOf(ready, first, count, staff);
     const isLast = first + count === ready.length;
-    const cap = isLast ? Math.min(STRETCH.lastLine, (stretchBefore ?? 1) * STRETCH.lastAgainstBefore) : STRETCH.most;
-    const stretch = stretchFor(lineSlots.slots, width, Math.max(cap, 1));
+    const cap = isLast ? lastStretch(stretchBefore) : STRETCH.most;
+    const stretch = stretchFor(line.slots, request.widthMm - namesWidth(names), cap);
     systems.push(
-      drawSystem(lineSlots, stretch, staff, { width: request.widthMm, ...(names === undefined ? {} : { names }) }),
+      drawSystem(line, stretch, staff, { width: request.widthMm, ...(names === undefined ? {} : { names }) }),
     );
     stretchBefore = stretch;
+  });
+  return systems;
+}
+
+/** The last line is not stretched thin: not more than a set measure, and hardly more than the line before it. */
+function lastStretch(before: number | undefined): number {
+  return Math.min(STRETCH.lastLine, Math.max(1, (before ?? 1) * STRETCH.lastAgainstBefore));
+}
+
+/** Indexes of the bars that begin a line: as few lines as bars in comfort allow, and the bars shared out among them. */
+function evenBreaks(ready: readonly ReadyBar[], request: SystemsRequest, staff: Staff): readonly number[] {
+  const most = request.mostBars ?? Number.POSITIVE_INFINITY;
+  const fewest = lineBreaks(ready, request, staff, most);
+  if (fewest.length < 2) return fewest;
+  const shared = lineBreaks(ready, request, staff, Math.min(most, Math.ceil(ready.length / fewest.length)));
+  return shared.length === fewest.length ? shared : fewest;
+}
+
+function lineBreaks(
+  ready: readonly ReadyBar[],
+  request: SystemsRequest,
+  staff: Staff,
+  most: number,
+): readonly number[] {
+  const breaks: number[] = [];
+  for (let first = 0; first < ready.length; ) {
+    breaks.push(first);
+    const width = request.widthMm - namesWidth(first === 0 ? request.stringNames : undefined);
+    let count = 1;
+    while (
+      count < Math.min(most, ready.length - first) &&
+      placeSlots(lineOf(ready, first, count + 1, staff).slots, STRETCH.comfortable).width <= width
+    )
+      count++;
     first += count;
   }
-  return systems;
+  return breaks;
 }
 
 /** Tune notes are told apart only where there is something to tell them apart from. */

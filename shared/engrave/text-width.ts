@@ -47,10 +47,12 @@ export function textBox(item: TextItem): Box {
       : item.runs.reduce((sum, run) => sum + textWidth(run.text, item.role, run.size), 0);
   const width = plain * (item.bold === true ? 1.06 : 1);
   const before = item.anchor === 'start' ? 0 : item.anchor === 'middle' ? width / 2 : width;
+  const runs = item.runs ?? [{ text: item.text, size: item.size, lift: 0 }];
+  const height = Math.max(...runs.map(({ size, lift }) => lift + FIGURE_HEIGHT_EM * size));
   // Figures and capitals have nothing below the line, so only other letters claim room there.
-  const below = /[gjpqy,;()]/.test(item.text) ? DESCENT_EM * item.size : 0;
-  const height = Math.max(
-    ...(item.runs ?? [{ ...item, lift: 0 }]).map((run) => run.lift + FIGURE_HEIGHT_EM * run.size),
+  const below = Math.max(
+    0,
+    ...runs.map(({ text, size, lift }) => (/[gjpqy,;()]/.test(text) ? DESCENT_EM * size - lift : 0)),
   );
   return { x: item.x - before, y: item.y - height, width, height: height + below };
 }

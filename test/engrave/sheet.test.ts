@@ -1,0 +1,297 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Block, SheetView } from '../../shared/engrave/block.ts';
+import { type Sheet, sheetOf } from '../../shared/engrave/sheet.ts';
+import { editDocument, openDocument } from '../../shared/lesson/document.ts';
+import { readXml } from './well-formed.ts';
+
+// A lesson of our own that uses most of the language; nobody's music.
+const LESSON = `lesson  Paper <Boats>
+by      Ada Fenn
+for     tenor ukulele, high G
+also    baritone ukulele, same shapes, called bari
+key     E minor
+meter   4/4
+feel    swing
+tempo   60 to 92 by 4
+level   2
+corrected  bar 7 of Plucked: was F, is G7
+
+> Warm up. See @Em, @roll and @2-1-0-0; ask @nobody.
+
+chord  Em         0-4-3-2  fingers 0-3-2-1
+chord  C          x-0-0-3
+chord  D(add9)    7-6-0-0
+
+progression  verse
+  |: Em | C | G | 1st C :| 2nd Em ||
+  words  Lan-terns go down | to the wa-ter | one by | one
+
+progression  spare
+  | Em | C |
+
+pattern  roll
+  count  1   &   2   &   3   &   4   &
+  pick   4p  2i  3p  1m  4p  2i  3p  1m
+  > Thumb first.
+
+pattern  knock
+  count  1  &  2  &  3  &  4  &
+  strum  D  .  .  U  Dx .  U  .
+  hit    .  .  .  .  .  .  .  thumb4
+
+pattern  lonely
+  count  1  2  3  4
+  strum  D  chunk  D  U
+
+part  Second week
+
+exercise  Roll the changes
+  play     verse
+  with     roll
+  tempo    60 to 80
+  minutes  5
+  > Let every string ring.
+
+page
+
+exercise  Knock
+  over  Em, C
+  each  knock
+
+melody  climb
+  inside  verse
+  rise
+
+family  drone
+  from  verse
+  ring  1 2
+
+edition  bari
+  > Baritones, mind the long neck.
+
+show  Em roll
+`;
+
+const VIEW: SheetView = { widthMm: 120, leftHanded: false };
+
+describe('the sheet of a lesson', () => {
+  const sheet = sheetOf(openDocument(LESSON), VIEW);
+
+  test('its blocks in order, as kinds and words', () => {
+    expect(sheet.blocks.map((block) => `${block.kind}: ${wordsOf(block).slice(0, 90)}`)).toMatchSnapshot();
+  });
+
+  test('every block is one well-formed element, under its weight, with its places in order', () => {
+    for (const widthMm of [80, 120, 190]) {
+      for (const block of sheetOf(openDocument(LESSON), { widthMm, leftHanded: true }).blocks) {
+        const { elements } = readXml(block.markup);
+        expect(block.markup.length).toBeLessThan(20_500);
+        const places = elements.flatMap(({ attributes }) =>
+          attributes['data-place'] === undefined ? [] : [Number(attributes['data-place'])],
+        );
+        expect([...places].sort((a, b) => a - b)).toEqual(block.places.map((_, index) => index));
+        for (const { attributes } of elements)
+          if (attributes['data-place'] !== undefined) expect(attributes.tabindex).toBe('0');
+        expect(block.markup).not.toMatch(/ style=| on[a-z]+=|<img|<script/);
+      }
+    }
+  });
+
+  test('drawings have a text alternative, or stand beside their words', () => {
+    for (const block of sheet.blocks) {
+      for (const { name, attributes } of readXml(block.markup).elements) {
+        if (name === 'svg')
+          expect(attributes['aria-hidden'] === 'true' || (attributes['aria-label'] ?? '') !== '').toBe(true);
+      }
+    }
+  });
+
+  test('places lead to the text that they show', () => {
+    const texts = sheet.blocks.flatMap((block) => block.places.map(({ start, end }) => LESSON.slice(start, end)));
+    for (const wanted of [
+      '@Em',
+      '@roll',
+      '@2-1-0-0',
+      'lesson  Paper <Boats>',
+      'chord  Em         0-4-3-2  fingers 0-3-2-1',
+      'key     E minor',
+    ]) {
+      expect(texts).toContain(wanted);
+    }
+    expect(texts.some((text) => text.includes('Em') && text.length < 6)).toBe(true);
+  });
+
+  test('practice minutes bring the caution', () => {
+    expect(sheet.blocks.filter((block) => block.markup.includes('sheet-caution'))).toHaveLength(1);
+    const without = LESSON.replace('  minutes  5\n', '');
+    expect(sheetOf(openDocument(without), VIEW).blocks.some((block) => block.markup.includes('sheet-caution'))).toBe(
+      false,
+    );
+  });
+
+  // Case C-9: the legend tells the cross of a diagram from that of the tab.
+  test('the legend explains the signs that occur, and no others', () => {
+    const legend = sheet.blocks.at(-1);
+    expect(legend?.markup).toMatch(/not played\. On the tab crosses are struck, but damped/);
+    expect(legend?.markup).toMatch(/thumb slaps/);
+    expect(legend?.markup).not.toMatch(/palm/);
+    const plain = sheetOf(openDocument('lesson  Short\n\nchord  C  2-2-2-2\n'), VIEW);
+    expect(plain.blocks.some((block) => block.markup.includes('Signs on this sheet'))).toBe(false);
+  });
+
+  test('what cannot be drawn yet is there as text', () => {
+    const words = sheet.blocks.map(wordsOf).join('\n');
+    for (const wanted of [
+      'family  drone',
+      'inside  verse',
+      'On bari:',
+      'Baritones, mind the long neck',
+      'Corrected: bar 7',
+      'Thumb first.',
+      'spare',
+      'lonely',
+    ]) {
+      expect(words).toContain(wanted);
+    }
+  });
+
+  test('the other edition: its instrument, its names, the key it sounds in, its own prose', () => {
+    const bari = sheetOf(openDocument(LESSON), { ...VIEW, edition: 'bari' });
+    expect(bari.editions.map(({ name }) => name)).toEqual(['tenor ukulele, high G', 'bari']);
+    const words = bari.blocks.map(wordsOf).join('\n');
+    expect(words).toContain('baritone ukulele');
+    // Baritone strings 3 to 1 lie five semitones below those of the others: E minor sounds as B minor. Source: case D-1.
+    expect(words).toContain('shapes of E minor: sounds in B minor');
+    expect(words).toContain('Baritones, mind the long neck');
+    expect(words).not.toContain('On bari:');
+  });
+
+  test('a capo says what it sounds in (C-17)', () => {
+    const capo = sheetOf(openDocument('for  tenor ukulele, high G, capo 2\nkey  C\n'), VIEW);
+    expect(capo.blocks.map(wordsOf).join(' ')).toContain('shapes of C major, capo 2: sounds in D major');
+  });
+
+  test('an empty lesson is an empty sheet', () => {
+    expect(sheetOf(openDocument(''), VIEW).blocks).toEqual([]);
+    expect(sheetOf(openDocument('// only a note\n\n'), VIEW).blocks).toEqual([]);
+  });
+});
+
+describe('from sheet to sheet', () => {
+  test('a new line above changes no block but where it stands', () => {
+    const document = openDocument(LESSON);
+    const before = sheetOf(document, VIEW);
+    const after = sheetOf(editDocument(document, { span: { start: 0, end: 0 }, text: '// a note\n' }), VIEW, before);
+    expect(after.blocks.map(({ id }) => id)).toEqual(before.blocks.map(({ id }) => id));
+    expect(after.blocks.map(({ source }) => source.start - 10)).toEqual(
+      before.blocks.map(({ source }) => source.start),
+    );
+  });
+
+  test('what did not change is the same block, not a new one like it', () => {
+    const document = openDocument(LESSON);
+    const before = sheetOf(document, VIEW);
+    const at = LESSON.indexOf('Let every');
+    const after = sheetOf(editDocument(document, { span: { start: at, end: at }, text: 'Slowly! ' }), VIEW, before);
+    const kept = after.blocks.filter((block) => before.blocks.includes(block));
+    const changed = after.blocks.filter((block) => !before.blocks.some(({ id }) => id === block.id));
+    expect(changed).toHaveLength(1);
+    // All that stands before the edited exercise is kept as it is; what follows has moved in the file.
+    expect(kept.length).toBeGreaterThan(10);
+  });
+
+  test('any run of edits: the patched sheet equals a fresh one, wherever nothing is broken', () => {
+    const snippets = [
+      'chord  G  0-2-3-2\n',
+      '\n',
+      'x',
+      '0',
+      '|',
+      'Em ',
+      'D ',
+      '> ',
+      '@C',
+      '  ',
+      '-',
+      'part  New\n',
+      'page\n',
+      'count  1 2 3 4\n',
+      'stop ',
+      '<&>',
+      'exercise  More\n  over  C\n  each  knock\n',
+    ];
+    const edit = fc.record({ at: fc.nat(LESSON.length), cut: fc.nat(12), text: fc.constantFrom('', ...snippets) });
+    let compared = 0;
+    fc.assert(
+      fc.property(fc.array(edit, { minLength: 1, maxLength: 4 }), (edits) => {
+        let document = openDocument(LESSON);
+        let sheet: Sheet = sheetOf(document, VIEW);
+        for (const { at, cut, text } of edits) {
+          const start = Math.min(at, document.text.length);
+          document = editDocument(document, {
+            span: { start, end: Math.min(start + cut, document.text.length) },
+            text,
+          });
+          sheet = sheetOf(document, VIEW, sheet);
+          for (const block of sheet.blocks) readXml(block.markup);
+          const fresh = sheetOf(openDocument(document.text), VIEW);
+          if (sheet.blocks.some((block) => block.stale !== undefined)) continue;
+          compared++;
+          expect(sheet.blocks).toEqual(fresh.blocks);
+        }
+      }),
+      { seed: 41, numRuns: 60 },
+    );
+    expect(compared).toBeGreaterThan(60);
+  }, 60_000);
+
+  test('a broken pattern keeps the last good picture, marked; mending it takes the mark away', () => {
+    const document = openDocument(LESSON);
+    const before = sheetOf(document, VIEW);
+    const at = LESSON.indexOf('4p  2i  3p  1m  4p  2i  3p  1m');
+    const broken = editDocument(document, { span: { start: at, end: at + 2 }, text: '4q' });
+    const during = sheetOf(broken, VIEW, before);
+    const stale = during.blocks.filter((block) => block.stale !== undefined);
+    expect(stale.length).toBeGreaterThan(1);
+    for (const block of stale) expect(before.blocks.map(({ markup }) => markup)).toContain(block.markup);
+    expect(during.blocks.map(({ markup }) => markup).filter((markup) => markup.includes('<svg'))).toEqual(
+      before.blocks.map(({ markup }) => markup).filter((markup) => markup.includes('<svg')),
+    );
+    const mended = sheetOf(editDocument(broken, { span: { start: at, end: at + 2 }, text: '4p' }), VIEW, during);
+    expect(mended.blocks).toEqual(before.blocks);
+  });
+
+  test('broken from the start: the text as it is written, and why', () => {
+    const [block] = sheetOf(openDocument('exercise  Lost\n  play  nowhere\n'), VIEW).blocks;
+    expect(block?.kind).toBe('plain-text');
+    expect(block === undefined ? '' : wordsOf(block)).toMatch(
+      /No progression is called “nowhere” now\.[\s\S]*play {2}nowhere/,
+    );
+  });
+
+  test('a broken chord line keeps its row', () => {
+    const document = openDocument(LESSON);
+    const before = sheetOf(document, VIEW);
+    const at = LESSON.indexOf('x-0-0-3');
+    const broken = editDocument(document, { span: { start: at, end: at + 7 }, text: 'x-0-?-3' });
+    const during = sheetOf(broken, VIEW, before);
+    const row = during.blocks.find((block) => block.kind === 'diagrams');
+    expect(row?.stale).toBeTruthy();
+    expect(row?.markup).toBe(before.blocks.find((block) => block.kind === 'diagrams')?.markup);
+  });
+
+  test('every prefix of the lesson makes a sheet', () => {
+    for (let length = 0; length <= LESSON.length; length += 7) {
+      for (const block of sheetOf(openDocument(LESSON.slice(0, length)), VIEW).blocks) readXml(block.markup);
+    }
+  }, 60_000);
+});
+
+function wordsOf(block: Block): string {
+  const { elements, text } = readXml(block.markup);
+  const spoken = elements.flatMap(({ attributes }) =>
+    attributes['aria-label'] === undefined ? [] : [attributes['aria-label']],
+  );
+  return [text.replace(/[ \n]+$/g, ''), ...(block.kind === 'plain-text' ? [] : spoken)].join(' | ').trim();
+}
