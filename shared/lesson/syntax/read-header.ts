@@ -99,7 +99,9 @@ function readAlso(reading: Reading, line: WordLine): AlsoStatement {
   let keeps: AlsoStatement['keeps'] = 'shapes';
   let called: Word | undefined;
   let end = value.text.length;
-  for (const match of value.text.matchAll(/,?\s*(?:\bsame\s+(shapes|key)\b|\bcalled\s+([\p{L}\p{N}-]+))/giu)) {
+  for (const match of value.text.matchAll(
+    /(?<![\p{L}\p{N}])(?:same\s+(shapes|key)(?!\p{L})|called\s+([\p{L}\p{N}-]+))/giu,
+  )) {
     if (match[1] !== undefined) keeps = match[1].toLowerCase() === 'key' ? 'key' : 'shapes';
     if (match[2] !== undefined) {
       const start = value.span.start + match.index + match[0].length - match[2].length;
@@ -107,6 +109,8 @@ function readAlso(reading: Reading, line: WordLine): AlsoStatement {
     }
     end = Math.min(end, match.index);
   }
+  // Blanks and commas before the first of them belong to neither. Taken off here: a pattern that did it would try every blank anew.
+  while (end > 0 && /[\s,]/.test(value.text.charAt(end - 1))) end--;
   const name: Word = { text: value.text.slice(0, end), span: { start: value.span.start, end: value.span.start + end } };
   const instrument = readValue(reading, name, parseInstrument(name.text));
   return {

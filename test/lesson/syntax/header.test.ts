@@ -63,6 +63,7 @@ describe('what a header line says', () => {
   test.each([
     ['also baritone ukulele', { keeps: 'shapes', value: 'baritone ukulele' }],
     ['also baritone ukulele, same shapes, called bari', { keeps: 'shapes', called: 'bari', value: 'baritone ukulele' }],
+    ['also guitar ,   called big', { keeps: 'shapes', called: 'big', value: 'guitar' }],
     ['also guitar, called big, same key', { keeps: 'key', called: 'big', value: 'guitar' }],
   ])('%s', (line, says) => expect(read(line)).toMatchObject({ says: { kind: 'also', ...says }, problems: [] }));
 });

@@ -135,6 +135,18 @@ describe('any text at all', () => {
   });
 });
 
+describe('a line without end reads before anybody waits', () => {
+  // The first of these once took every blank anew and went on for minutes.
+  test.each([
+    ['blanks in also', `also a${' '.repeat(100_000)}b`],
+    ['blanks in tempo', `tempo 60${' '.repeat(100_000)}x`],
+    ['open brackets', `chord C${'('.repeat(20_000)} 0-0-0-3`],
+    ['dashes', `pattern r\n  pick ${'-'.repeat(100_000)}x`],
+    ['mentions', `> ${'@a'.repeat(20_000)}`],
+    ['techniques', `pattern r\n  pick 1:5${'h7'.repeat(20_000)}Z`],
+  ])('%s', (_name, text) => expect(joinedTokens(openDocument(text))).toBe(text));
+});
+
 describe('a lesson while it is typed or mistyped', () => {
   // An entry is read by itself, so the beginnings of its text are all that a half-typed lesson adds to whole entries.
   // The first sample is taken letter by letter; the others, to keep the suite quick, at every seventh place.
