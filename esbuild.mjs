@@ -31,6 +31,7 @@ await Promise.all([
     external: ['vscode'],
   }),
   // A classic script: the editor's web worker gave no answer to a module.
-  build({ ...page, entryPoints: { 'server.worker': 'server/worker.ts' } }),
+  // A worker has no DOM: without the condition, libraries give their browser form, which asks for `document`.
+  build({ ...page, conditions: ['worker'], entryPoints: { 'server.worker': 'server/worker.ts' } }),
   build({ ...page, entryPoints: { preview: 'client/preview/page.ts', 'preview-style': 'client/preview/page.css' } }),
 ]);

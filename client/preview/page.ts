@@ -1,4 +1,4 @@
-import type { SheetUpdate } from '../../server/protocol/preview.ts';
+import type { EditionChoice, SheetUpdate } from '../../server/protocol/preview.ts';
 import type { SheetView } from '../../shared/engrave/block.ts';
 import { type FromPage, readToPage } from './messages.ts';
 import { listenForPicks } from './page/places.ts';
@@ -147,8 +147,10 @@ function showLeftHanded(): void {
   leftHandedToggle.setAttribute('aria-pressed', String(leftHanded()));
 }
 
-function showEditions(editions: readonly string[]): void {
-  editionChoice.replaceChildren(...editions.map((name) => new Option(name, name, false, name === saved.edition)));
+function showEditions(editions: readonly EditionChoice[]): void {
+  editionChoice.replaceChildren(
+    ...editions.map(({ name, label }) => new Option(label, name, false, name === saved.edition)),
+  );
   const label = editionChoice.closest('label');
   if (label !== null) label.hidden = editions.length < 2;
 }

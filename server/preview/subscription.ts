@@ -41,7 +41,7 @@ export function fullUpdate(
     revision: sent.revision,
     version: lesson.version,
     blocks: sent.sheet.blocks.map(toWire),
-    editions: [],
+    editions: sent.sheet.editions,
   };
   return { subscription: { ...subscription, sent }, update };
 }
@@ -61,6 +61,7 @@ export function nextUpdate(
     revision: sent.revision,
     version: lesson.version,
     operations: operations.map(toWireOperation),
+    ...(sameEditions(before.sheet, sent.sheet) ? {} : { editions: sent.sheet.editions }),
   };
   return { subscription: { ...subscription, sent }, update };
 }
@@ -100,6 +101,16 @@ export function blockAt(subscription: Subscription, position: TextPosition): Loc
 
 function contains(span: Span, offset: number): boolean {
   return offset >= span.start && offset <= span.end;
+}
+
+function sameEditions(before: Sheet, now: Sheet): boolean {
+  return (
+    before.editions.length === now.editions.length &&
+    before.editions.every(({ name, label }, index) => {
+      const other = now.editions[index];
+      return name === other?.name && label === other.label;
+    })
+  );
 }
 
 function toWire(block: Block): WireBlock {

@@ -44,6 +44,13 @@ export interface WireBlock {
   readonly stale?: string;
 }
 
+/** A form of the lesson that the reader may choose; the lesson's own comes first. */
+export interface EditionChoice {
+  /** What the view calls it. */
+  readonly name: string;
+  readonly label: string;
+}
+
 /** `revision` counts what was sent on this subscription; `version` is the version of the lesson's text. */
 export type SheetUpdate =
   | {
@@ -51,7 +58,7 @@ export type SheetUpdate =
       readonly revision: number;
       readonly version: number;
       readonly blocks: readonly WireBlock[];
-      readonly editions: readonly string[];
+      readonly editions: readonly EditionChoice[];
     }
   | {
       readonly kind: 'patch';
@@ -60,7 +67,7 @@ export type SheetUpdate =
       readonly version: number;
       readonly operations: readonly Operation<WireBlock>[];
       /** Present when the editions have changed. */
-      readonly editions?: readonly string[];
+      readonly editions?: readonly EditionChoice[];
     };
 
 export interface Update {
