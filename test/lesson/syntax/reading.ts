@@ -44,7 +44,7 @@ export function markOf(kind: RowKind, word: string): Mark | undefined {
 }
 
 /** The value without spans, so that two readings can be compared by what they say. A word becomes its text. */
-export function withoutPlaces(value: unknown): unknown {
+function withoutPlaces(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(withoutPlaces);
   if (typeof value !== 'object' || value === null) return value;
   if (isWord(value)) return value.text;
