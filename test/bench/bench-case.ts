@@ -1,0 +1,9 @@
+/** One thing that is measured. The budget, where there is one, is for the p95 unless it says median. Unit: milliseconds. */
+export interface BenchCase {
+  readonly name: string;
+  readonly budgetMs?: number;
+  readonly budgetOf?: 'p95' | 'median';
+  /** The case that this one is set in ratio to, measured in the same run. */
+  readonly reference?: string;
+  readonly run: () => unknown;
+}

@@ -1,0 +1,108 @@
+import { Chord } from 'tonal';
+import { hoverAt } from '../../shared/assist/hover.ts';
+import { suggestionsAt } from '../../shared/assist/suggestions.ts';
+import { sheetOf } from '../../shared/engrave/sheet.ts';
+import { problemsOf } from '../../shared/lesson/check/problems.ts';
+import { editDocument, openDocument } from '../../shared/lesson/document.ts';
+import { formatDocument } from '../../shared/lesson/format.ts';
+import { parseInstrument } from '../../shared/neck/instruments.ts';
+import { soundingPitches } from '../../shared/neck/pitches.ts';
+import type { Shape } from '../../shared/neck/shape.ts';
+import { parseChordSymbol } from '../../shared/theory/chord-symbol.ts';
+import { printNote } from '../../shared/theory/note.ts';
+import { nameShape } from '../../shared/voicing/naming.ts';
+import { shapesFor } from '../../shared/voicing/shapes.ts';
+import type { BenchCase } from './bench-case.ts';
+import { generatedLesson } from './generated-lesson.ts';
+
+const VIEW = { widthMm: 180, leftHanded: false };
+const SIZES: readonly { readonly lines: number; readonly keyMs?: number }[] = [
+  { lines: 40 },
+  { lines: 400, keyMs: 8 },
+  { lines: 4000, keyMs: 16 },
+];
+
+/** The budgets are those of the product's design; a lesson of 40 lines has none of its own. */
+export const cases: readonly BenchCase[] = [...SIZES.flatMap(lessonCases), ...voicingCases()];
+
+function lessonCases({ lines, keyMs }: { readonly lines: number; readonly keyMs?: number }): readonly BenchCase[] {
+  const text = generatedLesson(lines);
+  const document = openDocument(text);
+  const budget = keyMs === undefined ? {} : { budgetMs: keyMs };
+  const middle = text.indexOf('4p  2i', text.length / 2);
+  const chordUse = text.indexOf('| C |') + 2;
+  return [
+    { name: `${lines} lines: open and check`, run: () => problemsOf(openDocument(text)) },
+    {
+      name: `${lines} lines: key in a pattern, to blocks and problems`,
+      ...budget,
+      run: keysAt(text, middle, ['4', '3']),
+    },
+    {
+      name: `${lines} lines: key in prose, to blocks and problems`,
+      ...budget,
+      run: keysAt(text, text.lastIndexOf('Let every'), ['L', 'S']),
+    },
+    {
+      name: `${lines} lines: key in the shape of a chord all weeks use`,
+      run: keysAt(text, text.indexOf('0-2-3-2') + 2, ['2', '4']),
+    },
+    { name: `${lines} lines: hover on a chord`, budgetMs: 5, run: () => hoverAt(document, chordUse) },
+    { name: `${lines} lines: completion in bars`, budgetMs: 5, run: () => suggestionsAt(document, chordUse + 1) },
+    { name: `${lines} lines: format`, run: () => formatDocument(document) },
+  ];
+}
+
+/** Types one letter over the letter at an offset, another one each time, and asks for the sheet and the problems. */
+function keysAt(text: string, offset: number, letters: readonly string[]): () => unknown {
+  let document = openDocument(text);
+  let sheet = sheetOf(document, VIEW);
+  let key = 0;
+  return () => {
+    key++;
+    document = editDocument(document, {
+      span: { start: offset, end: offset + 1 },
+      text: letters[key % letters.length] ?? '',
+    });
+    sheet = sheetOf(document, VIEW, sheet);
+    return problemsOf(document);
+  };
+}
+
+function voicingCases(): readonly BenchCase[] {
+  const ukulele = instrument('tenor ukulele, high G');
+  const guitar = instrument('guitar');
+  const shapes = everyShape(4);
+  const notes = shapes.map((shape) =>
+    soundingPitches(ukulele, shape).flatMap((pitch) => (pitch === undefined ? [] : [printNote(pitch)])),
+  );
+  let ours = 0;
+  let theirs = 0;
+  const chord = parseChordSymbol('Cmaj7');
+  if (!chord.ok) throw new Error('Cmaj7 is a chord name');
+  const reference = 'naming a shape: tonal’s detection';
+  return [
+    { name: reference, run: () => Chord.detect([...(notes[theirs++ % notes.length] ?? [])]) },
+    {
+      name: 'naming a shape',
+      budgetMs: 0.002,
+      budgetOf: 'median',
+      reference,
+      run: () => nameShape(ukulele, shapes[ours++ % shapes.length] ?? []),
+    },
+    { name: 'every shape of Cmaj7, ukulele', budgetMs: 1, run: () => shapesFor(chord.value, ukulele) },
+    { name: 'every shape of Cmaj7, guitar', run: () => shapesFor(chord.value, guitar) },
+  ];
+}
+
+function instrument(name: string) {
+  const parsed = parseInstrument(name);
+  if (!parsed.ok) throw new Error(parsed.problem.message);
+  return parsed.value;
+}
+
+/** Every shape of four strings within the first frets. */
+function everyShape(highest: number): readonly Shape[] {
+  const frets = Array.from({ length: highest + 1 }, (_, fret) => fret);
+  return frets.flatMap((a) => frets.flatMap((b) => frets.flatMap((c) => frets.map((d) => [a, b, c, d]))));
+}
