@@ -39,13 +39,17 @@ export function editDocument(document: LessonDocument, edit: TextEdit): LessonDo
 
   const starts = document.starts.slice(0, first);
   const entries = document.entries.slice(0, first);
+  // What is only pushed along by the edit reads as before, so its old reading serves, and with it all that was found from it.
+  const replaced = document.entries.slice(first, document.entries.length - knownAfter.size);
   let from: number | undefined;
   const readTo = (to: number): void => {
     if (from === undefined) return;
     starts.push(from);
     const slice = text.slice(from, to);
-    const old = document.entries[starts.length - 1];
-    entries.push(old?.text === slice ? old : readEntry(slice));
+    const found = replaced.findIndex((old) => old.text === slice);
+    // Taken out of the list: an entry stands in a document once, as its place is looked up by it.
+    const [same] = found < 0 ? [] : replaced.splice(found, 1);
+    entries.push(same ?? readEntry(slice));
   };
   for (const entryStart of entryStarts(text, document.starts[first] ?? 0)) {
     readTo(entryStart);
