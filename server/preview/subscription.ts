@@ -1,7 +1,7 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Block, SheetView } from '../../shared/engrave/block.ts';
 import { type Sheet, sheetOf } from '../../shared/engrave/sheet.ts';
-import type { Span } from '../../shared/text/span.ts';
+import { type Span, touches } from '../../shared/text/span.ts';
 import { toOffset } from '../from-protocol.ts';
 import type { OpenLesson } from '../open-lessons.ts';
 import type {
@@ -84,23 +84,40 @@ export function sourceOf(subscription: Subscription, question: SourceQuestion): 
   return span === undefined ? { kind: 'unknown' } : { kind: 'found', uri, ...toRange(sent.text, span) };
 }
 
-/** The block of the newest sheet that the cursor stands in: the smallest one, where blocks lie within each other. */
+/**
+ * The block of the newest sheet that the cursor stands in: the one with the shortest source around it. Where none has, the
+ * first that draws something from there: a progression, for instance, is drawn where an exercise plays it.
+ */
 export function blockAt(subscription: Subscription, position: TextPosition): LocateAnswer {
   const { sent } = subscription;
   if (sent === undefined) return { kind: 'unknown' };
   const offset = toOffset(sent.text, position);
-  let found: { readonly slot: number; readonly lengthInText: number } | undefined;
-  sent.sheet.blocks.forEach(({ source }, slot) => {
-    if (!contains(source, offset)) return;
-    const lengthInText = source.end - source.start;
-    if (found === undefined || lengthInText < found.lengthInText) found = { slot, lengthInText };
-  });
+  const { blocks } = sent.sheet;
+  const slot =
+    shortestAround(
+      offset,
+      blocks.map(({ source }) => [source]),
+    ) ??
+    shortestAround(
+      offset,
+      blocks.map(({ places }) => places),
+    );
   const { revision } = sent;
-  return found === undefined ? { kind: 'outside', revision } : { kind: 'block', revision, slot: found.slot };
+  return slot === undefined ? { kind: 'outside', revision } : { kind: 'block', revision, slot };
 }
 
-function contains(span: Span, offset: number): boolean {
-  return offset >= span.start && offset <= span.end;
+/** The index of the list that holds the shortest span around the offset; the first of several. */
+function shortestAround(offset: number, lists: readonly (readonly Span[])[]): number | undefined {
+  let found: number | undefined;
+  let shortest = Number.POSITIVE_INFINITY;
+  lists.forEach((spans, index) => {
+    for (const span of spans) {
+      if (!touches(span, offset) || span.end - span.start >= shortest) continue;
+      found = index;
+      shortest = span.end - span.start;
+    }
+  });
+  return found;
 }
 
 function sameEditions(before: Sheet, now: Sheet): boolean {

@@ -19,7 +19,8 @@ export function readFragment(markup: string, zoom: number): Element | undefined 
     }
   }
   for (const place of placesIn(fragment)) {
-    if (!place.hasAttribute('role')) place.setAttribute('role', 'link');
+    // Headings and paragraphs stay what they are to a screen reader; pictures and words that can be picked are links.
+    if (place instanceof SVGElement || place.localName === 'span') place.setAttribute('role', 'link');
     if (!place.hasAttribute('tabindex')) place.setAttribute('tabindex', '0');
   }
   return fragment;
