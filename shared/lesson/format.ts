@@ -15,7 +15,6 @@ const AS_WRITTEN: ReadonlySet<string> = new Set([
   'corrected',
   'exercise',
   'aim',
-  'at',
   'edition',
 ]);
 
@@ -32,6 +31,7 @@ const TABLE: ReadonlySet<Statement['kind']> = new Set([
   'level',
   'hand',
   'dated',
+  'corrected',
 ]);
 
 /**
@@ -135,11 +135,11 @@ function layOutBlock(entry: Entry): readonly LaidLine[] {
   if (statement.kind !== 'exercise' && statement.kind !== 'family')
     return lines.map((raw) => headOr(entry, raw, (said) => trimmed(entry, said)));
   const body = lines.filter((raw) => raw.line.kind === 'statement' && raw.line.indent > 0);
-  const width = Math.max(0, ...body.map((raw) => keywordOf(raw).length));
+  const width = Math.max(0, ...body.map((raw) => labelOf(raw).length));
   return lines.map((raw) =>
     headOr(entry, raw, (said) => ({
       line: said.line,
-      text: `  ${keywordOf(said).padEnd(width)}  ${valueText(entry, said)}`.trimEnd(),
+      text: `  ${labelOf(said).padEnd(width)}  ${valueText(entry, said, labelWords(said))}`.trimEnd(),
     })),
   );
 }
@@ -173,7 +173,21 @@ function keywordOf(raw: RawLine | undefined): string {
   return raw?.words[0]?.text.toLowerCase() ?? '';
 }
 
-function valueText(entry: Entry, raw: RawLine): string {
-  const rest = raw.words.slice(1);
+/** How many words of a line in an exercise or family are its label: `at bar 4 8` is one, with what is played there for its value. */
+function labelWords(raw: RawLine): number {
+  if (keywordOf(raw) !== 'at') return 1;
+  const first = raw.words.findIndex(
+    ({ text }, index) => index > 0 && !/^(bars?|\d{1,3}|,|\d(st|nd|rd|th)(\+\d(st|nd|rd|th))*)$/i.test(text),
+  );
+  return first < 0 ? raw.words.length : first;
+}
+
+function labelOf(raw: RawLine): string {
+  const words = raw.words.slice(1, labelWords(raw)).map((word) => word.text);
+  return joinWords([keywordOf(raw), ...words]);
+}
+
+function valueText(entry: Entry, raw: RawLine, label = 1): string {
+  const rest = raw.words.slice(label);
   return AS_WRITTEN.has(keywordOf(raw)) ? sliceOf(entry, rest) : joinWords(rest.map((word) => word.text));
 }

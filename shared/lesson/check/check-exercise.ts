@@ -1,12 +1,18 @@
 import type { Shape } from '../../neck/shape.ts';
 import type { Span } from '../../text/span.ts';
-import { planBars } from '../model/bar-plan.ts';
+import { type PlannedBar, planBars } from '../model/bar-plan.ts';
 import { chordsIn, resolveChord } from '../model/chords.ts';
 import { mergedLines } from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { Scope } from '../model/scope.ts';
 import { isNoChord, readChordName } from '../syntax/read-names.ts';
-import type { ExerciseStatement, GridStatement, Members, ProgressionStatement } from '../syntax/statement.ts';
+import type {
+  AtDirective,
+  ExerciseStatement,
+  GridStatement,
+  Members,
+  ProgressionStatement,
+} from '../syntax/statement.ts';
 import type { ChordName, ListMember, Word } from '../syntax/words.ts';
 import { checkChordUse } from './check-progression.ts';
 import { type Report, reportUnknownName, write } from './finding.ts';
@@ -39,29 +45,46 @@ export function checkExercise(report: Report, scope: Scope, statement: ExerciseS
     ...progressions.flatMap((progression) => chordsIn(progression)),
     ...(over === undefined ? [] : checkOver(report, scope, over)),
   ];
-  const lists = [
-    ...statement.with,
-    ...(each === undefined ? [] : [each]),
-    ...statement.at.map(({ members, span }) => ({ members, span })),
-  ];
   const told = new Set<string>();
-  for (const { members } of lists) {
-    for (const word of members.flatMap((member) => member.names)) {
-      const grid = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
-      if (grid === undefined) {
-        const isProgression = scope.progression(word.text) !== undefined;
-        if (isProgression)
-          report(
-            'error',
-            'name.kind',
-            word.span,
-            `${word.text} is a progression; here stands what is played over it, a pattern or a melody.`,
-          );
-        else reportUnknownName(report, scope, word, ['pattern', 'melody'], 'pattern or melody');
-      } else checkPlayable(report, scope, word, grid, chords, told);
-    }
+  for (const list of [...statement.with, ...(each === undefined ? [] : [each])]) {
+    checkPatterns(report, scope, list.members, chords, told);
   }
-  checkAt(report, scope, statement, progressions);
+  // A pattern for single bars meets the chords of those bars only.
+  const planned = progressions.flatMap((one) => planBars(one, statement.meter?.meter ?? scope.setting('meter')));
+  for (const at of statement.at) checkPatterns(report, scope, at.members, chordsOfBars(planned, at), told);
+  checkAt(report, statement, planned);
+}
+
+/** What is named exists, is a pattern or melody, and plays strings that these chords let sound. */
+function checkPatterns(
+  report: Report,
+  scope: Scope,
+  members: readonly ListMember[],
+  chords: readonly ChordName[],
+  told: Set<string>,
+): void {
+  for (const word of members.flatMap((member) => member.names)) {
+    const grid = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
+    if (grid !== undefined) checkPlayable(report, scope, word, grid, chords, told);
+    else if (scope.progression(word.text) !== undefined) {
+      report(
+        'error',
+        'name.kind',
+        word.span,
+        `${word.text} is a progression; here stands what is played over it, a pattern or a melody.`,
+      );
+    } else reportUnknownName(report, scope, word, ['pattern', 'melody'], 'pattern or melody');
+  }
+}
+
+function chordsOfBars(planned: readonly PlannedBar[], at: AtDirective): readonly ChordName[] {
+  return planned
+    .filter(
+      ({ number, bar }) =>
+        (number !== undefined && at.bars.includes(number)) ||
+        bar.ending?.numbers.some((ending) => at.endings.includes(ending)) === true,
+    )
+    .flatMap(({ bar }) => bar.items.flatMap((item) => (item.kind === 'chord' ? [item.chord] : [])));
 }
 
 function misplaced(report: Report, members: Members, written: string, right: string, why: string): void {
@@ -156,16 +179,8 @@ function isMuted(shape: Shape, string: number): boolean {
   return shape[shape.length - string] === 'muted';
 }
 
-function checkAt(
-  report: Report,
-  scope: Scope,
-  statement: ExerciseStatement,
-  progressions: readonly ProgressionStatement[],
-): void {
-  if (statement.at.length === 0 || progressions.length === 0) return;
-  const planned = progressions.flatMap((progression) =>
-    planBars(progression, statement.meter?.meter ?? scope.setting('meter')),
-  );
+function checkAt(report: Report, statement: ExerciseStatement, planned: readonly PlannedBar[]): void {
+  if (planned.length === 0) return;
   const bars = planned.filter((bar) => bar.number !== undefined).length;
   const endings = new Set(planned.flatMap((bar) => bar.bar.ending?.numbers ?? []));
   for (const at of statement.at) {

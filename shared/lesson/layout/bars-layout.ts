@@ -1,3 +1,4 @@
+import { toPlainSigns } from '../syntax/plain-signs.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import { indented, joinWords, type LaidLine, type RawLine } from './raw-line.ts';
 
@@ -12,6 +13,7 @@ export function layOutProgression(entry: Entry, lines: readonly RawLine[]): read
     if (first === undefined || raw.line.indent === 0 || isSung(first.text)) continue;
     if ([first, ...rest].some((word) => word.kind === 'bar-sign')) rows.set(raw, barsOf(raw));
   }
+  const sungWidth = Math.max(0, ...lines.filter(isWords).map((raw) => wordsLabel(raw).length));
   const widths: { sign: number; content: number }[] = [];
   for (const bars of rows.values()) {
     bars.forEach(({ sign, content }, index) => {
@@ -26,7 +28,7 @@ export function layOutProgression(entry: Entry, lines: readonly RawLine[]): read
   return lines.map((raw): LaidLine => {
     const bars = rows.get(raw);
     if (raw.line.kind !== 'statement') return indented(entry, raw, raw.line.indent > 0 ? 2 : 0);
-    if (bars === undefined) return plainLine(raw);
+    if (bars === undefined) return plainLine(raw, sungWidth);
     const text = bars.map(({ sign, content }, index) => {
       const { sign: signWidth = 0, content: contentWidth = 0 } = widths[index] ?? {};
       return `${sign.padEnd(signWidth)} ${content.padEnd(contentWidth)}`;
@@ -39,7 +41,25 @@ function isSung(keyword: string): boolean {
   return /^(words|count)$/i.test(keyword);
 }
 
-function plainLine(raw: RawLine): LaidLine {
+function isWords(raw: RawLine): boolean {
+  return raw.line.indent > 0 && /^words$/i.test(raw.words[0]?.text ?? '');
+}
+
+/** `words`, or `words 2` for the second verse. */
+function wordsLabel(raw: RawLine): string {
+  return joinWords(['words', ...raw.words.slice(1, verseEnd(raw)).map((word) => word.text)]);
+}
+
+/** Behind the word that numbers the verse, where there is one: a figure that is not all that is sung. */
+function verseEnd(raw: RawLine): number {
+  return /^[1-9]$/.test(toPlainSigns(raw.words[1]?.text ?? '')) && raw.words.length > 2 ? 2 : 1;
+}
+
+function plainLine(raw: RawLine, sungWidth: number): LaidLine {
+  if (isWords(raw)) {
+    const sung = joinWords(raw.words.slice(verseEnd(raw)).map((word) => word.text));
+    return { line: raw.line, text: `  ${wordsLabel(raw).padEnd(sungWidth)}  ${sung}`.trimEnd() };
+  }
   const [keyword = '', ...rest] = raw.words.map((word) => word.text);
   const step = raw.line.indent > 0 ? '  ' : '';
   return { line: raw.line, text: `${step}${joinWords([`${keyword.toLowerCase()} `, ...rest])}`.trimEnd() };

@@ -50,6 +50,8 @@ function cellCounts(statement: GridStatement): ReadonlyMap<number, number> {
   return counts;
 }
 
+const ROW_KEYWORD = /^(count|pick|strum|hit|tune|fingers|chord|words|say)$/i;
+
 /** A line of words as a row. Where the reader saw no columns in it, as in `like roll`, it is a label with one cell. */
 function takeApart(raw: RawLine, cells: number | undefined): Row {
   const [keyword, ...rest] = raw.words;
@@ -63,14 +65,16 @@ function takeApart(raw: RawLine, cells: number | undefined): Row {
   const marks = rest.filter((word) => isMark(word, rest));
   // A voice or a chord between the keyword and the first column belongs to the label.
   const inLabel = marks.slice(0, Math.max(0, marks.length - cells));
-  const label = joinWords([name, ...inLabel.map((word) => word.text)]);
+  // A chord that labels a row keeps its capital.
+  const written = ROW_KEYWORD.test(name) ? name.toLowerCase() : name;
+  const label = joinWords([written, ...inLabel.map((word) => word.text)]);
   const columns: { signs: string; mark: string }[] = [];
   let signs: string[] = [];
   for (const word of rest) {
     if (inLabel.includes(word) || word.kind === 'comma') continue;
     if (!isMark(word, rest)) signs.push(word.text);
     else {
-      const isHold = /^-+$/.test(toPlainSigns(word.text)) && name !== 'count';
+      const isHold = /^-+$/.test(toPlainSigns(word.text)) && written !== 'count';
       columns.push({ signs: signs.join(' '), mark: isHold ? '.' : word.text });
       signs = [];
     }

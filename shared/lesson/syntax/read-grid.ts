@@ -7,6 +7,7 @@ import { readProse } from './read-prose.ts';
 import { readMeter, readRing } from './read-values.ts';
 import {
   afterLine,
+  asksFor,
   type BlockLine,
   type Piece,
   phraseOf,
@@ -20,6 +21,12 @@ import { keywordOf, unknownLine } from './unknown-line.ts';
 
 const ROW_KINDS: ReadonlySet<string> = new Set(['pick', 'strum', 'hit', 'tune', 'fingers', 'chord', 'words', 'say']);
 const CONTOURS: ReadonlySet<string> = new Set(['rise', 'fall', 'arch', 'answer']);
+/** What is asked where one of these stands alone. */
+const QUESTIONS: Readonly<Record<string, string>> = {
+  meter: 'Which meter? meter 3/4',
+  ring: 'Which strings ring on? ring 1 2',
+  plant: 'Which finger rests on which string? plant p4 i3 m2 a1',
+};
 /** Rows that take numbers for voices; only these can sound twice at once. */
 const VOICED: ReadonlySet<string> = new Set(['pick', 'tune', 'words']);
 
@@ -53,6 +60,8 @@ export function readGrid(
     else if (word === 'like') {
       if (said.rest[0] !== undefined) found.like = said.rest[0];
       else report(reading, 'hint', 'like.no-name', afterLine(said), 'Which pattern is it like?');
+    } else if (QUESTIONS[word] !== undefined && asksFor(reading, said, QUESTIONS[word])) {
+      // Half-typed; the question is all there is to say.
     } else if (word === 'meter') {
       const meter = readMeter(value?.text ?? '');
       if (typeof meter === 'string') report(reading, 'error', 'meter.unreadable', value?.span ?? said.span, meter);
