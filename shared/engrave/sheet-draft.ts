@@ -73,8 +73,12 @@ export function hullOf(sources: readonly Source[]): Source | undefined {
 
 /** Blocks made of drafts. A draft whose entries still stand where they stood gives the same block again. */
 export interface Placer {
-  /** `starts` knows the item's own entries, which may stand in the document twice. */
-  place(document: LessonDocument, draft: Draft, starts: ReadonlyMap<Entry, number>): Block;
+  /** The item knows where its own entries begin: the same entry may stand in a document twice. */
+  place(
+    document: LessonDocument,
+    draft: Draft,
+    item: { readonly entries: readonly Entry[]; readonly starts: readonly number[] },
+  ): Block;
 }
 
 export function createPlacer(): Placer {
@@ -83,9 +87,9 @@ export function createPlacer(): Placer {
     { readonly entries: readonly Entry[]; readonly starts: readonly number[]; readonly block: Block }
   >();
   return {
-    place(document, from, starts) {
+    place(document, from, item) {
       const startOf = (entry: Entry): number =>
-        starts.get(entry) ?? spanInFile(document, entry, { start: 0, end: 0 })?.start ?? 0;
+        item.starts[item.entries.indexOf(entry)] ?? spanInFile(document, entry, { start: 0, end: 0 })?.start ?? 0;
       const known = kept.get(from);
       if (known?.entries.every((entry, index) => known.starts[index] === startOf(entry))) return known.block;
       const entries = [...new Set([from.source, ...from.places].map((source) => source.entry))];

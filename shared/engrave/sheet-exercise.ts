@@ -1,3 +1,4 @@
+import type { Memo } from '../lesson/model/memo.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
@@ -11,8 +12,25 @@ import { escapeText } from './escape.ts';
 import type { LegendSign } from './legend.ts';
 import { type Draft, type Drawn, draft, placed, plainDraft, wholeOf } from './sheet-draft.ts';
 import { proseDrafts } from './sheet-prose.ts';
-import { systemDrafts } from './sheet-systems.ts';
+import { type DrawnSystems, systemDrafts } from './sheet-systems.ts';
 import { printTempo } from './sheet-tempo.ts';
+
+/** One time through the music of an exercise, as blocks. */
+export interface DrawnPass extends DrawnSystems {
+  readonly pass: Pass;
+}
+
+/**
+ * The music of exercises, kept by what their lines of music say: a letter typed into a title, an aim or the prose draws no bar
+ * anew. `entries` has the first exercise that said it, which stands for all that say the same.
+ */
+export interface MusicMemory {
+  readonly memo: Memo<readonly DrawnPass[]>;
+  readonly entries: Map<string, Entry>;
+}
+
+/** More than a long lesson has; beyond it the memory starts again, so that it cannot grow without end. */
+const MOST_REMEMBERED = 5000;
 
 /** An exercise: heading, lines of bars, prose. `introduced` names what is used here for the first time and brings its prose along. */
 export function drawExercise(
@@ -21,21 +39,43 @@ export function drawExercise(
   entry: Entry,
   statement: ExerciseStatement,
   introduced: readonly string[],
+  music: MusicMemory,
 ): Drawn {
   const broken = faultOf(scope, entry, statement);
   if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
-  const score = exerciseScore(scope, entry, statement);
   const drafts: Draft[] = [headingOf(scope, entry, statement)];
   const signs: LegendSign[] = [];
-  for (const pass of score.passes) {
+  for (const { pass, drafts: lines, signs: inLines } of musicOf(scope, view, entry, statement, music)) {
     if (pass.number !== undefined) drafts.push(passDraft(entry, statement, pass));
-    const systems = systemDrafts(scope, view, score, pass, wholeOf(entry));
-    drafts.push(...systems.drafts);
-    signs.push(...systems.signs);
+    drafts.push(...lines);
+    signs.push(...inLines);
   }
   for (const prose of statement.prose) drafts.push(...proseDrafts(scope, view, entry, prose));
   for (const name of introduced) drafts.push(...proseOfUsed(scope, view, name));
-  return { drafts, signs };
+  return { drafts, signs: [...new Set(signs)] };
+}
+
+function musicOf(
+  scope: Scope,
+  view: SheetView,
+  entry: Entry,
+  statement: ExerciseStatement,
+  { memo, entries }: MusicMemory,
+): readonly DrawnPass[] {
+  const draw = (asked: Scope): readonly DrawnPass[] => {
+    const score = exerciseScore(asked, entry, statement);
+    return score.passes.map((pass) => ({ pass, ...systemDrafts(asked, view, score, pass) }));
+  };
+  // Bars made from chords of the exercise itself lead to words of the exercise, which move with every letter above them.
+  if (statement.play === undefined) return draw(scope);
+  const lines = [statement.play, ...statement.with, ...statement.at, statement.restart, statement.meter];
+  const said = lines
+    .map((line) => (line === undefined ? '' : entry.text.slice(line.span.start, line.span.end)))
+    .join('\n');
+  if (entries.size > MOST_REMEMBERED) entries.clear();
+  const known = entries.get(said) ?? entry;
+  entries.set(said, known);
+  return memo.get(known, scope, [view.widthMm, view.leftHanded, scope.edition().name].join('\n'), draw);
 }
 
 /** A progression that no exercise plays: its bars with their chords. */
@@ -44,7 +84,7 @@ export function drawProgression(scope: Scope, view: SheetView, entry: Entry, sta
   if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
   const score = progressionScore(scope, statement);
   const heading = smallHeading(entry, statement.name);
-  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, wholeOf(entry)));
+  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass));
   const prose = statement.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
   return {
     drafts: [...heading, ...systems.flatMap(({ drafts }) => drafts), ...prose],
@@ -76,7 +116,7 @@ export function drawGrid(scope: Scope, view: SheetView, entry: Entry, statement:
     ...(statement.meter === undefined ? {} : { meter: statement.meter }),
   };
   const score = exerciseScore(scope, entry, alone);
-  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, wholeOf(entry)));
+  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass));
   if (systems.every(({ drafts }) => drafts.length === 0)) return { drafts: [plainDraft(entry, undefined)], signs: [] };
   const prose = statement.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
   return {

@@ -8,7 +8,7 @@ import type { SheetView } from './block.ts';
 import { escapeText } from './escape.ts';
 import { chordOfLine, diagramDrafts, type ShownChord, shownChord } from './sheet-diagrams.ts';
 import { type Draft, type Drawn, draft, placed, plainDraft, wholeOf } from './sheet-draft.ts';
-import { drawExercise, drawGrid, drawProgression } from './sheet-exercise.ts';
+import { drawExercise, drawGrid, drawProgression, type MusicMemory } from './sheet-exercise.ts';
 import type { SheetItem } from './sheet-items.ts';
 import { proseDrafts } from './sheet-prose.ts';
 
@@ -16,9 +16,12 @@ import { proseDrafts } from './sheet-prose.ts';
 export interface ItemContext {
   readonly scope: Scope;
   readonly view: SheetView;
+  /** All that a drawing depends on besides what it looks up, as one text. */
+  readonly variant: string;
   readonly memo: Memo<Drawn>;
   readonly chords: Memo<ShownChord | undefined>;
   readonly rows: WeakMap<Entry, KeptRow>;
+  readonly music: MusicMemory;
 }
 
 /** A row of diagrams and what it was drawn from. */
@@ -31,14 +34,13 @@ export interface KeptRow {
 export function drawItem(item: SheetItem, context: ItemContext): Drawn {
   const [entry] = item.entries;
   if (entry === undefined) return { drafts: [], signs: [] };
-  const { scope, view, memo } = context;
+  const { scope, memo } = context;
   if (item.kind === 'chord') return drawChords(item, entry, context);
-  const variant = [view.widthMm, view.leftHanded, scope.edition().name, ...item.introduces].join('\n');
-  return memo.get(entry, scope, variant, (asked) => drawEntry(asked, view, entry, item.introduces));
+  const variant = item.introduces.length === 0 ? context.variant : [context.variant, ...item.introduces].join('\n');
+  return memo.get(entry, scope, variant, (asked) => drawEntry(asked, context, entry, item.introduces));
 }
 
-function drawChords(item: SheetItem, first: Entry, { scope, view, chords, rows }: ItemContext): Drawn {
-  const variant = [view.widthMm, view.leftHanded, scope.edition().name].join('\n');
+function drawChords(item: SheetItem, first: Entry, { scope, view, variant, chords, rows }: ItemContext): Drawn {
   const shown = item.entries.map((entry) =>
     chords.get(entry, scope, variant, (asked) =>
       entry.statement.kind === 'chord' ? chordOfLine(asked, view, entry, entry.statement) : undefined,
@@ -64,13 +66,13 @@ function rowOf(item: SheetItem, shown: readonly (ShownChord | undefined)[], view
     ...diagramDrafts(whole, view),
     ...faulty.map((entry, index) => plainDraft(entry, index === 0 ? broken : undefined)),
   ];
-  const signs = whole.flatMap((chord) => chord.signs);
+  const signs = [...new Set(whole.flatMap((chord) => chord.signs))];
   const stretches = whole.some((chord) => chord.stretch);
   const drawn: Drawn = { drafts, signs, ...(stretches ? { stretches } : {}) };
   return broken === undefined ? drawn : { ...drawn, broken };
 }
 
-function drawEntry(scope: Scope, view: SheetView, entry: Entry, introduces: readonly string[]): Drawn {
+function drawEntry(scope: Scope, { view, music }: ItemContext, entry: Entry, introduces: readonly string[]): Drawn {
   const { statement } = entry;
   switch (statement.kind) {
     case 'prose':
@@ -90,7 +92,7 @@ function drawEntry(scope: Scope, view: SheetView, entry: Entry, introduces: read
     case 'show':
       return drawShow(scope, view, entry, statement);
     case 'exercise':
-      return drawExercise(scope, view, entry, statement, introduces);
+      return drawExercise(scope, view, entry, statement, introduces, music);
     case 'progression':
       return drawProgression(scope, view, entry, statement);
     case 'pattern':

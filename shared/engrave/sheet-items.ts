@@ -1,7 +1,7 @@
 import type { LessonDocument } from '../lesson/document.ts';
 import type { Edition } from '../lesson/model/lesson.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
-import type { Statement } from '../lesson/syntax/statement.ts';
+import type { ExerciseStatement, Statement } from '../lesson/syntax/statement.ts';
 import { isHeader } from './sheet-header.ts';
 
 /** What one place of the file asks the sheet to show. A run of chord lines is one item. */
@@ -54,7 +54,7 @@ interface Used {
   readonly byExercise: ReadonlyMap<Entry, readonly string[]>;
 }
 
-/** What exercises and `show` lines print, and which exercise names it first. */
+/** What exercises print, and which exercise names it first. */
 function usedNames(document: LessonDocument): Used {
   const names = new Set<string>();
   const byExercise = new Map<Entry, readonly string[]>();
@@ -69,28 +69,38 @@ function usedNames(document: LessonDocument): Used {
     }
   }
   for (const entry of document.entries) {
-    const { statement } = entry;
-    if (statement.kind !== 'exercise') continue;
+    if (entry.statement.kind !== 'exercise') continue;
     const introduced: string[] = [];
-    const add = (kind: string, name: string): void => {
-      const key = `${kind} ${name}`;
-      if (names.has(key)) return;
-      names.add(key);
-      introduced.push(key);
-    };
-    const bars = [...(statement.play?.members ?? []), ...(statement.over?.members ?? [])];
-    for (const word of bars.flatMap((member) => member.names)) add('progression', word.text);
-    const grids = [...statement.with, ...(statement.each === undefined ? [] : [statement.each]), ...statement.at];
-    for (const word of grids.flatMap((list) => list.members.flatMap((member) => member.names))) {
-      add('pattern', word.text);
-      add('melody', word.text);
-      const base = likes.get(word.text);
+    for (const name of namesIn(entry, entry.statement)) {
+      if (names.has(name)) continue;
+      names.add(name);
+      introduced.push(name);
+      const base = likes.get(name.slice(name.indexOf(' ') + 1));
       // A pattern that others are made from is seen in them.
       if (base !== undefined) names.add(`pattern ${base}`).add(`melody ${base}`);
     }
     byExercise.set(entry, introduced);
   }
   return { names, byExercise };
+}
+
+// Entries are values that never change, so what one names may be kept as long as it lives.
+const namesByEntry = new WeakMap<Entry, readonly string[]>();
+
+/** All that an exercise names, each name behind its kind and a blank; a grid may be a pattern or a melody. */
+function namesIn(entry: Entry, statement: ExerciseStatement): readonly string[] {
+  const known = namesByEntry.get(entry);
+  if (known !== undefined) return known;
+  const bars = [...(statement.play?.members ?? []), ...(statement.over?.members ?? [])];
+  const grids = [...statement.with, ...(statement.each === undefined ? [] : [statement.each]), ...statement.at];
+  const names = [
+    ...bars.flatMap((member) => member.names.map((word) => `progression ${word.text}`)),
+    ...grids.flatMap((list) =>
+      list.members.flatMap((member) => member.names.flatMap((word) => [`pattern ${word.text}`, `melody ${word.text}`])),
+    ),
+  ];
+  namesByEntry.set(entry, names);
+  return names;
 }
 
 function isUsed(statement: Statement, used: Used): boolean {

@@ -1,5 +1,5 @@
 import type { Scope } from '../lesson/model/scope.ts';
-import type { ExerciseScore, Pass, Source } from '../score/timeline.ts';
+import type { ExerciseScore, Pass } from '../score/timeline.ts';
 import { printNote } from '../theory/note.ts';
 import type { SheetView } from './block.ts';
 import type { LegendSign } from './legend.ts';
@@ -12,22 +12,17 @@ export interface DrawnSystems {
   readonly signs: readonly LegendSign[];
 }
 
-/** One time through an exercise as blocks, a line of bars each. `fallback` is where a line without places comes from. */
-export function systemDrafts(
-  scope: Scope,
-  view: SheetView,
-  score: ExerciseScore,
-  pass: Pass,
-  fallback: Source,
-): DrawnSystems {
+/** One time through an exercise as blocks, a line of bars each. */
+export function systemDrafts(scope: Scope, view: SheetView, score: ExerciseScore, pass: Pass): DrawnSystems {
   const stringNames = scope.edition().instrument.openStrings.map((pitch) => printNote(pitch, 'signs'));
   for (let mostBars = Math.max(1, pass.bars.length); ; mostBars = Math.ceil(mostBars / 2)) {
     const systems = systemsOf(score, pass, { widthMm: view.widthMm, stringNames, mostBars });
-    const drafts = systems.map(({ drawing, places }) =>
-      draft('system', svgOf(drawing, 'themed'), hullOf(places) ?? fallback, places),
-    );
+    const drafts = systems.flatMap(({ drawing, places }) => {
+      const source = hullOf(places);
+      return source === undefined ? [] : [draft('system', svgOf(drawing, 'themed'), source, places)];
+    });
     if (mostBars === 1 || drafts.every(({ markup }) => markup.length <= MOST_MARKUP)) {
-      return { drafts, signs: systems.flatMap((system) => system.signs) };
+      return { drafts, signs: [...new Set(systems.flatMap((system) => system.signs))] };
     }
   }
 }

@@ -2,7 +2,6 @@ import type { LessonDocument } from '../lesson/document.ts';
 import { type Edition, type Lesson, lessonOf } from '../lesson/model/lesson.ts';
 import { createMemo } from '../lesson/model/memo.ts';
 import { scopeOf } from '../lesson/model/scope.ts';
-import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { Source } from '../score/timeline.ts';
 import type { Block, SheetView } from './block.ts';
 import type { LegendSign } from './legend.ts';
@@ -32,6 +31,7 @@ export interface SheetMemory {
   readonly memo: ItemContext['memo'];
   readonly chords: ItemContext['chords'];
   readonly rows: ItemContext['rows'];
+  readonly music: ItemContext['music'];
   readonly placer: Placer;
   /** The last drawing of each item that could be drawn, by its key, and by its kind and place among its kind. */
   readonly lastGood: ReadonlyMap<string, Drawn>;
@@ -47,8 +47,9 @@ export interface SheetMemory {
 export function sheetOf(document: LessonDocument, view: SheetView, previous?: Sheet): Sheet {
   const lesson = lessonOf(document);
   const edition = lesson.editions.find((candidate) => candidate.name === view.edition) ?? lesson.editions[0];
-  const { memo, chords, rows, placer, lastGood, loose } = previous?.memory ?? emptyMemory();
-  const context: ItemContext = { scope: scopeOf(lesson, edition), view, memo, chords, rows };
+  const { memo, chords, rows, music, placer, lastGood, loose } = previous?.memory ?? emptyMemory();
+  const variant = [view.widthMm, view.leftHanded, edition.name].join('\n');
+  const context: ItemContext = { scope: scopeOf(lesson, edition), view, variant, memo, chords, rows, music };
   const good = new Map<string, Drawn>();
   const shown = itemsOf(document, edition).map((item): { item: SheetItem; drawn: Drawn } => {
     const drawn = drawItem(item, context);
@@ -61,7 +62,8 @@ export function sheetOf(document: LessonDocument, view: SheetView, previous?: Sh
   const head: Draft[] = [...headerDrafts(lesson, edition)];
   const caution = cautionSource(shown);
   if (caution !== undefined) head.push(cautionDraft(caution));
-  const signs = new Set<LegendSign>(shown.flatMap(({ drawn }) => drawn.signs));
+  const signs = new Set<LegendSign>();
+  for (const { drawn } of shown) for (const sign of drawn.signs) signs.add(sign);
   const end = lastSource(document);
   const foot = end === undefined ? [] : legendDrafts(signs, edition.instrument.openStrings.length, end);
   const kept = new Map<string, Draft>();
@@ -72,16 +74,18 @@ export function sheetOf(document: LessonDocument, view: SheetView, previous?: Sh
     return same;
   };
 
-  const none: ReadonlyMap<Entry, number> = new Map();
   const blocks = [
-    ...head.map((draft) => placer.place(document, keep(draft), none)),
+    ...head.map((draft) => placer.place(document, keep(draft), NO_ITEM)),
     ...shown.flatMap(({ item, drawn }) => {
-      const starts = new Map(item.entries.map((entry, index) => [entry, item.starts[index] ?? 0]));
-      return drawn.drafts.map((draft) => placer.place(document, draft, starts));
+      return drawn.drafts.map((draft) => placer.place(document, draft, item));
     }),
-    ...foot.map((draft) => placer.place(document, keep(draft), none)),
+    ...foot.map((draft) => placer.place(document, keep(draft), NO_ITEM)),
   ];
-  return { blocks, editions: choicesOf(lesson), memory: { memo, chords, rows, placer, lastGood: good, loose: kept } };
+  return {
+    blocks,
+    editions: choicesOf(lesson),
+    memory: { memo, chords, rows, music, placer, lastGood: good, loose: kept },
+  };
 }
 
 function emptyMemory(): SheetMemory {
@@ -89,6 +93,7 @@ function emptyMemory(): SheetMemory {
     memo: createMemo(),
     chords: createMemo(),
     rows: new WeakMap(),
+    music: { memo: createMemo(), entries: new Map() },
     placer: createPlacer(),
     lastGood: new Map(),
     loose: new Map(),
@@ -108,6 +113,8 @@ function outOfDate(last: Drawn, { broken }: Drawn, item: SheetItem): Drawn {
   );
   return { ...last, drafts };
 }
+
+const NO_ITEM = { entries: [], starts: [] };
 
 /** Where practice minutes or a stretch first stand. */
 function cautionSource(shown: readonly { readonly item: SheetItem; readonly drawn: Drawn }[]): Source | undefined {

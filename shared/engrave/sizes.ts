@@ -32,7 +32,8 @@ export const SIZES = {
   thinStrokeThickness: 0.26,
   slurThickness: 0.3,
   frameThickness: 0.2,
-  dash: '0.8 0.6',
+  /** A dash and the gap behind it. */
+  dash: [0.8, 0.6],
   /** Room kept between things of one row. */
   clearance: { staff: 1, name: 1.8, text: 1.1 },
   /** From a bar line to the first column. */

@@ -25,7 +25,7 @@ const ROLE_CLASS: Readonly<Record<TextRole, string>> = { number: 'num', name: 'n
 export function svgOf(drawing: Drawing, ink: SvgInk): string {
   const { width, height, scale } = drawing;
   const role = drawing.items.some(holdsMark) ? 'group' : 'img';
-  const size = `width="${figure(width * scale)}mm" height="${figure(height * scale)}mm" viewBox="0 0 ${figure(width)} ${figure(height)}"`;
+  const size = `width="${millimetres(width * scale)}" height="${millimetres(height * scale)}" viewBox="0 0 ${figure(width)} ${figure(height)}"`;
   // A drawing without words of its own stands beside words that say the same.
   const name =
     drawing.alternative === ''
@@ -45,7 +45,7 @@ function paper(width: number, height: number): string {
   const thickness = SIZES.frameThickness;
   const rest = figure(thickness / 2);
   const size = `width="${figure(width - thickness)}" height="${figure(height - thickness)}"`;
-  return `<rect x="${rest}" y="${rest}" ${size} rx="0.8" fill="${FIXED_COLOURS.paper}" stroke="${FIXED_COLOURS.faint}" stroke-width="${thickness}"/>`;
+  return `<rect x="${rest}" y="${rest}" ${size} rx="${figure(0.8)}" fill="${FIXED_COLOURS.paper}" stroke="${FIXED_COLOURS.faint}" stroke-width="${figure(thickness)}"/>`;
 }
 
 function itemOf(item: Item, ink: SvgInk): string {
@@ -75,7 +75,7 @@ function paintOf(
   ink: SvgInk,
 ): string {
   const colour = ink === 'themed' ? 'currentColor' : FIXED_COLOURS[item.ink];
-  const dash = item.dashed === true ? ` stroke-dasharray="${SIZES.dash}"` : '';
+  const dash = item.dashed === true ? ` stroke-dasharray="${SIZES.dash.map(figure).join(' ')}"` : '';
   if (item.thickness === undefined) {
     // A page may give both fill and stroke to an ink: a filled shape then has a stroke of no width.
     return ink === 'themed' ? ` class="${INK_CLASS[item.ink]}" stroke-width="0"` : ` fill="${colour}"`;
@@ -139,7 +139,17 @@ function stepsOf(item: PathItem): string {
     .join('');
 }
 
-/** Hundredths of a millimetre are finer than any printer; the rest would only be weight. */
-function figure(value: number): string {
-  return String(Math.round(value * 100) / 100 + 0);
+/**
+ * Drawings are written in hundredths of a millimetre: whole numbers are short and quick to write, finer than any printer, and
+ * keep type clear of the least font size that a browser may be set to.
+ */
+const UNITS_PER_MM = 100;
+
+function figure(valueMm: number): string {
+  return String(Math.round(valueMm * UNITS_PER_MM));
+}
+
+/** A size on the sheet, for the picture's own width and height. */
+function millimetres(value: number): string {
+  return `${Math.round(value * 100) / 100}mm`;
 }

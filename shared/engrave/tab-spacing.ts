@@ -21,39 +21,68 @@ export interface Placed {
  * small the stretch; things in different rows may stand over each other.
  */
 export function placeSlots(slots: readonly Slot[], stretch: number): Placed {
-  const taken = new Map<Row, number>();
+  return place(demandsOf(slots), stretch);
+}
+
+/** The stretch at which the slots fill the width, at least 0. Width grows with stretch, so halving an interval finds it. */
+export function stretchFor(slots: readonly Slot[], width: number, most: number): number {
+  const demands = demandsOf(slots);
+  if (place(demands, most).width <= width) return most;
+  let low = 0;
+  let high = most;
+  for (let step = 0; step < HALVINGS; step++) {
+    const middle = (low + high) / 2;
+    if (place(demands, middle).width <= width) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** What the placing needs of the slots, with rows as numbers: it is asked for many stretches. */
+interface Demands {
+  readonly rows: number;
+  readonly slots: readonly {
+    readonly rigid: number;
+    readonly spring: number;
+    /** For each piece: row, clearance, left, right. */
+    readonly pieces: readonly (readonly [number, number, number, number])[];
+  }[];
+}
+
+function demandsOf(slots: readonly Slot[]): Demands {
+  const rows = new Map<Row, number>();
+  const numberOf = (row: Row): number => {
+    const known = rows.get(row);
+    if (known !== undefined) return known;
+    rows.set(row, rows.size);
+    return rows.size - 1;
+  };
+  const demands = slots.map(({ rigid, spring, pieces }) => ({
+    rigid,
+    spring,
+    pieces: pieces.map((piece) => [numberOf(piece.row), clearanceOf(piece.row), piece.left, piece.right] as const),
+  }));
+  return { rows: rows.size, slots: demands };
+}
+
+function place({ rows, slots }: Demands, stretch: number): Placed {
+  // Nothing taken yet: then only the left edge of the line must not be passed.
+  const taken: number[] = new Array(rows).fill(Number.NEGATIVE_INFINITY);
   const xs: number[] = [];
   let x = 0;
   let width = 0;
   for (const slot of slots) {
     x += slot.rigid + slot.spring * stretch;
-    for (const piece of slot.pieces) {
-      const edge = taken.get(piece.row);
-      // Nothing may reach over the left edge of the line either.
-      x = Math.max(x, edge === undefined ? piece.left : edge + clearanceOf(piece.row) + piece.left);
-    }
+    for (const [row, clearance, left] of slot.pieces) x = Math.max(x, left, (taken[row] ?? 0) + clearance + left);
     xs.push(x);
-    for (const piece of slot.pieces) {
-      const edge = x + piece.right;
-      taken.set(piece.row, Math.max(edge, taken.get(piece.row) ?? edge));
+    for (const [row, , , right] of slot.pieces) {
+      const edge = x + right;
+      taken[row] = Math.max(edge, taken[row] ?? edge);
       width = Math.max(width, edge);
     }
     width = Math.max(width, x);
   }
   return { xs, width };
-}
-
-/** The stretch at which the slots fill the width, at least 0. Width grows with stretch, so halving an interval finds it. */
-export function stretchFor(slots: readonly Slot[], width: number, most: number): number {
-  if (placeSlots(slots, most).width <= width) return most;
-  let low = 0;
-  let high = most;
-  for (let step = 0; step < HALVINGS; step++) {
-    const middle = (low + high) / 2;
-    if (placeSlots(slots, middle).width <= width) low = middle;
-    else high = middle;
-  }
-  return low;
 }
 
 /** Enough to place a line of 200 mm to a hundredth. */

@@ -259,22 +259,26 @@ function stringLines(
   top: number,
   staff: Staff,
 ): Item {
-  const steps: PathStep[] = [];
-  for (let string = 1; string <= staff.stringCount; string++) {
-    const y = top + staff.y(string);
-    let x = left;
-    slots.forEach((slot, index) => {
-      const openings = slot.pieces
-        .flatMap((piece) => piece.openings ?? [])
-        .filter((opening) => opening.string === string);
-      for (const opening of [...openings].sort((a, b) => a.left - b.left)) {
-        const middle = left + (xs[index] ?? 0);
-        if (middle + opening.left > x) steps.push(['M', x, y], ['L', middle + opening.left, y]);
-        x = Math.max(x, middle + opening.right);
+  const gaps: { readonly from: number; readonly to: number }[][] = Array.from({ length: staff.stringCount }, () => []);
+  slots.forEach((slot, index) => {
+    const middle = left + (xs[index] ?? 0);
+    for (const piece of slot.pieces) {
+      for (const opening of piece.openings ?? []) {
+        gaps[opening.string - 1]?.push({ from: middle + opening.left, to: middle + opening.right });
       }
-    });
-    if (right > x) steps.push(['M', x, y], ['L', right, y]);
-  }
+    }
+  });
+  const steps = gaps.flatMap((ofString, index): readonly PathStep[] => {
+    const y = top + staff.y(index + 1);
+    const drawn: PathStep[] = [];
+    let x = left;
+    for (const { from, to } of ofString.sort((a, b) => a.from - b.from)) {
+      if (from > x) drawn.push(['M', x, y], ['L', from, y]);
+      x = Math.max(x, to);
+    }
+    if (right > x) drawn.push(['M', x, y], ['L', right, y]);
+    return drawn;
+  });
   return { kind: 'path', steps, ink: 'soft', thickness: SIZES.stringThickness };
 }
 

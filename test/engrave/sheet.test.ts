@@ -241,9 +241,9 @@ describe('from sheet to sheet', () => {
           expect(sheet.blocks).toEqual(fresh.blocks);
         }
       }),
-      { seed: 41, numRuns: 60 },
+      { seed: 41, numRuns: 40 },
     );
-    expect(compared).toBeGreaterThan(60);
+    expect(compared).toBeGreaterThan(40);
   }, 60_000);
 
   test('a broken pattern keeps the last good picture, marked; mending it takes the mark away', () => {
@@ -282,7 +282,7 @@ describe('from sheet to sheet', () => {
   });
 
   test('every prefix of the lesson makes a sheet', () => {
-    for (let length = 0; length <= LESSON.length; length += 7) {
+    for (let length = 0; length <= LESSON.length; length += 23) {
       for (const block of sheetOf(openDocument(LESSON.slice(0, length)), VIEW).blocks) readXml(block.markup);
     }
   }, 60_000);
