@@ -1,5 +1,5 @@
 import type { Instrument } from '../../shared/neck/instrument.ts';
-import { parseInstrument } from '../../shared/neck/instruments.ts';
+import { parseInstrument, withCapo } from '../../shared/neck/instruments.ts';
 import { soundingPitches } from '../../shared/neck/pitches.ts';
 import { printShape, type Shape } from '../../shared/neck/shape.ts';
 import { readFrets } from '../../shared/neck/shape-reader.ts';
@@ -27,9 +27,9 @@ interface NameForScripts {
 interface AnswerForScripts {
   readonly shape: string;
   readonly on: string;
-  /** The sounding strings in chart order, spelled as the best name spells them. */
+  /** The strings that are not muted, in chart order, spelled as the best name spells them; a capo counts as the nut. */
   readonly notes: readonly string[];
-  /** The same with octaves; C4 is middle C. */
+  /** What sounds, with the octave and above the capo; C4 is middle C. */
   readonly pitches: readonly string[];
   readonly names: readonly NameForScripts[];
 }
@@ -69,18 +69,19 @@ function asked<T>(what: string, outcome: Outcome<T>): T {
   throw new UsageError(`${what}: ${outcome.problem.message.replace(/\.$/, '')}`);
 }
 
+/** Names and notes are those of the shape as the hand holds it, as in a lesson: the capo moves what sounds, not what it is called. */
 function answerFor(instrument: Instrument, shape: Shape, key: Key | undefined): AnswerForScripts {
-  const names = nameShape(instrument, shape, key === undefined ? {} : { key });
-  const spelled = names[0]?.tones ?? [];
-  const pitches = soundingPitches(instrument, shape, key).flatMap((pitch) => pitch ?? []);
+  const held = withCapo(instrument, 0);
+  const names = nameShape(held, shape, key === undefined ? {} : { key });
+  const spelled = names[0]?.tones.map(({ note, midi }) => pitchNamed(note, midi));
+  const heldPitches = spelled ?? soundingPitches(held, shape, key).flatMap((pitch) => pitch ?? []);
+  const pitches =
+    instrument.capoFret === 0 ? heldPitches : soundingPitches(instrument, shape).flatMap((pitch) => pitch ?? []);
   return {
     shape: printShape(shape),
     on: instrument.name,
-    notes: spelled.length > 0 ? spelled.map(({ note }) => printNote(note)) : pitches.map((pitch) => printNote(pitch)),
-    pitches:
-      spelled.length > 0
-        ? spelled.map(({ note, midi }) => printPitch(pitchNamed(note, midi)))
-        : pitches.map((pitch) => printPitch(pitch)),
+    notes: heldPitches.map((pitch) => printNote(pitch)),
+    pitches: pitches.map((pitch) => printPitch(pitch)),
     names: names.map(nameForScripts),
   };
 }

@@ -207,6 +207,14 @@ describe('handspan name', () => {
     expect((await named('0-4-3-2', '--on', 'baritone ukulele')).names[0].name).toBe('Bm');
   });
 
+  test('a capo counts as the nut: it moves what sounds, not what the shape is called', async () => {
+    // G2 B2 D3 G3 B3 G4 without the capo; two frets are two semitones.
+    const answer = await named('3-2-0-0-0-3', '--on', 'guitar, capo 2');
+    expect(answer.names[0].name).toBe('G');
+    expect(answer.notes).toEqual(['G', 'B', 'D', 'G', 'B', 'G']);
+    expect(answer.pitches).toEqual(['A2', 'C#3', 'E3', 'A3', 'C#4', 'A4']);
+  });
+
   test('one note has no name, and that is no error', async () => {
     const { code, out } = await handspan(['name', 'x-0-x-x']);
     expect(code).toBe(0);

@@ -27,7 +27,7 @@ export function readFragment(markup: string, zoom: number): Element | undefined 
 }
 
 /** The elements that stand for a place in the lesson, the element itself included. */
-export function placesIn(element: Element): readonly Element[] {
+function placesIn(element: Element): readonly Element[] {
   const within = [...element.querySelectorAll('[data-place]')];
   return element.hasAttribute('data-place') ? [element, ...within] : within;
 }
