@@ -2,7 +2,7 @@
  * A short name for a text: equal texts share it, different ones do not in practice. Two 32-bit multiplicative hashes joined
  * to 53 bits, the construction known as cyrb53 (public domain); not for secrets.
  */
-export function hashOf(text: string): string {
+function hashOf(text: string): string {
   let high = 0xdeadbeef;
   let low = 0x41c6ce57;
   for (let index = 0; index < text.length; index++) {

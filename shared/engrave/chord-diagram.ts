@@ -117,7 +117,7 @@ export function describeDiagram(request: DiagramRequest): string {
 }
 
 /** Left-hand fingers are numbered from the index finger. Source: SMuFL 1.4, Fingering range (fingering1 is the index finger of a fretting hand). */
-export function fingerName(finger: number | 'T'): string {
+function fingerName(finger: number | 'T'): string {
   if (finger === 'T') return 'thumb';
   return ['no finger', 'index finger', 'middle finger', 'ring finger', 'little finger'][finger] ?? `finger ${finger}`;
 }

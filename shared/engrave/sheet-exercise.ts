@@ -125,7 +125,7 @@ export function drawGrid(scope: Scope, view: SheetView, entry: Entry, statement:
   };
 }
 
-export function smallHeading(entry: Entry, name: Word | undefined): readonly Draft[] {
+function smallHeading(entry: Entry, name: Word | undefined): readonly Draft[] {
   if (name === undefined) return [];
   const source = { entry, span: name.span };
   return [draft('heading', `<h4 class="sheet-heading" ${placed(0)}>${escapeText(name.text)}</h4>`, source, [source])];
@@ -141,7 +141,7 @@ function chordsOf(scope: Scope, statement: GridStatement): readonly string[] {
   return [first === undefined || first === '' ? 'C' : first];
 }
 
-export function errorOf(entry: Entry): string | undefined {
+function errorOf(entry: Entry): string | undefined {
   return entry.problems.find((problem) => problem.severity === 'error')?.message;
 }
 

@@ -3,6 +3,7 @@ import { compare, minus, type Rational, toNumber } from '../theory/rational.ts';
 import type { Item } from './drawing.ts';
 import { accentWedge } from './outlines.ts';
 import { SIZES } from './sizes.ts';
+import { handPieces } from './tab-hand.ts';
 import { notePieces, type PlacedNote } from './tab-notes.ts';
 import type { Piece, Row, Sign, Staff } from './tab-piece.ts';
 import {
@@ -206,75 +207,6 @@ function strumPieces(
     },
     hand,
   ];
-}
-
-/** Finger letters under the staff, the highest string's on top, and left-hand fingers in a row of their own. */
-function handPieces(notes: readonly PlacedNote[]): readonly Piece[] {
-  const pieces: Piece[] = [];
-  const sorted = [...notes].sort((a, b) => a.note.string - b.note.string);
-  const picked = sorted.filter(({ note }) => note.finger !== undefined || note.restStroke);
-  if (picked.length > 0) {
-    const step = SIZES.count * 0.95;
-    const items: Item[] = [];
-    const signs: Sign[] = [];
-    picked.forEach(({ note }, index) => {
-      const y = index * step;
-      if (note.finger !== undefined) {
-        signs.push('picking-fingers');
-        items.push({
-          kind: 'text',
-          x: 0,
-          y,
-          text: note.finger,
-          size: SIZES.count,
-          anchor: 'middle',
-          role: 'count',
-          ink: 'strong',
-        });
-      }
-      if (note.restStroke) {
-        signs.push('rest-stroke');
-        items.push({
-          kind: 'path',
-          steps: [
-            ['M', 1.1, y],
-            ['L', 1.75, y - 1.5],
-            ['L', 2.4, y],
-          ],
-          ink: 'strong',
-          thickness: 0.28,
-        });
-      }
-    });
-    const half = Math.max(...picked.map(({ note }) => textWidth(note.finger ?? '', 'count', SIZES.count) / 2));
-    const right = picked.some(({ note }) => note.restStroke) ? Math.max(half, 2.7) : half;
-    pieces.push({ row: 'finger', left: half, right, items, height: picked.length * step + 0.6, signs });
-  }
-  const stopped = sorted.filter(({ note }) => note.leftFinger !== undefined && note.leftFinger !== 0);
-  if (stopped.length > 0) {
-    const step = SIZES.small * 0.95;
-    const items = stopped.map(
-      ({ note }, index): Item => ({
-        kind: 'text',
-        x: 0,
-        y: index * step,
-        text: String(note.leftFinger),
-        size: SIZES.small,
-        anchor: 'middle',
-        role: 'number',
-        ink: 'strong',
-      }),
-    );
-    pieces.push({
-      row: 'left-hand',
-      left: 0.8,
-      right: 0.8,
-      items,
-      height: stopped.length * step + 0.6,
-      signs: ['left-hand-fingers'],
-    });
-  }
-  return pieces;
 }
 
 function accentPieces(events: readonly ScoreEvent[]): readonly Piece[] {

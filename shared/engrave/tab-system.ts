@@ -3,12 +3,11 @@ import { describeBar } from './bar-text.ts';
 import { spokenChordName } from './chord-name.ts';
 import { type Drawing, group, type Item, line, type PathStep } from './drawing.ts';
 import { SIZES, STRETCH } from './sizes.ts';
-import { type ReadyBar, readyBar } from './tab-bar.ts';
-import { barLinePiece } from './tab-bar-line.ts';
+import { readyBar } from './tab-bar.ts';
+import { evenBreaks, type Line, type LinesRequest, lineOf, namesWidth } from './tab-line.ts';
 import { type Piece, type Row, type Sign, type Staff, staffOf } from './tab-piece.ts';
 import { planRows } from './tab-rows.ts';
 import { placeSlots, type Slot, stretchFor } from './tab-spacing.ts';
-import { textWidth } from './text-width.ts';
 
 /** One line of bars, drawn. */
 export interface System {
@@ -18,16 +17,8 @@ export interface System {
   readonly signs: readonly Sign[];
 }
 
-export interface SystemsRequest {
-  readonly widthMm: number;
-  /** Names of the open strings in chart order, printed before the first line. */
-  readonly stringNames?: readonly string[];
-  /** Most bars in one line. */
-  readonly mostBars?: number;
-}
-
 /** Lays out one time through an exercise as lines of bars that fill the width. */
-export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequest): readonly System[] {
+export function systemsOf(score: ExerciseScore, pass: Pass, request: LinesRequest): readonly System[] {
   const staff = staffOf(score.stringCount);
   const look = { staff, mixed: isMixed(pass) };
   const ready = pass.bars.map((bar) => readyBar(bar, look));
@@ -54,36 +45,6 @@ function lastStretch(before: number | undefined): number {
   return Math.min(STRETCH.lastLine, Math.max(1, (before ?? 1) * STRETCH.lastAgainstBefore));
 }
 
-/** Indexes of the bars that begin a line: as few lines as bars in comfort allow, and the bars shared out among them. */
-function evenBreaks(ready: readonly ReadyBar[], request: SystemsRequest, staff: Staff): readonly number[] {
-  const most = request.mostBars ?? Number.POSITIVE_INFINITY;
-  const fewest = lineBreaks(ready, request, staff, most);
-  if (fewest.length < 2) return fewest;
-  const shared = lineBreaks(ready, request, staff, Math.min(most, Math.ceil(ready.length / fewest.length)));
-  return shared.length === fewest.length ? shared : fewest;
-}
-
-function lineBreaks(
-  ready: readonly ReadyBar[],
-  request: SystemsRequest,
-  staff: Staff,
-  most: number,
-): readonly number[] {
-  const breaks: number[] = [];
-  for (let first = 0; first < ready.length; ) {
-    breaks.push(first);
-    const width = request.widthMm - namesWidth(first === 0 ? request.stringNames : undefined);
-    let count = 1;
-    while (
-      count < Math.min(most, ready.length - first) &&
-      placeSlots(lineOf(ready, first, count + 1, staff).slots, STRETCH.comfortable).width <= width
-    )
-      count++;
-    first += count;
-  }
-  return breaks;
-}
-
 /** Tune notes are told apart only where there is something to tell them apart from. */
 function isMixed(pass: Pass): boolean {
   let tune = false;
@@ -95,93 +56,6 @@ function isMixed(pass: Pass): boolean {
     }
   }
   return tune && accompaniment;
-}
-
-/** A line of bars as one row of slots, with the indexes of the slots where each bar begins and ends. */
-interface Line {
-  readonly slots: readonly Slot[];
-  readonly bars: readonly {
-    readonly ready: ReadyBar;
-    readonly start: number;
-    readonly end: number;
-    readonly firstColumn: number;
-  }[];
-}
-
-function lineOf(ready: readonly ReadyBar[], first: number, count: number, staff: Staff): Line {
-  const slots: Slot[] = [];
-  const bars: { ready: ReadyBar; start: number; end: number; firstColumn: number }[] = [];
-  const opening = ready[first];
-  if (opening !== undefined) {
-    // A line begins with a plain stroke, or with the repeat that begins there.
-    const opens = opening.bar.opens === ':|:' ? '|:' : opening.bar.opens === ':|' ? undefined : opening.bar.opens;
-    const before = ready[first - 1]?.bar.closes;
-    const begins = before === ':|:' || before === '|:' ? '|:' : opens;
-    slots.push({
-      rigid: 0,
-      spring: 0,
-      pieces: [
-        barLinePiece(staff, { last: false, ...(begins === '|:' ? { opens: begins } : {}) }),
-        ...numberPiece(opening.bar),
-      ],
-    });
-  }
-  for (let index = first; index < first + count; index++) {
-    const bar = ready[index];
-    if (bar === undefined) continue;
-    const start = slots.length - 1;
-    slots.push(...bar.slots);
-    const next = index + 1 < first + count ? ready[index + 1] : undefined;
-    const closes =
-      next === undefined && bar.bar.closes === ':|:'
-        ? ':|'
-        : next === undefined && bar.bar.closes === '|:'
-          ? '|'
-          : bar.bar.closes;
-    const opens = next?.bar.opens;
-    const boundary = { closes, last: index === ready.length - 1, ...(opens === undefined ? {} : { opens }) };
-    slots.push({
-      rigid: 0,
-      spring: bar.closingSpring,
-      pieces: [barLinePiece(staff, boundary), ...timesPiece(bar.bar)],
-    });
-    bars.push({ ready: bar, start, end: slots.length - 1, firstColumn: start + 1 });
-  }
-  return { slots, bars };
-}
-
-function numberPiece(bar: ScoreBar): readonly Piece[] {
-  if (bar.number === undefined || bar.number === 1) return [];
-  const text = String(bar.number);
-  const size = SIZES.small;
-  return [
-    {
-      row: 'name',
-      left: 0,
-      right: Math.max(0, textWidth(text, 'number', size) - SIZES.clearance.name / 2),
-      items: [{ kind: 'text', x: 0, y: 0, text, size, anchor: 'start', role: 'number', ink: 'soft' }],
-    },
-  ];
-}
-
-/** How often in all, over the repeat sign. */
-function timesPiece(bar: ScoreBar): readonly Piece[] {
-  if (bar.times === undefined) return [];
-  const text = `×${bar.times}`;
-  const size = SIZES.count;
-  const width = textWidth(text, 'number', size);
-  return [
-    {
-      row: 'name',
-      left: width,
-      right: 0,
-      items: [{ kind: 'text', x: 0, y: 0, text, size, anchor: 'end', role: 'number', ink: 'strong' }],
-    },
-  ];
-}
-
-function namesWidth(names: readonly string[] | undefined): number {
-  return names === undefined ? 0 : Math.max(...names.map((name) => textWidth(name, 'count', SIZES.count))) + 1.2;
 }
 
 function drawSystem(

@@ -26,7 +26,7 @@ const ADVANCES: Readonly<Record<TextRole, Advances>> = {
 export const FIGURE_HEIGHT_EM = 0.72;
 
 /** How far letters such as p reach below the baseline. Unit: em. Source: as the advances. */
-export const DESCENT_EM = 0.22;
+const DESCENT_EM = 0.22;
 
 /** A character of a script that sets each in a square of its own. */
 const SQUARE = /[\u2E80-\u9FFF\uAC00-\uD7AF\uF900-\uFAFF\uFF00-\uFF60]|\p{Extended_Pictographic}/u;

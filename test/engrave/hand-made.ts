@@ -9,7 +9,7 @@ import { type Rational, rational } from '../../shared/theory/rational.ts';
 
 // Scores made by hand, as the engraver gets them. The music is nobody's: patterns of the trade over open shapes.
 
-export const SOURCE: Source = { entry: readEntry('exercise  By hand'), span: { start: 0, end: 8 } };
+const SOURCE: Source = { entry: readEntry('exercise  By hand'), span: { start: 0, end: 8 } };
 
 export function chord(name: string, shape: Shape, assumed = false): ResolvedChord {
   const symbol = parseChordSymbol(name);
