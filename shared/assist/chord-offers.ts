@@ -29,6 +29,9 @@ const SUFFIXES: readonly string[] = [
   '5',
 ];
 
+/** What is said beside a name that the lesson itself gives. */
+export const IN_LESSON = 'in this lesson';
+
 /** Roots to offer where none is typed and no key is given. Common practice, no source. */
 const USUAL_ROOTS: readonly string[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B', 'Bb', 'Eb', 'F#'];
 
@@ -38,7 +41,7 @@ export function chordOffers(scope: Scope, typed: string): readonly Offer[] {
     .names('chord')
     .split('\n')
     .filter((name) => name !== '')
-    .map((label): Offer => ({ kind: 'chord', label, detail: 'in this lesson' }));
+    .map((label): Offer => ({ kind: 'chord', label, detail: IN_LESSON }));
   const key = scope.setting('key');
   const diatonic =
     key === undefined

@@ -2,6 +2,7 @@ import { HAND_NAMES } from '../hand/hand.ts';
 import type { NameKind, Scope } from '../lesson/model/scope.ts';
 import { blockOf, KEYWORDS } from '../lesson/syntax/keywords.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
+import { readMark } from '../lesson/syntax/read-marks.ts';
 import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
 import type { Statement } from '../lesson/syntax/statement.ts';
 import { neckAboveCapo } from '../neck/capo.ts';
@@ -10,7 +11,7 @@ import { printShape } from '../neck/shape.ts';
 import { isCompound } from '../theory/meter.ts';
 import { shapesFor } from '../voicing/shapes.ts';
 import type { SuggestionKind } from './answers.ts';
-import { chordOffers } from './chord-offers.ts';
+import { chordOffers, IN_LESSON } from './chord-offers.ts';
 import type { Offer } from './offer.ts';
 import { placeOffers } from './place-offers.ts';
 import type { TypingPlace } from './typing-place.ts';
@@ -25,8 +26,15 @@ export function offersFor(scope: Scope, entry: Entry, place: TypingPlace): reado
   const { statement } = entry;
   if (place.kind === 'head') return headOffers(scope, statement, place);
   const keyword = place.before[0]?.toLowerCase() ?? '';
-  if (place.line.indent === 0) return headerOffers(scope, keyword, place);
-  return bodyOffers(scope, statement, keyword, place);
+  const offers =
+    place.line.indent === 0 ? headerOffers(scope, keyword, place) : bodyOffers(scope, statement, keyword, place);
+  return offers.filter((offer) => !isItself(scope, statement, offer));
+}
+
+/** True for the name that the statement itself gives: a pattern is not like itself, and a chord line does not repeat its own. */
+function isItself(scope: Scope, statement: Statement, { kind, label, detail }: Offer): boolean {
+  if (statement.kind === 'chord') return detail === IN_LESSON && scope.chord(label) === statement;
+  return kind === statement.kind && 'name' in statement && statement.name?.text === label;
 }
 
 function headOffers(scope: Scope, statement: Statement, place: TypingPlace): readonly Offer[] {
@@ -199,6 +207,7 @@ function familyOffers(scope: Scope, keyword: string, place: TypingPlace): readon
 
 function gridOffers(scope: Scope, keyword: string, place: TypingPlace): readonly Offer[] {
   const strings = scope.edition().instrument.openStrings.length;
+  if (isWholeMark(keyword, place)) return [];
   switch (keyword) {
     case 'like':
       return named(scope, ['pattern', 'melody']);
@@ -243,6 +252,12 @@ function gridOffers(scope: Scope, keyword: string, place: TypingPlace): readonly
   }
 }
 
+/** A mark that is typed out needs no offer: Enter behind it begins the next line and writes nothing else in its place. */
+function isWholeMark(keyword: string, { typed, word }: TypingPlace): boolean {
+  if (keyword !== 'pick' && keyword !== 'strum' && keyword !== 'hit' && keyword !== 'fingers') return false;
+  return typed !== '' && 'mark' in readMark({ text: typed, span: word }, keyword);
+}
+
 function words(labels: readonly string[]): readonly Offer[] {
   return labels.map((label) => ({ kind: 'value', label }));
 }
@@ -256,7 +271,7 @@ function definedChords(scope: Scope): readonly Offer[] {
     .names('chord')
     .split('\n')
     .filter((name) => name !== '' && !isNoChord(name))
-    .map((label) => ({ kind: 'chord', label, detail: 'in this lesson' }));
+    .map((label) => ({ kind: 'chord', label, detail: IN_LESSON }));
 }
 
 function named(scope: Scope, kinds: readonly Exclude<NameKind, 'chord'>[]): readonly Offer[] {

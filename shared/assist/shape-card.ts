@@ -8,7 +8,7 @@ import { soundingMidi, soundingPitches } from '../neck/pitches.ts';
 import { printShape, type Shape, stringNumber } from '../neck/shape.ts';
 import { type ChordSymbol, chordSymbol, chordTones } from '../theory/chord-symbol.ts';
 import { type Key, spellPitchClass } from '../theory/key.ts';
-import { type Note, type Pitch, pitchClass, printPitch } from '../theory/note.ts';
+import { type Note, type Pitch, pitchClass, printNote, printPitch } from '../theory/note.ts';
 import { noteOfRole, printRole, type Role, rolePitchClass } from '../theory/role.ts';
 import { fitName } from '../voicing/fit.ts';
 import { type ChordName, nameShape } from '../voicing/naming.ts';
@@ -128,8 +128,7 @@ function leftOut(instrument: Instrument, shape: Shape, symbol: ChordSymbol | und
 }
 
 function printedNote(symbol: ChordSymbol, role: Role): string {
-  const { letter, accidental } = noteOfRole(symbol.root, role);
-  return `${letter}${accidental < 0 ? '♭'.repeat(-accidental) : '♯'.repeat(accidental)}`;
+  return printNote(noteOfRole(symbol.root, role));
 }
 
 function reachLine({ instrument, shape, hand }: ShapeQuestion): string | undefined {

@@ -21,7 +21,7 @@ export interface TypingPlace {
 
 /** Undefined in comments, in prose that is no mention, and behind the end of the entry. */
 export function placeOf(entry: Entry, at: number): TypingPlace | undefined {
-  const line = entry.lines.find((candidate) => at >= candidate.start && at <= candidate.end);
+  const line = entry.lines.find((candidate) => at >= candidate.start && at <= candidate.end) ?? lastLine(entry, at);
   if (line === undefined || line.kind === 'comment') return undefined;
   if (line.kind === 'prose') return mentionPlace(entry, line, at);
   const words = line.tokens.filter((token) => token.kind === 'word' || token.kind === 'bar-sign');
@@ -41,6 +41,11 @@ export function placeOf(entry: Entry, at: number): TypingPlace | undefined {
     before,
     atMargin: word.start === line.start || (line.start === 0 && entry.text.slice(0, word.start) === '\ufeff'),
   };
+}
+
+/** The empty line behind the last line end of a lesson, where the teacher goes on typing; it has no characters, so the scan has no line for it. */
+function lastLine(entry: Entry, at: number): Line | undefined {
+  return at === entry.text.length ? { kind: 'empty', start: at, end: at, indent: 0, tokens: [] } : undefined;
 }
 
 function valueSpan(words: readonly Token[], at: number): Span {

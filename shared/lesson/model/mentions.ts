@@ -34,7 +34,8 @@ function mentionOf(scope: Scope, text: string, word: Word): Mention | undefined 
     return { kind: 'chord', chord: readChordName({ text, span }), length };
   }
   const strings = scope.edition().instrument.openStrings.length;
-  const frets = /^[\dx]/i.test(text) ? readFrets(text) : undefined;
+  // What follows a shape, such as a comma, is prose again.
+  const frets = /^[\dx].*[\dx]$/i.test(text) ? readFrets(text) : undefined;
   if (frets?.ok && frets.value.shape.length === strings) return { kind: 'shape', shape: frets.value.shape, length };
   return undefined;
 }

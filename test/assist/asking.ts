@@ -1,0 +1,145 @@
+import type { Card, Suggestion } from '../../shared/assist/answers.ts';
+import { definitionAt, editsOfFix, renameAt, renameSpanAt, usesAt } from '../../shared/assist/definition.ts';
+import { ghostsOf } from '../../shared/assist/ghosts.ts';
+import { hoverAt } from '../../shared/assist/hover.ts';
+import { foldsOf, outlineOf } from '../../shared/assist/outline.ts';
+import { suggestionCard, suggestionsAt } from '../../shared/assist/suggestions.ts';
+import { problemsOf } from '../../shared/lesson/check/problems.ts';
+import { type LessonDocument, openDocument } from '../../shared/lesson/document.ts';
+import type { Span, TextEdit } from '../../shared/text/span.ts';
+
+// The only callers of the answers to the editor. Snippets mark the cursor by $0, which is cut out.
+
+/** A lesson without its cursor marker, and where that stood. */
+export function cutCursor(marked: string): { readonly document: LessonDocument; readonly offset: number } {
+  const offset = marked.indexOf('$0');
+  if (offset < 0 || marked.indexOf('$0', offset + 1) >= 0) throw new Error('A snippet has exactly one cursor.');
+  return { document: openDocument(marked.slice(0, offset) + marked.slice(offset + 2)), offset };
+}
+
+function textOf(document: LessonDocument, span: Span | undefined): string | undefined {
+  return span && document.text.slice(span.start, span.end);
+}
+
+/** The card at the cursor, and the words that it is about. */
+export function hover(marked: string): { readonly about: string; readonly card: Card } | undefined {
+  const { document, offset } = cutCursor(marked);
+  const card = hoverAt(document, offset);
+  return card && { about: textOf(document, card.span) ?? '', card };
+}
+
+/** The card's words without the backslashes that keep Markdown from reading them. */
+export function hoverText(marked: string): string | undefined {
+  return hover(marked)?.card.markdown.replace(/\\/g, '');
+}
+
+export function suggestions(marked: string): readonly Suggestion[] {
+  const { document, offset } = cutCursor(marked);
+  return suggestionsAt(document, offset);
+}
+
+export function labels(marked: string): readonly string[] {
+  return suggestions(marked).map(({ label }) => label);
+}
+
+/** The lesson after choosing the suggestion with this label. */
+export function chosen(marked: string, label: string): string {
+  const { document, offset } = cutCursor(marked);
+  const suggestion = suggestionsAt(document, offset).find((one) => one.label === label);
+  if (suggestion === undefined) throw new Error(`${label} is not offered.`);
+  return edited(document.text, [{ span: suggestion.replaces, text: suggestion.insert }]);
+}
+
+export function cardOf(lesson: string, kind: Suggestion['kind'], label: string): ReturnType<typeof suggestionCard> {
+  return suggestionCard(openDocument(lesson), { kind, label });
+}
+
+/** The line that defines the name at the cursor. */
+export function definition(marked: string): string | undefined {
+  const { document, offset } = cutCursor(marked);
+  const span = definitionAt(document, offset);
+  return span && lineAt(document.text, span.start);
+}
+
+/** The lines that hold the name at the cursor, in the order of the text. */
+export function uses(marked: string): readonly string[] {
+  const { document, offset } = cutCursor(marked);
+  return usesAt(document, offset).map(({ start }) => lineAt(document.text, start));
+}
+
+/** The lesson with another name, or the sentence that refuses it. */
+export function renamed(marked: string, name: string): string {
+  const { document, offset } = cutCursor(marked);
+  const outcome = renameAt(document, offset, name);
+  return outcome.ok ? edited(document.text, outcome.value) : outcome.problem.message;
+}
+
+export function renameWord(marked: string): string | undefined {
+  const { document, offset } = cutCursor(marked);
+  return textOf(document, renameSpanAt(document, offset));
+}
+
+/** The lesson after the first fix of the first problem with this code. */
+export function fixed(lesson: string, code: string): string {
+  const document = openDocument(lesson);
+  const problem = problemsOf(document).find((one) => one.code === code);
+  const [fix] = problem?.fixes ?? [];
+  if (problem === undefined || fix === undefined) throw new Error(`Nothing to mend: ${code}.`);
+  return edited(lesson, editsOfFix(document, problem.span.start, fix));
+}
+
+/** `part Two > chords C F > …`: one line for every item, indented by its depth. */
+export function outline(lesson: string): readonly string[] {
+  const lines = (items: ReturnType<typeof outlineOf>, depth: string): readonly string[] =>
+    items.flatMap(({ kind, name, detail, children }) => [
+      `${depth}${kind} ${name}${detail === undefined ? '' : ` (${detail})`}`,
+      ...lines(children, `${depth}  `),
+    ]);
+  return lines(outlineOf(openDocument(lesson)), '');
+}
+
+/** What is folded, each as its first and last line. */
+export function folds(lesson: string): readonly string[] {
+  return foldsOf(openDocument(lesson)).map(({ start, end }) => {
+    const lines = lesson.slice(start, end).split('\n');
+    return `${lines[0]} … ${lines.at(-1)?.trim()}`;
+  });
+}
+
+/** The lesson with its ghost text in braces. */
+export function ghosts(lesson: string): string {
+  const document = openDocument(lesson);
+  return edited(
+    lesson,
+    ghostsOf(document).map(({ offset, text }) => ({ span: { start: offset, end: offset }, text: `{${text}}` })),
+  );
+}
+
+/** Every span that any answer gives at one place of a document, or about the whole of it. */
+export function allSpans(document: LessonDocument, offset: number): readonly Span[] {
+  const outcome = renameAt(document, offset, 'other-name');
+  const spans = (items: ReturnType<typeof outlineOf>): readonly Span[] =>
+    items.flatMap(({ span, nameSpan, children }) => [span, nameSpan, ...spans(children)]);
+  return [
+    ...[hoverAt(document, offset)?.span, definitionAt(document, offset), renameSpanAt(document, offset)].flatMap(
+      (span) => span ?? [],
+    ),
+    ...suggestionsAt(document, offset).map(({ replaces }) => replaces),
+    ...usesAt(document, offset),
+    ...(outcome.ok ? outcome.value.map(({ span }) => span) : []),
+    ...foldsOf(document),
+    ...ghostsOf(document).map((ghost) => ({ start: ghost.offset, end: ghost.offset })),
+    ...spans(outlineOf(document)),
+  ];
+}
+
+function lineAt(text: string, offset: number): string {
+  const end = text.indexOf('\n', offset);
+  return text.slice(text.lastIndexOf('\n', offset - 1) + 1, end < 0 ? text.length : end).trim();
+}
+
+function edited(text: string, edits: readonly TextEdit[]): string {
+  return [...edits]
+    .sort((a, b) => b.span.start - a.span.start)
+    .reduce((sofar, { span, text: written }) => sofar.slice(0, span.start) + written + sofar.slice(span.end), text);
+}

@@ -1,0 +1,141 @@
+import { describe, expect, test } from 'vitest';
+import { hover, hoverText } from './asking.ts';
+
+const SHAPES = 'chord C 0-0-0-3\nchord Em 0-4-3-2 fingers 0-3-2-1\nchord D7 2-0-2-0\n';
+
+describe('a chord, wherever it stands', () => {
+  test.each([
+    ['its own line', 'chord E$0m 0-4-3-2', 'Em'],
+    ['its frets', 'chord Em 0-4$0-3-2', '0-4-3-2'],
+    ['a progression', `${SHAPES}progression v\n  | C | Em$0 |`, 'Em'],
+    ['a mention', `${SHAPES}> Hold @E$0m.`, 'Em'],
+    ['an exercise', `${SHAPES}exercise e\n  over C, $0Em`, 'Em'],
+    ['a row of tune', `${SHAPES}melody m\n  E$0m 1:2 . . .`, 'Em'],
+    ['a pick row for one chord', `${SHAPES}pattern p\n  count 1 2\n  pick $0Em 3 2`, 'Em'],
+    ['a chord row', `${SHAPES}pattern p\n  strum D D D D\n  chord . . . Em$0`, 'Em'],
+    ['show', `${SHAPES}show E$0m`, 'Em'],
+    ['keep', `${SHAPES}progression v\n  | Em |\nfamily f\n  from v\n  keep Em$0 0-4-3-2`, 'Em'],
+    ['an edition', `${SHAPES}also guitar, called six\nedition six\n  chord Em$0 0-2-2-0-0-0`, 'Em'],
+  ])('%s', (_name, marked, about) => {
+    const answer = hover(marked);
+    expect(answer?.about).toBe(about);
+    expect(answer?.card.markdown).toContain('**Em**');
+    expect(answer?.card.picture?.svg).toMatch(/^<svg/);
+    expect(answer?.card.picture?.alternative).not.toBe('');
+  });
+
+  test('says notes with octave and role, reach with its caution, other names', () => {
+    // Source of the notes: MIDI numbers of G4 C4 E4 A4 plus the frets 0 4 3 2.
+    const text = hoverText('chord E$0m 0-4-3-2') ?? '';
+    expect(text).toContain('Strings: 4 G4 (♭3), 3 E4 (1), 2 G4 (♭3), 1 B4 (5)');
+    expect(text).toMatch(/Reach: fret 2 to 4, 2 frets, \d+ mm; at ease for a medium hand, an estimate\./);
+    expect(text).toContain('Warm up first; if it hurts, stop, and ask a teacher or clinician.');
+    // A-1 must: the four open strings are C6 and Am7.
+    expect(hoverText('chord C6$0 0-0-0-0')).toContain('Other names: Am7');
+  });
+
+  test('says what is left out, and that the root is not sounded', () => {
+    // A-13 must: 2-0-2-0 is A C F# A, D7 without its root.
+    expect(hoverText('chord D$07 2-0-2-0')).toContain('Left out: 1 (D). The root is not sounded');
+  });
+
+  test.each([
+    ['A-3 must: string 1 at fret 3 is C, not C#', 'chord D$09 2-4-2-3', '1 C5 (♭7)'],
+    ['A-20 must: E is spelled with G#, not Ab', 'chord E$0 1-4-0-2', '4 G#4 (3)'],
+    ['A-21 must: Bb in F, not A#', 'key F\nchord B$0b 3-2-1-1', '4 Bb4 (1)'],
+  ])('%s', (_name, marked, words) => expect(hoverText(marked)).toContain(words));
+
+  test('an assumed shape is marked as assumed', () => {
+    expect(hoverText('progression v\n  | C$0 |')).toContain('the lesson gives none');
+    expect(hoverText(`${SHAPES}progression v\n  | C$0 |`)).not.toContain('the lesson gives none');
+  });
+
+  test('C-17 must: with a capo, the shape’s name and what it sounds', () => {
+    const text = hoverText('for tenor ukulele, capo 2\nchord A$0m 2-0-0-0') ?? '';
+    expect(text).toContain('**Am**');
+    expect(text).toContain('With the capo at fret 2 it sounds Bm.');
+  });
+
+  test('D-5 must: no stroke is added for the lowest note', () => {
+    expect(hoverText('chord F$0 2-0-1-0')).toContain('**F** ');
+  });
+
+  test('no shape is known', () => {
+    expect(hoverText('for tuned C4 C4 C4 C4 frets 5\nprogression v\n  | F#m7b5$0 |')).toContain('has no shape on');
+  });
+
+  test('a bare shape gets its best name', () => {
+    const answer = hover('> Try @2-0-$01-0, then rest.');
+    expect(answer?.about).toBe('2-0-1-0');
+    expect(answer?.card.markdown).toContain('**F**');
+  });
+});
+
+describe('a name, as its own lines say it', () => {
+  const LESSON = `${SHAPES}progression verse\n  | C | Em |\npattern roll\n  pick 4 3 2 1\nmelody climb\n  tune 1:0 . 1:3 .\n`;
+  test.each([
+    ['a progression', 'exercise e\n  play ver$0se', 'verse', 'progression verse\n  | C | Em |'],
+    ['a pattern', 'exercise e\n  play verse\n  with ro$0ll + climb', 'roll', 'pattern roll\n  pick 4 3 2 1'],
+    ['a melody', 'exercise e\n  play verse\n  with roll + cli$0mb', 'climb', 'melody climb\n  tune 1:0 . 1:3 .'],
+    ['what a pattern is like', 'pattern r\n  like ro$0ll', 'roll', 'pattern roll'],
+    ['a mention', '> Play @ro$0ll, now.', 'roll', 'pattern roll'],
+  ])('%s', (_name, marked, about, words) => {
+    const answer = hover(`${LESSON}${marked}`);
+    expect(answer?.about).toBe(about);
+    expect(answer?.card.markdown).toContain(words);
+  });
+});
+
+describe('marks', () => {
+  const grid = (kind: string, rows: string): string =>
+    `${SHAPES}${kind} g\n  count 1 & 2 & 3 4\n  ${rows}\nexercise e\n  over C, Em\n  each g`;
+
+  test.each([
+    ['pick', grid('pattern', 'pick 4p . 3i$0 . . .'), '3i', ['Beat 2', 'string 3', 'index (i)', 'C4', 'E4']],
+    ['pick with its own fret', grid('pattern', 'pick 1:5$0 . . . . .'), '1:5', ['string 1 fret 5: D5']],
+    ['a finger alone', grid('pattern', 'pick p$0 . . . . .'), 'p', ['string 4', 'thumb']],
+    ['the thumb on the root', grid('pattern', 'pick Rp$0 . . . . .'), 'Rp', ['over C string 3', 'over Em string 3']],
+    ['a tune', grid('melody', 'tune 1:3 . 1:5$0 . . .'), '1:5', ['D5']],
+    ['a row over a chord', grid('melody', 'C 2:1$0 . . . . .'), '2:1', ['string 2 fret 1: F4']],
+    ['strum', grid('pattern', 'strum D . U$0 . . .'), 'U', ['up']],
+    ['strum of some strings', grid('pattern', 'strum D43$0 . . . . .'), 'D43', ['4', '3']],
+    ['chunk', grid('pattern', 'strum chunk$0 . . . . .'), 'chunk', ['stop']],
+    ['hit', grid('pattern', 'hit thumb4$0 . . . . .'), 'thumb4', ['the thumb slaps string 4']],
+    ['stop', grid('pattern', 'pick 4 . stop$0 . . .'), 'stop', ['all strings stop']],
+    ['hold', grid('pattern', 'pick 4 .$0 . . . .'), '.', ['goes on']],
+    ['fingers', grid('melody', 'tune 1:3 . . . . .\n  fingers 3$0 . . . . .'), '3', ['finger 3']],
+    ['words', grid('pattern', 'strum D . . . . .\n  words Lan-$0 . . . . .'), 'Lan-', ['Lan-']],
+    ['a count', `${SHAPES}pattern g\n  count 1 &$0 2 & 3 4\n  strum D . . . . .`, '&', ['Beat 1 and 1/2']],
+    ['a technique', grid('melody', 'tune 1:5 h7$0 . . . .'), 'h7', ['hammer']],
+  ])('%s', (_name, marked, about, words) => {
+    const answer = hover(marked);
+    expect(answer?.about).toBe(about);
+    for (const word of words) expect(hoverText(marked)).toContain(word);
+  });
+});
+
+describe('keywords and nothing', () => {
+  test.each([
+    ['key', 'k$0ey C'],
+    ['progression', 'progress$0ion v'],
+    ['count', 'pattern p\n  cou$0nt 1 2 3 4'],
+    ['restart', 'exercise e\n  re$0start bar'],
+    ['within', 'family f\n  wi$0thin 0 to 7'],
+    ['capo', 'edition six\n  ca$0po 2'],
+    ['count', 'edition six\n  pattern p\n    cou$0nt 1 2 3 4'],
+  ])('%s: %s', (word, marked) => {
+    const answer = hover(marked);
+    expect(answer?.about).toBe(word);
+    expect(answer?.card.markdown).toContain(`\`${word}\` `);
+    expect(answer?.card.markdown).toContain('```handspan\n');
+  });
+
+  test.each(['// C#$0', '> C#$0 and more', 'lesson Em$0ily', '$0', 'key C\n\n$0', 'zzz$0 C'])('nothing: %s', (marked) =>
+    expect(hover(marked)).toBeUndefined(),
+  );
+
+  test('what a lesson says is shown letter by letter, not read as Markdown', () => {
+    const text = hover('chord C$0(add9) 0-2-0-3')?.card.markdown ?? '';
+    expect(text).toContain('C\\(add9\\)');
+  });
+});
