@@ -20,19 +20,19 @@ import { guarded } from './guard.ts';
 import { type OpenLesson, OpenLessons } from './open-lessons.ts';
 import { Previews } from './preview/previews.ts';
 import { ENTRY_FORMATTING_METHOD, type EntryFormatting } from './protocol/entry-formatting.ts';
-import type { TakeTurn } from './turn.ts';
+import type { AfterWaitingMessages } from './turn.ts';
 
 /** Serves lessons over a connection until it ends. The entry points differ in the transport and the turn only. */
-export function serve(connection: Connection, takeTurn: TakeTurn): void {
+export function serve(connection: Connection, afterWaitingMessages: AfterWaitingMessages): void {
   const lessons = new OpenLessons();
-  const previews = new Previews(connection, lessons);
+  const previews = new Previews(connection, lessons, afterWaitingMessages);
   let can: EditorCan = readEditorCan({});
 
   connection.onInitialize((params): InitializeResult => {
     can = readEditorCan(params.capabilities);
     return { capabilities: capabilitiesFor(can), serverInfo: { name: 'handspan' } };
   });
-  followTexts(connection, lessons, previews, takeTurn, () => can);
+  followTexts(connection, lessons, previews, afterWaitingMessages, () => can);
   previews.listen();
   answerQuestions(connection, lessons, () => can);
   connection.listen();
@@ -59,28 +59,41 @@ function capabilitiesFor(can: EditorCan): InitializeResult['capabilities'] {
   };
 }
 
-/** Opening, changing and closing. The sheet goes out first, since the eye is on it; the problems follow a turn later. */
+/**
+ * A sheet that took longer to draw than this lets waiting messages in before it is drawn again, so that held-down keys do not
+ * pile up. Below it the sheet is drawn at once. Unit: ms. One frame of a 60 Hz screen.
+ */
+const SLOW_SHEET_MS = 16;
+
+/** Opening, changing and closing. The sheet goes out first, since the eye is on it; the problems follow when no text waits. */
 function followTexts(
   connection: Connection,
   lessons: OpenLessons,
   previews: Previews,
-  takeTurn: TakeTurn,
+  afterWaitingMessages: AfterWaitingMessages,
   can: () => EditorCan,
 ): void {
-  const follow = (lesson: OpenLesson): void => {
+  const sheetMs = new Map<string, number>();
+
+  const drawSheet = (lesson: OpenLesson): void => {
+    const start = performance.now();
     previews.follow(lesson);
-    takeTurn(() => {
-      // A newer text has come in the meantime, or the lesson was closed: these problems are nobody's any more.
-      if (lessons.get(lesson.uri) !== lesson) return;
-      const { uri, version } = lesson;
-      const found = guarded(connection.console, 'diagnostics', { uri, version }, undefined, () => diagnostics(lesson));
-      if (found === undefined) return;
-      void connection.sendDiagnostics({
-        uri,
-        ...(can().diagnosticVersions ? { version } : {}),
-        diagnostics: found,
-      });
-    });
+    sheetMs.set(lesson.uri, performance.now() - start);
+  };
+  const tellProblems = (lesson: OpenLesson): void => {
+    const { uri, version } = lesson;
+    const found = guarded(connection.console, 'diagnostics', { uri, version }, undefined, () => diagnostics(lesson));
+    if (found === undefined) return;
+    void connection.sendDiagnostics({ uri, ...(can().diagnosticVersions ? { version } : {}), diagnostics: found });
+  };
+  const follow = (lesson: OpenLesson): void => {
+    // A newer text may come in, or the lesson be closed: then this one is nobody's any more.
+    const ifNewest = (work: (lesson: OpenLesson) => void) => () => {
+      if (lessons.get(lesson.uri) === lesson) work(lesson);
+    };
+    if ((sheetMs.get(lesson.uri) ?? 0) <= SLOW_SHEET_MS) drawSheet(lesson);
+    else afterWaitingMessages(ifNewest(drawSheet));
+    afterWaitingMessages(ifNewest(tellProblems));
   };
 
   connection.onDidOpenTextDocument(({ textDocument }) => {
@@ -96,6 +109,7 @@ function followTexts(
   });
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
     lessons.close(uri);
+    sheetMs.delete(uri);
     void connection.sendDiagnostics({ uri, diagnostics: [] });
   });
 }

@@ -1,5 +1,8 @@
 /**
- * Gives the event loop a turn, then goes on: messages already handed over leave, and messages that wait come in. It is
- * passed in by the entry point, since Node and a browser's worker have different ways that take no waiting time.
+ * Does the work after the messages that wait at the door have come in: a newer text among them makes it needless. It is
+ * passed in by the entry point, since Node and a browser's worker have different ways.
+ *
+ * The protocol library takes one waiting message a turn, and queues the next one when it has handled one. So the work lets
+ * two turns pass: the first may come before the library's, the second comes after it.
  */
-export type TakeTurn = (work: () => void) => void;
+export type AfterWaitingMessages = (work: () => void) => void;

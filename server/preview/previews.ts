@@ -9,17 +9,20 @@ import {
   type Update,
 } from '../protocol/preview.ts';
 import { readLocateQuestion, readSourceQuestion, readSubscribe, readUnsubscribe } from '../protocol/read.ts';
+import type { AfterWaitingMessages } from '../turn.ts';
 import { blockAt, fullUpdate, nextUpdate, type Subscription, sourceOf } from './subscription.ts';
 
 /** The sheets that are looked at, and what their pages hold. */
 export class Previews {
   readonly #connection: Connection;
   readonly #lessons: OpenLessons;
+  readonly #afterWaitingMessages: AfterWaitingMessages;
   readonly #subscriptions = new Map<string, Subscription>();
 
-  constructor(connection: Connection, lessons: OpenLessons) {
+  constructor(connection: Connection, lessons: OpenLessons, afterWaitingMessages: AfterWaitingMessages) {
     this.#connection = connection;
     this.#lessons = lessons;
+    this.#afterWaitingMessages = afterWaitingMessages;
   }
 
   listen(): void {
@@ -43,8 +46,20 @@ export class Previews {
       const question = readLocateQuestion(message);
       const subscription = question === undefined ? undefined : this.#subscriptions.get(question.id);
       if (question === undefined || subscription === undefined) return { kind: 'unknown' };
-      return blockAt(subscription, question.position);
+      if (!this.#isBehind(subscription)) return blockAt(subscription, question.position);
+      // The sheet of the text that the cursor stands in is about to be drawn; the answer must fit that one.
+      return new Promise<LocateAnswer>((resolve) => {
+        this.#afterWaitingMessages(() => {
+          const current = this.#subscriptions.get(question.id);
+          resolve(current === undefined ? { kind: 'unknown' } : blockAt(current, question.position));
+        });
+      });
     });
+  }
+
+  #isBehind({ uri, sent }: Subscription): boolean {
+    const lesson = this.#lessons.get(uri);
+    return lesson !== undefined && lesson.version !== sent?.version;
   }
 
   /** Sends every panel of the lesson what its newest text has changed. */

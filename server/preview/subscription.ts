@@ -25,6 +25,7 @@ export interface Subscription {
 
 interface Sent {
   readonly revision: number;
+  readonly version: number;
   readonly sheet: Sheet;
   /** Lines and columns of the text that the sheet was drawn from. */
   readonly text: TextDocument;
@@ -70,6 +71,7 @@ function drawn(subscription: Subscription, lesson: OpenLesson): Sent {
   const { sent, view } = subscription;
   return {
     revision: (sent?.revision ?? 0) + 1,
+    version: lesson.version,
     sheet: sheetOf(lesson.document, view, sent?.sheet),
     text: lesson.text,
   };

@@ -123,6 +123,11 @@ export class LessonEditor {
     return this.#updates.all.filter((sent) => sent.id === id).map(({ update }) => update);
   }
 
+  /** All sets of problems that came for a lesson so far. */
+  diagnosticsSoFar(uri: string): readonly PublishDiagnosticsParams[] {
+    return this.#diagnostics.all.filter((sent) => sent.uri === uri);
+  }
+
   logged(part: string): Promise<string> {
     return this.#log.first((message) => message.includes(part));
   }

@@ -60,6 +60,22 @@ describe('a sheet that follows its lesson', () => {
     if (update.kind === 'patch') expect(update.operations.every(({ kind }) => kind === 'keep')).toBe(true);
   });
 
+  test('texts that come all at once end in the newest sheet and in one set of problems', async () => {
+    const { uri, id } = await followed();
+    await editor.updateTo(id, 1);
+    const last = 41;
+    const place = positionOf(LANTERNS, 'Plant i and m');
+    // Not awaited one by one, so that they lie in the server's queue together.
+    const sent = [];
+    for (let version = 2; version <= last; version += 1) {
+      sent.push(editor.change(uri, version, [{ range: { start: place, end: place }, text: 'o' }]));
+    }
+    await Promise.all(sent);
+    await editor.diagnosticsOf(uri, last);
+    expect(JSON.stringify(shownAfterAll(editor.updatesSoFar(id))?.blocks)).toContain(`${'o'.repeat(last - 1)}Plant`);
+    expect(editor.diagnosticsSoFar(uri).length).toBeLessThan(last / 2);
+  });
+
   test('a page that is new or out of step gets a full sheet, one in step a patch', async () => {
     const { uri, id } = await followed();
     const first = await editor.updateTo(id, 1);
