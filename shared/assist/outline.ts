@@ -17,7 +17,11 @@ export function outlineOf(document: LessonDocument): readonly OutlineItem[] {
     if (item.kind === 'chord') {
       const before = document.entries[index - 1]?.statement.kind;
       if (last?.kind === 'chords' && before === 'chord') addChord(last, item);
-      else siblings.push({ ...item, kind: 'chords', name: item.name, children: [item] });
+      else {
+        // The shape is the chord's own and says nothing about a run of several.
+        const { detail: _, ...run } = item;
+        siblings.push({ ...run, kind: 'chords', children: [item] });
+      }
     } else siblings.push(item);
     if (item.kind === 'part') part = item;
     else if (part !== undefined) part.span = { start: part.span.start, end: item.span.end };
