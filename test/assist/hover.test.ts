@@ -114,6 +114,17 @@ describe('marks', () => {
   });
 });
 
+describe('C-14 must: the same pitch on two strings', () => {
+  const tune = (tuning: string, marks: string) => hoverText(`for tenor ukulele, ${tuning}\nmelody m\n  tune ${marks}`);
+  test('string 2 at fret 3 is the open string 4 of a high G, and an octave above that of a low G', () => {
+    expect(tune('high G', '2:$03 . . .')).toContain('G4');
+    expect(tune('high G', '4:$00 . . .')).toContain('G4');
+    expect(tune('low G', '2:$03 . . .')).toContain('G4');
+    // No check warns of the swap: a lesson does not say which note it was before.
+    expect(tune('low G', '4:$00 . . .')).toContain('G3');
+  });
+});
+
 describe('keywords and nothing', () => {
   test.each([
     ['key', 'k$0ey C'],

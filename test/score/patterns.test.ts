@@ -289,6 +289,11 @@ describe('rows for one chord, chord rows, fingers', () => {
     expect(played(text)).toEqual(['0 1:5, 1 ~1:7, 2 ~1:5']);
   });
 
+  test('C-16 must: a fret of two figures is one note in one column', () => {
+    const text = `${SHAPES}melody m\n  count 1 2 3 4\n  tune 1:8 1:10 1:12 .\n  pick 4:8 . . .\nexercise e\n  over C\n  each m`;
+    expect(played(text)).toEqual(['0 1:8, 0 4:8, 1 1:10, 2 1:12']);
+  });
+
   test('a quick hammer-on takes no time: one attack', () => {
     const text = `${SHAPES}melody m\n  count 1 2 3 4\n  tune 1:5h7 . 1:7p5 .\nexercise e\n  over C\n  each m`;
     expect(timesIn(text)).toEqual(['0+2 2+2']);

@@ -79,7 +79,7 @@ describe('generated patterns over generated progressions', () => {
           }
         },
       ),
-      { seed: SEED, numRuns: 150 },
+      { seed: SEED, numRuns: 50 },
     );
   });
 
@@ -103,7 +103,7 @@ describe('generated patterns over generated progressions', () => {
           }
         },
       ),
-      { seed: SEED, numRuns: 150 },
+      { seed: SEED, numRuns: 50 },
     );
   });
 
@@ -119,7 +119,7 @@ describe('generated patterns over generated progressions', () => {
           for (const one of barsOf(lesson)) expect(gapsIn(one)).toEqual([]);
         },
       ),
-      { seed: SEED, numRuns: 60 },
+      { seed: SEED, numRuns: 50 },
     );
   });
 });
