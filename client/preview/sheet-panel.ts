@@ -33,6 +33,8 @@ export class SheetPanel {
   readonly #started: Promise<void>;
   /** What the page last asked for, to ask again when the server is a new one. */
   #look: Extract<FromPage, { kind: 'look' }> | undefined;
+  /** Where a pick on the page has put the cursor, and from which block. */
+  #followed: { readonly position: Position; readonly revision: number; readonly slot: number } | undefined;
   /** Counts cursor questions, so that only the newest one's answer is shown. */
   #cursorQuestions = 0;
 
@@ -80,7 +82,15 @@ export class SheetPanel {
     if (this.#look === undefined || !this.panel.visible) return;
     this.#cursorQuestions += 1;
     const asked = this.#cursorQuestions;
-    const { line, character } = editor.selection.active;
+    const { active } = editor.selection;
+    if (this.#followed?.position.isEqual(active)) {
+      // The same words may be drawn in several places: the one that the reader has picked is the one to mark.
+      const { revision, slot } = this.#followed;
+      this.#post({ kind: 'cursor', revision, slot, reveal: false });
+      return;
+    }
+    this.#followed = undefined;
+    const { line, character } = active;
     const question: LocateQuestion = { id: this.id, position: { line, character } };
     await this.#started;
     const answer = await this.#client.sendRequest<LocateAnswer>(PREVIEW_METHOD.locate, question);
@@ -150,6 +160,7 @@ export class SheetPanel {
     const document = await workspace.openTextDocument(Uri.parse(answer.uri));
     const shown = window.visibleTextEditors.find((editor) => editor.document === document);
     const viewColumn = shown?.viewColumn ?? this.#columnOfTab() ?? undefined;
+    this.#followed = { position: start, revision: message.revision, slot: message.slot };
     const editor = await window.showTextDocument(document, { ...(viewColumn === undefined ? {} : { viewColumn }) });
     // A bare cursor and no selection: the next key must not overwrite what was only pointed at.
     editor.selection = new Selection(start, start);

@@ -98,13 +98,14 @@ export class SheetPanels {
     }
   }
 
-  #selectionChanged({ textEditor, kind }: TextEditorSelectionChangeEvent): void {
+  #selectionChanged({ textEditor }: TextEditorSelectionChangeEvent): void {
     const { document } = textEditor;
     const before = this.#versionAtCursor.get(document);
     const typed = before !== undefined && before !== document.version;
     this.#versionAtCursor.set(document, document.version);
-    // The sheet scrolls for a gesture only: not for a letter typed, and not for a cursor that we have set ourselves.
-    this.#mark(textEditor, { reveal: !typed && kind !== undefined });
+    // The sheet scrolls for a gesture only, not for a letter typed. The kind of the event is no help: the editor gives none
+    // for its own jumps to a line or a name, which are gestures as well.
+    this.#mark(textEditor, { reveal: !typed });
   }
 
   #editorShown(editor: TextEditor | undefined): void {
