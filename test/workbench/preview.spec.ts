@@ -1,7 +1,7 @@
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { openSession, type Session, type WebEditor } from './session.ts';
+import { openSession, type Session, useSettings, type WebEditor } from './session.ts';
 import { contrastOfText, rememberSlots, slotsTouched } from './sheet-watch.ts';
 import { whichEditor } from './which-editor.ts';
 import { type SheetPage, WorkbenchPage } from './workbench-page.ts';
@@ -84,8 +84,7 @@ describe('the sheet beside the lesson', () => {
   });
 
   test('brings the new text to the disk when the lesson is saved', async () => {
-    await session.page.keyboard.press('Control+s');
-    await workbench.tab(LESSON).and(session.page.locator('.tab:not(.dirty)')).waitFor();
+    await workbench.save(LESSON);
     await expect
       .poll(() => readFile(path.join(session.lessons, LESSON), 'utf8'))
       .toContain('> Slowly now. Let every string ring on.');
@@ -146,7 +145,7 @@ describe('the sheet beside the lesson', () => {
     await sheet.frame.locator('.at-cursor').filter({ hasText: 'G7' }).waitFor();
     await session.page.keyboard.press('Control+Home');
     await session.page.keyboard.press('Control+Shift+k');
-    await session.page.keyboard.press('Control+s');
+    await workbench.save(LESSON);
   });
 
   test('is there again after the window was reloaded', async () => {
@@ -179,7 +178,7 @@ describe('in every theme', () => {
     ['high-contrast-dark', 'Default High Contrast', 'vscode-high-contrast'],
     ['high-contrast-light', 'Default High Contrast Light', 'vscode-high-contrast-light'],
   ])('%s: the text stands out from its paper', async (name, theme, bodyClass) => {
-    await useTheme(theme);
+    await useSettings(session.lessons, { 'workbench.colorTheme': theme });
     await sheet.frame.locator(`body.${bodyClass}`).waitFor();
     await session.keepPicture(name);
     // Source of the least contrast: WCAG 2.2, success criterion 1.4.3.
@@ -189,7 +188,7 @@ describe('in every theme', () => {
   });
 
   test('a narrow pane has no sideways scrolling', async () => {
-    await useTheme('Default Light Modern');
+    await useSettings(session.lessons, { 'workbench.colorTheme': 'Default Light Modern' });
     await sheet.frame.locator('body.vscode-light').waitFor();
     await session.page.setViewportSize({ width: 760, height: 900 });
     await session.page.waitForFunction(() => window.innerWidth === 760);
@@ -198,10 +197,3 @@ describe('in every theme', () => {
     await session.keepPicture('narrow');
   });
 });
-
-/** The settings of the folder reach the editor through the disk, as a user's own would. */
-async function useTheme(theme: string): Promise<void> {
-  const folder = path.join(session.lessons, '.vscode');
-  await mkdir(folder, { recursive: true });
-  await writeFile(path.join(folder, 'settings.json'), JSON.stringify({ 'workbench.colorTheme': theme }));
-}

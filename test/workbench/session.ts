@@ -45,6 +45,7 @@ export async function openSession(options: SessionOptions): Promise<Session> {
   const scratch = await realpath(await mkdtemp(path.join(tmpdir(), 'handspan-lessons-')));
   const lessons = path.join(scratch, 'lessons');
   await cp(path.join(PROJECT_ROOT, 'test', 'workbench', 'lessons'), lessons, { recursive: true });
+  await useSettings(lessons, {});
   const server = await serveEditor({ editor, lessons, helpers, ...(suite === undefined ? {} : { suite }) });
   const browser = await chromium.launch({ executablePath: await findChromium(), args: BROWSER_ARGUMENTS });
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
@@ -84,4 +85,14 @@ async function refuseStrangers(context: BrowserContext): Promise<readonly string
     },
   );
   return strangers;
+}
+
+/**
+ * Writes the folder's settings, which reach the editor through the disk as a user's own would. Nothing is saved by
+ * itself, so that a test knows what the disk holds.
+ */
+export async function useSettings(lessons: string, settings: Readonly<Record<string, unknown>>): Promise<void> {
+  const always = { 'files.autoSave': 'off', 'editor.minimap.enabled': false };
+  await mkdir(path.join(lessons, '.vscode'), { recursive: true });
+  await writeFile(path.join(lessons, '.vscode', 'settings.json'), JSON.stringify({ ...always, ...settings }));
 }

@@ -10,8 +10,7 @@ export class WorkbenchPage {
 
   /** Opens a file of the folder from the explorer, to stay open. */
   async openFile(name: string): Promise<void> {
-    const row = this.page.locator('.explorer-folders-view .monaco-list-row', { hasText: name });
-    await row.dblclick();
+    await this.page.locator('.explorer-folders-view').getByText(name, { exact: true }).dblclick();
     await this.tab(name).waitFor();
     await this.lineHolding('lesson').waitFor();
   }
@@ -40,6 +39,12 @@ export class WorkbenchPage {
   async cursorAt(line: number, column?: number): Promise<void> {
     const place = column === undefined ? new RegExp(`Ln ${line}, `) : `Ln ${line}, Col ${column}`;
     await this.page.locator('[id="status.editor.selection"]', { hasText: place }).waitFor();
+  }
+
+  /** Saves the lesson that has the cursor, and waits until the editor says that it is saved. */
+  async save(name: string): Promise<void> {
+    await this.page.keyboard.press('Control+s');
+    await this.tab(name).and(this.page.locator('.tab:not(.dirty)')).waitFor();
   }
 
   tab(name: string): Locator {
