@@ -75,6 +75,11 @@ describe('uses', () => {
     ['a family', at('drone'), ['family drone']],
   ])('%s', (_name, marked, lines) => expect(uses(marked)).toEqual(lines));
 
+  test('a pattern and a melody of one name stay apart', () => {
+    const lesson = 'pattern roll\n  pick 4 3 2 1\nmelody ro$0ll\n  tune 1:0 . . .\nexercise e\n  with roll\n';
+    expect(uses(lesson)).toEqual(['melody roll']);
+  });
+
   test('the same from a use as from the definition', () => {
     expect(uses(at('roll', 3))).toEqual(uses(at('roll')));
     expect(uses(at('Em', 1))).toHaveLength(5);
