@@ -1,4 +1,5 @@
 import { resolveChord } from '../lesson/model/chords.ts';
+import { createMemo } from '../lesson/model/memo.ts';
 import { longestMention, type Mention } from '../lesson/model/mentions.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
@@ -15,15 +16,23 @@ import { type Draft, draft, MOST_MARKUP, placed } from './sheet-draft.ts';
 import { SIZES } from './sizes.ts';
 import { svgOf } from './svg.ts';
 
-/** A paragraph as blocks: one, or several where it would weigh too much. */
+const memo = createMemo<readonly Draft[]>();
+
+/**
+ * A paragraph as blocks: one, or several where it would weigh too much. Kept by itself, since the music of an exercise changes
+ * far more often than the sentences under it.
+ */
 export function proseDrafts(scope: Scope, view: SheetView, entry: Entry, prose: Prose): readonly Draft[] {
+  const variant = [prose.span.start, view.leftHanded, scope.edition().name].join(' ');
+  return memo.get(entry, scope, variant, (asked) => draftsOf(asked, view, entry, prose));
+}
+
+function draftsOf(scope: Scope, view: SheetView, entry: Entry, prose: Prose): readonly Draft[] {
   if (prose.lines.every((line) => line.text.trim() === '')) return [];
   const whole = proseDraft(scope, view, entry, prose);
   if (whole.markup.length <= MOST_MARKUP) return [whole];
   const [head, tail] = halves(prose);
-  return tail === undefined
-    ? [whole]
-    : [...proseDrafts(scope, view, entry, head), ...proseDrafts(scope, view, entry, tail)];
+  return tail === undefined ? [whole] : [...draftsOf(scope, view, entry, head), ...draftsOf(scope, view, entry, tail)];
 }
 
 function proseDraft(scope: Scope, view: SheetView, entry: Entry, prose: Prose): Draft {

@@ -22,8 +22,8 @@ export interface Memo<T> {
   get(entry: Entry, scope: Scope, variant: string, compute: (scope: Scope) => T): T;
 }
 
-/** How many variants of one entry are kept: a few editions in a few widths. */
-const VARIANTS_KEPT = 8;
+/** How many variants of one entry are kept: a few editions in a few widths, or the paragraphs under an exercise. */
+const VARIANTS_KEPT = 24;
 
 export function createMemo<T>(): Memo<T> {
   // Entries are values that never change, so whatever was read from one may live as long as it does.
@@ -64,6 +64,7 @@ function recording(scope: Scope, reads: Read[]): Scope {
     progression: (name) => noted((asked) => asked.progression(name)),
     grid: (kind, name) => noted((asked) => asked.grid(kind, name)),
     family: (name) => noted((asked) => asked.family(name)),
+    knows: (kind, name) => noted((asked) => asked.knows(kind, name)),
     setting: (name) => noted((asked) => asked.setting(name)),
     names: (kind) => noted((asked) => asked.names(kind)),
     entryOf: (statement) => noted((asked) => asked.entryOf(statement)),

@@ -26,11 +26,10 @@ export function longestMention(scope: Scope, word: Word): Mention | undefined {
 function mentionOf(scope: Scope, text: string, word: Word): Mention | undefined {
   const { length } = text;
   const span = { start: word.span.start, end: word.span.start + length };
-  for (const kind of ['pattern', 'melody'] as const)
-    if (scope.grid(kind, text) !== undefined) return { kind, name: text, length };
-  if (scope.progression(text) !== undefined) return { kind: 'progression', name: text, length };
-  if (scope.family(text) !== undefined) return { kind: 'family', name: text, length };
-  if (scope.chord(text) !== undefined || parseChordSymbol(text).ok) {
+  for (const kind of ['pattern', 'melody', 'progression', 'family'] as const) {
+    if (scope.knows(kind, text)) return { kind, name: text, length };
+  }
+  if (scope.knows('chord', text) || parseChordSymbol(text).ok) {
     return { kind: 'chord', chord: readChordName({ text, span }), length };
   }
   const strings = scope.edition().instrument.openStrings.length;

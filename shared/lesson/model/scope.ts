@@ -1,7 +1,7 @@
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { ChordStatement, FamilyStatement, GridStatement, ProgressionStatement } from '../syntax/statement.ts';
-import type { Definition, Edition, Lesson } from './lesson.ts';
+import type { Definition, Definitions, Edition, Lesson } from './lesson.ts';
 import type { Settings } from './settings.ts';
 
 export type NameKind = 'chord' | 'progression' | 'pattern' | 'melody' | 'family';
@@ -18,6 +18,8 @@ export interface Scope {
   progression(name: string): ProgressionStatement | undefined;
   grid(kind: 'pattern' | 'melody', name: string): GridStatement | undefined;
   family(name: string): FamilyStatement | undefined;
+  /** Whether the lesson defines the name at all: an answer that stays the same while what it names is being edited. */
+  knows(kind: NameKind, name: string): boolean;
   setting<K extends keyof Settings>(name: K): Settings[K];
   /** All names of a kind, parted by line ends: one text, so that it can be compared. */
   names(kind: NameKind): string;
@@ -42,6 +44,7 @@ export function scopeOf(lesson: Lesson, edition: Edition = lesson.editions[0]): 
       block?.grids.find((grid) => grid.kind === kind && grid.name?.text === name) ??
       firstOf((kind === 'pattern' ? definitions.patterns : definitions.melodies).get(name)),
     family: (name) => firstOf(definitions.families.get(name)),
+    knows: (kind, name) => tableOf(definitions, kind).has(name),
     setting: (name) => (name === 'instrument' ? (edition.instrument as Settings[typeof name]) : settings[name]),
     names: (kind) => namesOf(lesson, kind).join('\n'),
     entryOf: (statement) => entryOf(lesson, edition, statement),
@@ -49,23 +52,28 @@ export function scopeOf(lesson: Lesson, edition: Edition = lesson.editions[0]): 
 }
 
 export function namesOf(lesson: Lesson, kind: NameKind): readonly string[] {
-  const { definitions } = lesson;
-  const tables = {
-    chord: definitions.chords,
-    progression: definitions.progressions,
-    pattern: definitions.patterns,
-    melody: definitions.melodies,
-    family: definitions.families,
-  };
-  return [...tables[kind].keys()];
+  return [...tableOf(lesson.definitions, kind).keys()];
+}
+
+function tableOf(definitions: Definitions, kind: NameKind): ReadonlyMap<string, readonly Definition<Named>[]> {
+  switch (kind) {
+    case 'chord':
+      return definitions.chords;
+    case 'progression':
+      return definitions.progressions;
+    case 'pattern':
+      return definitions.patterns;
+    case 'melody':
+      return definitions.melodies;
+    case 'family':
+      return definitions.families;
+  }
 }
 
 function entryOf(lesson: Lesson, edition: Edition, statement: Named): Entry | undefined {
   const name = statement.kind === 'chord' ? statement.chord?.text : statement.name?.text;
   if (name === undefined) return undefined;
-  const { chords, progressions, patterns, melodies, families } = lesson.definitions;
-  const tables = { chord: chords, progression: progressions, pattern: patterns, melody: melodies, family: families };
-  const list: readonly Definition<Named>[] = tables[statement.kind].get(name) ?? [];
+  const list = tableOf(lesson.definitions, statement.kind).get(name) ?? [];
   // What is not the lesson's own stands in the edition's block.
   return list.find((definition) => definition.statement === statement)?.entry ?? edition.block?.entry;
 }
