@@ -18,7 +18,7 @@ import { PREVIEW_METHOD, type SheetUpdate, type Subscribe, type Update } from '.
 export const SERVER = fileURLToPath(new URL('../../dist/server.js', import.meta.url));
 
 /** What a full-grown editor says that it can do. */
-export const FULL_CAPABILITIES: ClientCapabilities = {
+const FULL_CAPABILITIES: ClientCapabilities = {
   textDocument: {
     publishDiagnostics: { versionSupport: true },
     hover: { contentFormat: ['markdown', 'plaintext'] },

@@ -1,6 +1,7 @@
-import { spawn } from 'node:child_process';
+import { fork, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { afterEach, describe, expect, test } from 'vitest';
+import { createProtocolConnection, IPCMessageReader, IPCMessageWriter } from 'vscode-languageserver/node';
 import { LessonEditor, SERVER } from './lesson-editor.ts';
 import { LANTERNS } from './lesson-samples.ts';
 import { shownAfterAll } from './shown-sheet.ts';
@@ -61,6 +62,19 @@ describe('the life of the server', () => {
     expect(greeting.serverInfo?.name).toBe('handspan');
     await editor.open(URI, LANTERNS);
     expect(await editor.diagnosticsOf(URI, 1)).toMatchObject({ version: 1 });
+  });
+
+  test('it speaks to the editor’s own process too, as it is started there', async () => {
+    const server = fork(SERVER, ['--node-ipc'], { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
+    const connection = createProtocolConnection(new IPCMessageReader(server), new IPCMessageWriter(server));
+    connection.listen();
+    const params = { processId: process.pid, rootUri: null, capabilities: {} };
+    expect(await connection.sendRequest('initialize', params)).toMatchObject({ serverInfo: { name: 'handspan' } });
+    const ended = once(server, 'exit');
+    await connection.sendRequest('shutdown');
+    await connection.sendNotification('exit');
+    expect(await ended).toEqual([0, null]);
+    connection.dispose();
   });
 
   test('a server that was killed is replaced by a fresh one, and the editor hands over all that is needed', async () => {
@@ -125,6 +139,9 @@ describe('messages that are not what they should be', () => {
     await editor.ask('handspan/preview/source', [1, 2]).then((answer) => expect(answer).toEqual({ kind: 'unknown' }));
     await editor.ask('handspan/preview/locate', null).then((answer) => expect(answer).toEqual({ kind: 'unknown' }));
     await expect(editor.ask('handspan/no-such-question', {})).rejects.toThrow();
+
+    // Refused messages are told in the log by name; faults of ours with the lesson they happened on.
+    await editor.logged('handspan/preview/subscribe: the message does not say what it must');
 
     await editor.open(URI, LANTERNS, 3);
     await editor.change(URI, 4, [
