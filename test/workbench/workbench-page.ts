@@ -59,18 +59,18 @@ export class WorkbenchPage {
     return this.editor().locator('.view-line', { hasText: text }).first();
   }
 
-  /**
-   * The page of the sheet that is in view. A web view is a frame within a frame, and hidden ones have none.
-   *
-   * @param named a piece of the lesson's address
-   */
-  async sheet(named = ''): Promise<SheetPage> {
-    const outer = this.page.locator('iframe.webview.ready').last();
-    const inner = outer.contentFrame().locator('#active-frame');
-    await inner.contentFrame().locator(`html[data-uri*="${named}"] [data-block]`).first().waitFor();
+  /** The page of the sheet that is in view, of the lesson with this in its address. */
+  async sheet(named: string): Promise<SheetPage> {
+    return new SheetPage(await this.frameHolding(`html[data-uri*="${named}"] [data-block]`));
+  }
+
+  /** The page of the panel that is in view. A web view is a frame within a frame, and hidden ones have none. */
+  async frameHolding(selector: string): Promise<Frame> {
+    const inner = this.page.locator('iframe.webview.ready').last().contentFrame().locator('#active-frame');
+    await inner.contentFrame().locator(selector).first().waitFor();
     const frame = await (await inner.elementHandle())?.contentFrame();
-    if (frame === null || frame === undefined) throw new Error('the sheet has no page');
-    return new SheetPage(frame);
+    if (frame === null || frame === undefined) throw new Error('the panel has no page');
+    return frame;
   }
 }
 
