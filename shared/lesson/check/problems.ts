@@ -7,6 +7,7 @@ import { type Scope, scopeOf } from '../model/scope.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { Statement } from '../syntax/statement.ts';
 import { checkChord } from './check-chord.ts';
+import { checkEdition } from './check-edition.ts';
 import { checkExercise } from './check-exercise.ts';
 import { checkGrid } from './check-grid.ts';
 import { checkHeader } from './check-header.ts';
@@ -23,10 +24,16 @@ const memo = createMemo<readonly Problem[]>();
 export function problemsOf(document: LessonDocument): readonly Problem[] {
   const lesson = lessonOf(document);
   const scope = scopeOf(lesson);
+  const blocks = new Map(
+    lesson.editions.flatMap((edition) => (edition.block === undefined ? [] : [[edition.block.entry, edition]])),
+  );
   const header = new Map(checkHeader(lesson).map(({ entry, problems }) => [entry, problems]));
   return document.entries.flatMap((entry, index) => {
     const start = document.starts[index] ?? 0;
-    const found = [...problemsOfEntry(entry, scope), ...(header.get(entry) ?? [])];
+    // What stands in an edition block is held on that edition's instrument.
+    const edition = blocks.get(entry);
+    const asked = edition === undefined ? scope : scopeOf(lesson, edition);
+    const found = [...problemsOfEntry(entry, asked), ...(header.get(entry) ?? [])];
     return found.length === 0
       ? []
       : found.map((problem) => placed(problem, start)).sort((a, b) => a.span.start - b.span.start);
@@ -59,6 +66,9 @@ function checkStatement(report: Report, scope: Scope, statement: Statement): voi
       break;
     case 'family':
       checkFamily(report, scope, statement);
+      break;
+    case 'edition':
+      checkEdition(report, scope, statement);
       break;
     case 'show':
       checkShow(report, scope, statement);

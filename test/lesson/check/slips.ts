@@ -72,6 +72,16 @@ const HEADER: readonly Row[] = [
     'also guitar, same key, called six\nedition six\n  capo 2',
   ],
   ['error edition.unknown', 'edition ⟦six⟧\n  capo 2', 'also guitar, called six\nedition six\n  capo 2'],
+  [
+    'error capo.beyond-neck',
+    'also guitar, called six\nedition six\n  ⟦capo 40⟧',
+    'also guitar, called six\nedition six\n  capo 4',
+  ],
+  [
+    'error shape.too-many-frets',
+    'also guitar, called six\nedition six\n  chord G  ⟦3-2-0-0-0-3-3⟧',
+    'also guitar, called six\nedition six\n  chord G  3-2-0-0-0-3',
+  ],
   ['hint edition.no-name', 'edition⟦⟧', 'also guitar, called six\nedition six'],
   [
     'hint capo.empty',
