@@ -28,8 +28,9 @@ import { bundleForEditor, stageHelper, stageProduct } from './staged-extensions.
 export async function serveEditor({ editor, lessons, helpers = [], suite, port: wishedPort }) {
   const scratch = await mkdtemp(path.join(tmpdir(), 'handspan-editor-'));
   const builds = path.join(scratch, 'builds');
-  const product = path.join(scratch, 'product');
   const helping = path.join(scratch, 'helping');
+  // Only for its tests is the product loaded as one under development: the editor then says so in its title.
+  const product = suite === undefined ? path.join(helping, 'product') : path.join(scratch, 'product');
   const disk = await serveDisk(lessons);
   await mkdir(helping);
   await layOutBuild(EDITOR_BUILDS[editor], builds);
@@ -52,10 +53,9 @@ export async function serveEditor({ editor, lessons, helpers = [], suite, port: 
       testRunnerDataDir: builds,
       host: '127.0.0.1',
       port,
-      extensionDevelopmentPath: product,
       extensionPaths: [helping],
       folderUri: `handspan-disk:/${encodeURIComponent(path.basename(lessons))}`,
-      ...(suite === undefined ? {} : { extensionTestsPath: suiteFile }),
+      ...(suite === undefined ? {} : { extensionDevelopmentPath: product, extensionTestsPath: suiteFile }),
     }),
   );
 

@@ -36,15 +36,17 @@ export interface SessionOptions {
   readonly editor: WebEditor;
   readonly helpers?: readonly string[];
   readonly suite?: string;
+  /** The folder that is copied for the session, relative to the project. */
+  readonly lessonsFrom?: string;
   /** Called on the page before the editor is loaded. */
   readonly prepare?: (page: Page) => Promise<void>;
 }
 
 export async function openSession(options: SessionOptions): Promise<Session> {
-  const { editor, helpers = [], suite, prepare } = options;
+  const { editor, helpers = [], suite, lessonsFrom = 'test/workbench/lessons', prepare } = options;
   const scratch = await realpath(await mkdtemp(path.join(tmpdir(), 'handspan-lessons-')));
   const lessons = path.join(scratch, 'lessons');
-  await cp(path.join(PROJECT_ROOT, 'test', 'workbench', 'lessons'), lessons, { recursive: true });
+  await cp(path.join(PROJECT_ROOT, lessonsFrom), lessons, { recursive: true });
   await useSettings(lessons, {});
   const server = await serveEditor({ editor, lessons, helpers, ...(suite === undefined ? {} : { suite }) });
   const browser = await chromium.launch({ executablePath: await findChromium(), args: BROWSER_ARGUMENTS });

@@ -6,7 +6,7 @@ export async function activate(): Promise<void> {
   const [folder] = vscode.workspace.workspaceFolders ?? [];
   const first = folder && (await firstLesson(folder.uri));
   if (first === undefined) return;
-  await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(first));
+  await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(first), { preview: false });
   await vscode.commands.executeCommand('handspan.showSheet');
 }
 
