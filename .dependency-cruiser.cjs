@@ -33,9 +33,14 @@ module.exports = {
       severity: 'error',
       comment: 'The client and its page hold no musical rule: of the core they see only plain types.',
       from: { path: '^client/' },
-      to: { path: '^shared/|^server/', dependencyTypesNot: ['type-only'] , pathNot: '^server/protocol/' },
+      to: { path: '^shared/|^server/', dependencyTypesNot: ['type-only'], pathNot: '^server/protocol/' },
     },
-    { name: 'product-needs-no-test', severity: 'error', from: { path: '^(shared|server|client)/' }, to: { path: '^test/' } },
+    {
+      name: 'product-needs-no-test',
+      severity: 'error',
+      from: { path: '^(shared|server|client)/' },
+      to: { path: '^test/' },
+    },
     { name: 'no-circle', severity: 'error', from: {}, to: { circular: true } },
   ],
   options: {

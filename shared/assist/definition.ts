@@ -7,7 +7,7 @@ import type { Fix, Outcome } from '../text/problem.ts';
 import { type Span, shifted, type TextEdit, touches } from '../text/span.ts';
 
 /** The name at an offset, spans in file offsets. Undefined where no name stands. */
-export function occurrenceAt(document: LessonDocument, offset: number): Occurrence | undefined {
+function occurrenceAt(document: LessonDocument, offset: number): Occurrence | undefined {
   const scope = scopeOf(lessonOf(document));
   const index = entryIndexAt(document, offset);
   return occurrencesOf(document, scope, index).find((occurrence) => touches(occurrence.span, offset));

@@ -90,7 +90,7 @@ function spelled(
 }
 
 /** The role of every sounding string over the chord's root, in chart order. */
-export function rolesOf(
+function rolesOf(
   instrument: Instrument,
   shape: Shape,
   symbol: ChordSymbol | undefined,

@@ -11,7 +11,7 @@ import type { Span, TextEdit } from '../../shared/text/span.ts';
 // The only callers of the answers to the editor. Snippets mark the cursor by $0, which is cut out.
 
 /** A lesson without its cursor marker, and where that stood. */
-export function cutCursor(marked: string): { readonly document: LessonDocument; readonly offset: number } {
+function cutCursor(marked: string): { readonly document: LessonDocument; readonly offset: number } {
   const offset = marked.indexOf('$0');
   if (offset < 0 || marked.indexOf('$0', offset + 1) >= 0) throw new Error('A snippet has exactly one cursor.');
   return { document: openDocument(marked.slice(0, offset) + marked.slice(offset + 2)), offset };

@@ -33,7 +33,8 @@ async function measureCore() {
     const budget = one.budgetMs === undefined ? '' : `${one.budgetMs}`;
     const verdict = one.budgetMs === undefined ? '' : measured <= one.budgetMs ? 'kept' : 'MISSED';
     const reference = one.reference === undefined ? undefined : medians.get(one.reference);
-    const ratio = reference === undefined ? '' : `  ${(reference / median).toFixed(1)} times as fast as ${one.reference}`;
+    const ratio =
+      reference === undefined ? '' : `  ${(reference / median).toFixed(1)} times as fast as ${one.reference}`;
     console.log(`${one.name.padEnd(56)} ${shown(median)} ${shown(p95)} ${budget.padStart(10)}  ${verdict}${ratio}`);
   }
 }
@@ -51,6 +52,7 @@ async function measure(one) {
   const result = task?.result;
   if (result === undefined || !('latency' in result)) throw new Error(`${one.name} was not measured`);
   const samples = [...(result.latency.samples ?? [])].sort((a, b) => a - b);
+  /** @param {number} share */
   const at = (share) => samples[Math.min(samples.length - 1, Math.floor(samples.length * share))] ?? Number.NaN;
   return { median: at(0.5), p95: at(0.95) };
 }

@@ -67,7 +67,7 @@ export function inQuarters(time: Rational): string {
   return quarters.denominator === 1 ? `${quarters.numerator}` : `${quarters.numerator}/${quarters.denominator}`;
 }
 
-export function told(event: ScoreEvent): string {
+function told(event: ScoreEvent): string {
   switch (event.kind) {
     case 'notes':
       return event.notes.map(({ string, fret, arrivesBy }) => `${arrivesBy ? '~' : ''}${string}:${fret}`).join('+');

@@ -22,7 +22,7 @@ export function namesOf(on: Instrument, frets: string, around: Around = {}): rea
 }
 
 /** `C9 (no 1)`: a name and the degrees that it leaves out. */
-export function told(name: ChordName): string {
+function told(name: ChordName): string {
   const omits = name.omits.map((role) => printRole(role)).join(' ');
   return omits === '' ? name.text : `${name.text} (no ${omits})`;
 }

@@ -123,7 +123,7 @@ function renaming(span: Span, name: string): Fix {
 }
 
 /** `F(add9) without its fifth` */
-export function describeName(name: NamedShape): string {
+function describeName(name: NamedShape): string {
   return name.omits.length === 0 ? name.text : `${name.text} ${without(name.omits)}`;
 }
 

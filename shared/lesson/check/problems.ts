@@ -41,7 +41,7 @@ export function problemsOf(document: LessonDocument): readonly Problem[] {
 }
 
 /** The problems of one entry, spans counted from its start; those that concern several entries are left out. */
-export function problemsOfEntry(entry: Entry, scope: Scope): readonly Problem[] {
+function problemsOfEntry(entry: Entry, scope: Scope): readonly Problem[] {
   return memo.get(entry, scope, scope.edition().name, (asked) => {
     const problems: Problem[] = [...entry.problems];
     checkStatement(reportInto(problems), asked, entry.statement);

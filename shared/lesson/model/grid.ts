@@ -1,5 +1,5 @@
-import { barLength, type Meter } from '../../theory/meter.ts';
-import { plus, type Rational, rational, ZERO } from '../../theory/rational.ts';
+import type { Meter } from '../../theory/meter.ts';
+import { plus, type Rational, ZERO } from '../../theory/rational.ts';
 import type { Mark } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { GridRow, GridStatement, MusicLine, RingDirective } from '../syntax/statement.ts';
@@ -187,13 +187,4 @@ function joinRows(rows: readonly TimedRow[]): readonly TimedRow[] {
     else joined[index] = { ...open, marks: [...open.marks, ...row.marks] };
   }
   return joined;
-}
-
-/** The length of a grid in bars of the meter, for messages: `2 bars`, `half a bar`. */
-export function barsLong(length: Rational, meter: Meter): string {
-  const full = barLength(meter);
-  const bars = rational(length.numerator * full.denominator, length.denominator * full.numerator);
-  if (bars.denominator === 1) return bars.numerator === 1 ? 'one bar' : `${bars.numerator} bars`;
-  if (bars.numerator === 1 && bars.denominator === 2) return 'half a bar';
-  return `${bars.numerator}/${bars.denominator} of a bar`;
 }

@@ -38,7 +38,7 @@ export function stringOfNote(
 }
 
 /** The lowest sounding bass string that holds the root; without one, the lowest bass string that sounds at all. */
-export function rootString(chord: ResolvedChord, instrument: Instrument): number | undefined {
+function rootString(chord: ResolvedChord, instrument: Instrument): number | undefined {
   const strings = instrument.openStrings.length;
   const root = pitchClass(chord.symbol.bass ?? chord.symbol.root);
   const sounding = bassStrings(strings).flatMap((string) => {

@@ -51,7 +51,7 @@ export function scopeOf(lesson: Lesson, edition: Edition = lesson.editions[0]): 
   };
 }
 
-export function namesOf(lesson: Lesson, kind: NameKind): readonly string[] {
+function namesOf(lesson: Lesson, kind: NameKind): readonly string[] {
   return [...tableOf(lesson.definitions, kind).keys()];
 }
 

@@ -48,7 +48,7 @@ export function fixedTexts(text: string, problem: Problem): readonly string[] {
 }
 
 /** The text after edits whose spans all count in the old text. */
-export function applied(text: string, edits: readonly TextEdit[]): string {
+function applied(text: string, edits: readonly TextEdit[]): string {
   return [...edits]
     .sort((a, b) => b.span.start - a.span.start)
     .reduce((edited, { span, text: written }) => edited.slice(0, span.start) + written + edited.slice(span.end), text);
