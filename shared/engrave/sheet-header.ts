@@ -1,6 +1,7 @@
 import { printHand } from '../hand/hand.ts';
 import { CAUTION_ON_STRETCH } from '../hand/reach.ts';
 import type { Edition, Lesson } from '../lesson/model/lesson.ts';
+import { HEADER_KINDS, type HeaderKind } from '../lesson/syntax/header-kinds.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { Statement } from '../lesson/syntax/statement.ts';
 import type { Feel } from '../lesson/syntax/words.ts';
@@ -11,26 +12,6 @@ import { midiNumber, pitchClass, printPitch } from '../theory/note.ts';
 import { escapeText } from './escape.ts';
 import { type Draft, draft, placed, wholeOf } from './sheet-draft.ts';
 import { printTempo } from './sheet-tempo.ts';
-
-type HeaderKind = Extract<
-  Statement['kind'],
-  'lesson' | 'by' | 'dated' | 'for' | 'also' | 'key' | 'meter' | 'feel' | 'tempo' | 'level' | 'hand' | 'corrected'
->;
-
-const HEADER_KINDS: ReadonlySet<string> = new Set<HeaderKind>([
-  'lesson',
-  'by',
-  'dated',
-  'for',
-  'also',
-  'key',
-  'meter',
-  'feel',
-  'tempo',
-  'level',
-  'hand',
-  'corrected',
-]);
 
 /** True for what is printed at the head of the sheet, wherever in the file it stands. */
 export function isHeader(statement: Statement): boolean {

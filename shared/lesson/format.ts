@@ -3,6 +3,7 @@ import { entryIndexAt, type LessonDocument } from './document.ts';
 import { layOutProgression } from './layout/bars-layout.ts';
 import { layOutGrid } from './layout/grid-layout.ts';
 import { indented, joinWords, type LaidLine, linesToLayOut, type RawLine, sliceOf } from './layout/raw-line.ts';
+import { HEADER_KINDS } from './syntax/header-kinds.ts';
 import type { Entry } from './syntax/read-entry.ts';
 import type { Statement } from './syntax/statement.ts';
 
@@ -16,22 +17,6 @@ const AS_WRITTEN: ReadonlySet<string> = new Set([
   'exercise',
   'aim',
   'edition',
-]);
-
-/** Statements of one line that stand under each other like a table: their values begin in one column. */
-const TABLE: ReadonlySet<Statement['kind']> = new Set([
-  'lesson',
-  'by',
-  'for',
-  'also',
-  'key',
-  'meter',
-  'feel',
-  'tempo',
-  'level',
-  'hand',
-  'dated',
-  'corrected',
 ]);
 
 /**
@@ -72,7 +57,7 @@ function runAt(document: LessonDocument, index: number): number {
 
 function groupOf(entry: Entry | undefined): 'table' | 'chords' | undefined {
   if (entry === undefined) return undefined;
-  return entry.statement.kind === 'chord' ? 'chords' : TABLE.has(entry.statement.kind) ? 'table' : undefined;
+  return entry.statement.kind === 'chord' ? 'chords' : HEADER_KINDS.has(entry.statement.kind) ? 'table' : undefined;
 }
 
 function endsWithGap(entry: Entry | undefined): boolean {

@@ -1,23 +1,12 @@
 import { nearest } from '../../text/nearest.ts';
 import type { Problem } from '../../text/problem.ts';
 import type { Lesson } from '../model/lesson.ts';
+import { SAID_ONCE } from '../syntax/header-kinds.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { Statement } from '../syntax/statement.ts';
 import { reportInto, write } from './finding.ts';
 
-/** Statements that a lesson has one of. */
-const ONCE: ReadonlySet<Statement['kind']> = new Set([
-  'lesson',
-  'by',
-  'for',
-  'key',
-  'meter',
-  'feel',
-  'tempo',
-  'level',
-  'hand',
-  'dated',
-]);
+const ONCE: ReadonlySet<Statement['kind']> = new Set(SAID_ONCE);
 
 /** What concerns several entries at once: a header statement said twice, an edition block for no edition. */
 export function checkHeader(
