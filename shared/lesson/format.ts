@@ -5,7 +5,6 @@ import { layOutGrid } from './layout/grid-layout.ts';
 import { indented, joinWords, type LaidLine, linesToLayOut, type RawLine, sliceOf } from './layout/raw-line.ts';
 import { HEADER_KINDS } from './syntax/header-kinds.ts';
 import type { Entry } from './syntax/read-entry.ts';
-import type { Statement } from './syntax/statement.ts';
 
 /** Keywords whose value is printed as written, blanks inside kept. */
 const AS_WRITTEN: ReadonlySet<string> = new Set([
