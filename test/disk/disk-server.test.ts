@@ -266,6 +266,15 @@ describe('changes made by others', () => {
     await until(after, 'deleted', '/lessons/week-2');
   });
 
+  test('a link that leads out or in a circle is told as a link and not followed', async () => {
+    await symlink(outside, path.join(folder, 'folder-link'));
+    const after = await until(0, 'created', '/lessons/folder-link');
+    await writeFile(path.join(outside, 'secret.txt'), 'changed outside');
+    await writeFile(path.join(folder, 'b.lesson'), 'lesson  B\n');
+    const news: News = await (await ask('GET', 'changes', { after: String(after) })).json();
+    expect(news.changes.map((change) => change.path)).toEqual(Array.from(news.changes, () => '/lessons/b.lesson'));
+  });
+
   test('closing ends a waiting question', async () => {
     const waiting = ask('GET', 'changes', { after: '0' }).then(
       () => 'ended',

@@ -1,5 +1,5 @@
 import { watch } from 'node:fs';
-import { readdir, stat } from 'node:fs/promises';
+import { lstat, readdir } from 'node:fs/promises';
 import path from 'node:path';
 import { UNFINISHED_SUFFIX } from './disk-folder.mjs';
 
@@ -80,10 +80,11 @@ export async function watchFolder(folder) {
    */
   async function watchOne(place, meet) {
     if (watches.has(place)) return;
-    const one = watch(place, (_event, name) => {
-      if (name === null || name.endsWith(UNFINISHED_SUFFIX) || NOT_WATCHED.has(name)) return;
+    const one = watchIfThere(place, (name) => {
+      if (name.endsWith(UNFINISHED_SUFFIX) || NOT_WATCHED.has(name)) return;
       looking = looking.then(() => look(path.join(place, name)));
     });
+    if (one === undefined) return;
     // A folder that is deleted while it is watched ends its watch with an error on some systems.
     one.on('error', () => one.close());
     watches.set(place, one);
@@ -136,11 +137,28 @@ export async function watchFolder(folder) {
 
 /**
  * @param {string} place
+ * @param {(name: string) => void} tell
+ * @returns {import('node:fs').FSWatcher | undefined} nothing when the folder is gone again by now
+ */
+function watchIfThere(place, tell) {
+  try {
+    return watch(place, (_event, name) => {
+      if (name !== null) tell(name);
+    });
+  } catch {
+    return undefined;
+  }
+}
+
+/**
+ * What is told of a link is the link itself: following it could lead out of the folder, or in a circle.
+ *
+ * @param {string} place
  * @returns {Promise<string | undefined>}
  */
 async function markOf(place) {
   try {
-    const stats = await stat(place);
+    const stats = await lstat(place);
     return stats.isDirectory() ? 'folder' : `${stats.mtimeMs} ${stats.size} ${stats.ino}`;
   } catch {
     return undefined;
