@@ -17,7 +17,9 @@ export interface Block {
   readonly markup: string;
   /** Where the block comes from in the lesson. File offsets. */
   readonly source: Span;
-  /** Where each marked element comes from. File offsets. */
+  /**
+   * Where each marked element comes from, then what else the block draws from: the patterns that an exercise plays. File offsets.
+   */
   readonly places: readonly Span[];
   /** Set when the text is broken now and the last good drawing is shown in its place: what is wrong, in a sentence. */
   readonly stale?: string;

@@ -5,7 +5,7 @@ import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
 import type { ExerciseStatement, GridStatement, ProgressionStatement } from '../lesson/syntax/statement.ts';
 import type { ListMember, Word } from '../lesson/syntax/words.ts';
 import { exerciseScore, progressionScore } from '../score/exercise-score.ts';
-import type { Pass } from '../score/timeline.ts';
+import type { Pass, Source } from '../score/timeline.ts';
 import { printMeter } from '../theory/meter.ts';
 import type { SheetView } from './block.ts';
 import { escapeText } from './escape.ts';
@@ -218,7 +218,20 @@ function headingOf(scope: Scope, entry: Entry, statement: ExerciseStatement): Dr
   const aim = statement.aim === undefined ? '' : `<p class="sheet-aim">${escapeText(statement.aim.text)}</p>`;
   const line = facts.length === 0 ? '' : `<p class="sheet-facts">${escapeText(facts.join(' · '))}</p>`;
   const heading = `<h3 class="sheet-heading" ${placed(0)}>${escapeText(title)}</h3>`;
-  return draft('exercise', `<div>${heading}${aim}${line}</div>`, source, [source]);
+  return draft('exercise', `<div>${heading}${aim}${line}</div>`, source, [source, ...usedBy(scope, statement)]);
+}
+
+/** What the exercise draws from, so that a cursor in a pattern or under the bars of a progression finds where it is played. */
+function usedBy(scope: Scope, statement: ExerciseStatement): readonly Source[] {
+  const lists = [...statement.with, ...(statement.each === undefined ? [] : [statement.each]), ...statement.at];
+  const grids = lists
+    .flatMap((list) => namesIn(list.members))
+    .map((word) => scope.grid('pattern', word.text) ?? scope.grid('melody', word.text));
+  const progressions = namesIn(statement.play?.members).map((word) => scope.progression(word.text));
+  return [...new Set([...grids, ...progressions])].flatMap((used) => {
+    const entry = used === undefined ? undefined : scope.entryOf(used);
+    return used === undefined || entry === undefined ? [] : [{ entry, span: used.span }];
+  });
 }
 
 function printMember(member: ListMember): string {

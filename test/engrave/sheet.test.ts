@@ -90,12 +90,25 @@ describe('the sheet of a lesson', () => {
         const places = elements.flatMap(({ attributes }) =>
           attributes['data-place'] === undefined ? [] : [Number(attributes['data-place'])],
         );
-        expect([...places].sort((a, b) => a - b)).toEqual(block.places.map((_, index) => index));
+        expect([...places].sort((a, b) => a - b)).toEqual(places.map((_, index) => index));
+        // Only an exercise's heading knows more places than it shows: the patterns it plays.
+        if (block.kind === 'exercise') expect(block.places.length).toBeGreaterThanOrEqual(places.length);
+        else expect(block.places.length).toBe(places.length);
         for (const { attributes } of elements)
           if (attributes['data-place'] !== undefined) expect(attributes.tabindex).toBe('0');
         expect(block.markup).not.toMatch(/ style=| on[a-z]+=|<img|<script/);
       }
     }
+  });
+
+  test('a place in a pattern leads to the exercise that plays it', () => {
+    const text =
+      'chord C 0-0-0-3\nprogression v\n  | C |\npattern roll\n  pick 4p 3i 2m 1a\nexercise Round\n  play v\n  with roll\n';
+    const inPattern = text.indexOf('4p 3i');
+    const blocks = sheetOf(openDocument(text), VIEW).blocks.filter((block) =>
+      block.places.some((place) => place.start <= inPattern && inPattern <= place.end),
+    );
+    expect(blocks.map((block) => block.kind)).toEqual(['exercise']);
   });
 
   test('drawings have a text alternative, or stand beside their words', () => {
