@@ -17,7 +17,9 @@ export type FromPage =
   /** How it wants to see the sheet, on its start and on every change. No `holds`: it shows nothing, or has lost step. */
   | { readonly kind: 'look'; readonly view: SheetView; readonly holds?: number }
   /** The reader has picked a place, to be shown in the lesson. */
-  | { readonly kind: 'follow'; readonly revision: number; readonly slot: number; readonly place?: number };
+  | { readonly kind: 'follow'; readonly revision: number; readonly slot: number; readonly place?: number }
+  /** The reader has touched the sheet: from here on the keyboard may be meant for it. */
+  | { readonly kind: 'touched' };
 
 /** Messages enter here; undefined for anything that is not one of ours. */
 export function readFromPage(value: unknown): FromPage | undefined {
@@ -35,6 +37,8 @@ export function readFromPage(value: unknown): FromPage | undefined {
       if (revision === undefined || slot === undefined) return undefined;
       return { kind: 'follow', revision, slot, ...(place === undefined ? {} : { place }) };
     }
+    case 'touched':
+      return { kind: 'touched' };
     default:
       return undefined;
   }

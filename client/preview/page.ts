@@ -60,6 +60,8 @@ listenForPicks(sheet, ({ slot, place }) => {
   if (revision !== undefined) editor.postMessage({ kind: 'follow', revision, slot: slots.indexOf(slot), place });
 });
 
+window.addEventListener('pointerdown', () => editor.postMessage({ kind: 'touched' }));
+
 // The observer calls once a frame at most, so only the newest width of a dragged edge is asked for.
 new ResizeObserver(() => {
   const wanted = roomForLines();

@@ -35,6 +35,8 @@ export class SheetPanel {
   #look: Extract<FromPage, { kind: 'look' }> | undefined;
   /** Where a pick on the page has put the cursor, and from which block. */
   #followed: { readonly position: Position; readonly revision: number; readonly slot: number } | undefined;
+  /** The lesson's editor that the keyboard was handed to, until the reader touches the sheet again. */
+  #handedOver: TextEditor | undefined;
   /** Counts cursor questions, so that only the newest one's answer is shown. */
   #cursorQuestions = 0;
 
@@ -56,6 +58,7 @@ export class SheetPanel {
     // A hidden page is thrown away with what it shows. When it comes back, it asks for a full sheet by itself.
     panel.onDidChangeViewState(() => {
       if (!panel.visible) this.#unsubscribe();
+      if (panel.active) void this.#handOverAgain();
     });
     panel.onDidDispose(() => this.#unsubscribe());
     panel.webview.html = pageHtml(panel.webview, extensionUri, lesson, { leftHanded: this.#leftHandedSetting() });
@@ -90,6 +93,8 @@ export class SheetPanel {
       return;
     }
     this.#followed = undefined;
+    // The reader has gone on from there by the keyboard, so a sheet that becomes active now is meant to be.
+    this.#handedOver = undefined;
     const { line, character } = active;
     const question: LocateQuestion = { id: this.id, position: { line, character } };
     await this.#started;
@@ -115,6 +120,8 @@ export class SheetPanel {
       await this.#subscribe();
     } else if (message?.kind === 'follow') {
       await this.#follow(message);
+    } else if (message?.kind === 'touched') {
+      this.#handedOver = undefined;
     }
   }
 
@@ -165,6 +172,19 @@ export class SheetPanel {
     // A bare cursor and no selection: the next key must not overwrite what was only pointed at.
     editor.selection = new Selection(start, start);
     editor.revealRange(new Range(start, end), TextEditorRevealType.InCenterIfOutsideViewport);
+    this.#handedOver = editor;
+  }
+
+  /**
+   * The editor learns late that a web view was clicked, and may then take the keyboard back to the sheet after it was handed to
+   * the lesson. No click came since: the keyboard still belongs to the lesson.
+   */
+  async #handOverAgain(): Promise<void> {
+    const editor = this.#handedOver;
+    this.#handedOver = undefined;
+    if (editor === undefined) return;
+    const { viewColumn } = editor;
+    await window.showTextDocument(editor.document, viewColumn === undefined ? {} : { viewColumn });
   }
 
   /** Where the lesson's own tab is, when another tab covers it. */
