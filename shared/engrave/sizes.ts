@@ -35,7 +35,7 @@ export const SIZES = {
   /** A dash and the gap behind it. */
   dash: [0.8, 0.6],
   /** Room kept between things of one row. */
-  clearance: { staff: 1, name: 1.8, text: 1.1 },
+  clearance: { staff: 1, name: 1.8, text: 1.7 },
   /** From a bar line to the first column. */
   afterBarLine: 1.6,
   /** Between columns an eighth apart, before a line is stretched or squeezed. */

@@ -55,25 +55,25 @@ export function lineOf(ready: readonly ReadyBar[], first: number, count: number,
   const slots: Slot[] = [];
   const bars: { ready: ReadyBar; start: number; end: number; firstColumn: number }[] = [];
   const opening = ready[first];
+  // A line begins with a plain stroke, or with the repeat that begins there. The meter comes before a repeat, or its dots would
+  // be read into the figures. Common practice, no source.
+  const begins = opening === undefined ? undefined : signAtLineStart(opening.bar, ready[first - 1]?.bar);
+  const meterFirst = begins === '|:' && opening?.bar.showsMeter === true;
   if (opening !== undefined) {
-    // A line begins with a plain stroke, or with the repeat that begins there.
-    const opens = opening.bar.opens === ':|:' ? '|:' : opening.bar.opens === ':|' ? undefined : opening.bar.opens;
-    const before = ready[first - 1]?.bar.closes;
-    const begins = before === ':|:' || before === '|:' ? '|:' : opens;
-    slots.push({
-      rigid: 0,
-      spring: 0,
-      pieces: [
-        barLinePiece(staff, { last: false, ...(begins === '|:' ? { opens: begins } : {}) }),
-        ...numberPiece(opening.bar),
-      ],
-    });
+    const number = numberPiece(opening.bar);
+    const plain = barLinePiece(staff, { last: false });
+    const begun = barLinePiece(staff, { last: false, opens: '|:' });
+    if (meterFirst) {
+      slots.push({ rigid: 0, spring: 0, pieces: [plain, ...number] }, ...opening.slots.slice(0, 1));
+      slots.push({ rigid: 1, spring: 0, pieces: [begun] });
+    } else slots.push({ rigid: 0, spring: 0, pieces: [begins === '|:' ? begun : plain, ...number] });
   }
   for (let index = first; index < first + count; index++) {
     const bar = ready[index];
     if (bar === undefined) continue;
     const start = slots.length - 1;
-    slots.push(...bar.slots);
+    const hasMeterBefore = meterFirst && index === first;
+    slots.push(...(hasMeterBefore ? bar.slots.slice(1) : bar.slots));
     const next = index + 1 < first + count ? ready[index + 1] : undefined;
     const closes =
       next === undefined && bar.bar.closes === ':|:'
@@ -88,9 +88,13 @@ export function lineOf(ready: readonly ReadyBar[], first: number, count: number,
       spring: bar.closingSpring,
       pieces: [barLinePiece(staff, boundary), ...timesPiece(bar.bar)],
     });
-    bars.push({ ready: bar, start, end: slots.length - 1, firstColumn: start + 1 });
+    bars.push({ ready: bar, start, end: slots.length - 1, firstColumn: hasMeterBefore ? start : start + 1 });
   }
   return { slots, bars };
+}
+
+function signAtLineStart(bar: ScoreBar, before: ScoreBar | undefined): '|:' | undefined {
+  return [before?.closes, bar.opens].some((sign) => sign === '|:' || sign === ':|:') ? '|:' : undefined;
 }
 
 function numberPiece(bar: ScoreBar): readonly Piece[] {

@@ -75,9 +75,11 @@ function drawSystem(
   const items: Item[] = [stringLines(slots, xs, left, right, rows.staffTop, staff)];
   if (page.names !== undefined) items.push(...stringNames(page.names, rows.staffTop, staff));
 
-  const boundaries = new Set([0, ...bars.map((bar) => bar.end)]);
+  // Bar lines, and what stands before the first bar, belong to no bar.
+  const firstStart = bars[0]?.start ?? 0;
+  const boundaries = new Set(bars.map((bar) => bar.end));
   slots.forEach((slot, index) => {
-    if (boundaries.has(index)) items.push(...placePieces(slot.pieces, at(index), rows.y));
+    if (index <= firstStart || boundaries.has(index)) items.push(...placePieces(slot.pieces, at(index), rows.y));
   });
   for (const bar of bars) {
     const content: Item[] = [];
