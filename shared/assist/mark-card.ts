@@ -1,5 +1,6 @@
 import type { LessonDocument } from '../lesson/document.ts';
-import { chordsIn, resolveChord } from '../lesson/model/chords.ts';
+import { resolveChord } from '../lesson/model/chords.ts';
+import { chordsIn } from '../lesson/model/chords-in.ts';
 import { meterOf, timeGrid, timesOfLine } from '../lesson/model/grid.ts';
 import { lessonOf } from '../lesson/model/lesson.ts';
 import { stringOfNote } from '../lesson/model/plant.ts';

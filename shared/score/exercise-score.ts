@@ -1,4 +1,5 @@
-import { chordsIn, resolveChord } from '../lesson/model/chords.ts';
+import { resolveChord } from '../lesson/model/chords.ts';
+import { chordsIn } from '../lesson/model/chords-in.ts';
 import { type TimedGrid, type TimedMark, timeGrid } from '../lesson/model/grid.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';

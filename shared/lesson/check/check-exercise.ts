@@ -1,7 +1,8 @@
 import type { Shape } from '../../neck/shape.ts';
 import type { Span } from '../../text/span.ts';
 import { type PlannedBar, planBars } from '../model/bar-plan.ts';
-import { chordsIn, resolveChord } from '../model/chords.ts';
+import { resolveChord } from '../model/chords.ts';
+import { chordsIn } from '../model/chords-in.ts';
 import { mergedLines } from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { Scope } from '../model/scope.ts';

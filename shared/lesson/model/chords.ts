@@ -6,7 +6,6 @@ import { spellPitchClass } from '../../theory/key.ts';
 import { type Note, pitchClass } from '../../theory/note.ts';
 import { nameShape } from '../../voicing/naming.ts';
 import { defaultShape } from '../../voicing/shapes.ts';
-import type { ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
@@ -41,13 +40,6 @@ export function resolveChord(scope: Scope, chord: ChordName): ResolvedChord | un
     ...(statement?.fingers !== undefined ? { fingers: statement.fingers } : {}),
     ...(statement !== undefined ? { statement } : {}),
   };
-}
-
-/** Every chord of a progression in the order it is written. */
-export function chordsIn(progression: ProgressionStatement): readonly ChordName[] {
-  return progression.lines.flatMap((line) =>
-    line.bars.flatMap((bar) => bar.items.flatMap((item) => (item.kind === 'chord' ? [item.chord] : []))),
-  );
 }
 
 /** The engine's shape; the capo counts as the nut. */

@@ -67,6 +67,7 @@ function recording(scope: Scope, reads: Read[]): Scope {
     knows: (kind, name) => noted((asked) => asked.knows(kind, name)),
     setting: (name) => noted((asked) => asked.setting(name)),
     names: (kind) => noted((asked) => asked.names(kind)),
+    neighbour: (text, side) => noted((asked) => asked.neighbour(text, side)),
     entryOf: (statement) => noted((asked) => asked.entryOf(statement)),
   };
 }

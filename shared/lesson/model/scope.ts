@@ -2,6 +2,7 @@ import type { Instrument } from '../../neck/instrument.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { ChordStatement, FamilyStatement, GridStatement, ProgressionStatement } from '../syntax/statement.ts';
 import type { Definition, Definitions, Edition, Lesson } from './lesson.ts';
+import { neighbourIn, type Side } from './neighbours.ts';
 import type { Settings } from './settings.ts';
 
 export type NameKind = 'chord' | 'progression' | 'pattern' | 'melody' | 'family';
@@ -23,6 +24,8 @@ export interface Scope {
   setting<K extends keyof Settings>(name: K): Settings[K];
   /** All names of a kind, parted by line ends: one text, so that it can be compared. */
   names(kind: NameKind): string;
+  /** The chord, as written, that stands before or after this one in the first progression that uses it. */
+  neighbour(text: string, side: Side): string | undefined;
   /** The entry that a statement of this lesson is read from. */
   entryOf(statement: Named): Entry | undefined;
 }
@@ -47,8 +50,13 @@ export function scopeOf(lesson: Lesson, edition: Edition = lesson.editions[0]): 
     knows: (kind, name) => tableOf(definitions, kind).has(name),
     setting: (name) => (name === 'instrument' ? (edition.instrument as Settings[typeof name]) : settings[name]),
     names: (kind) => namesOf(lesson, kind).join('\n'),
+    neighbour: (text, side) => neighbourIn(progressionsOf(definitions), text, side),
     entryOf: (statement) => entryOf(lesson, edition, statement),
   };
+}
+
+function* progressionsOf({ progressions }: Definitions): Generator<ProgressionStatement> {
+  for (const list of progressions.values()) for (const { statement } of list) yield statement;
 }
 
 function namesOf(lesson: Lesson, kind: NameKind): readonly string[] {
