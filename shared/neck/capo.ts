@@ -1,5 +1,6 @@
 import { fretPositionMm } from './fret-positions.ts';
 import type { Instrument } from './instrument.ts';
+import { stringPitchAtFretMm } from './string-spacing.ts';
 
 const aboveCapo = new WeakMap<Instrument, Instrument>();
 
@@ -17,6 +18,7 @@ export function neckAboveCapo(instrument: Instrument): Instrument {
     ...instrument,
     scaleLengthMm: instrument.scaleLengthMm - fretPositionMm(instrument.scaleLengthMm, capoFret),
     frets: instrument.frets - capoFret,
+    stringPitchMm: stringPitchAtFretMm(instrument, capoFret),
     capoFret: 0,
   };
   aboveCapo.set(instrument, above);

@@ -16,6 +16,8 @@ export interface InstrumentFacts {
   readonly frets: number;
   /** Between neighbouring strings (or courses) at the nut. Unit: mm. */
   readonly stringPitchMm: number;
+  /** The same at the bridge, where strings stand wider. Unit: mm. */
+  readonly bridgePitchMm: number;
   readonly tunings: readonly [TuningFacts, ...TuningFacts[]];
 }
 
@@ -27,6 +29,9 @@ export const MM_PER_INCH = 25.4;
  * strings 3.3 mm in from the edges (Ukulele Guild of Hawaii, newsletter Feb 2002): (34.9 − 2 · 3.3) / 3.
  */
 const UKULELE_STRING_PITCH_MM = 9.4;
+
+/** Unit: mm. Source: common practice, no source: outer strings 41 apart at the bridge of any size. */
+const UKULELE_BRIDGE_PITCH_MM = 13.7;
 
 function tuning(name: string, strings: string, ...aliases: readonly string[]): TuningFacts {
   return { name, aliases, strings };
@@ -75,6 +80,7 @@ export const INSTRUMENTS: readonly InstrumentFacts[] = [
     scaleLengthMm: 346,
     frets: 12,
     stringPitchMm: UKULELE_STRING_PITCH_MM,
+    bridgePitchMm: UKULELE_BRIDGE_PITCH_MM,
     tunings: UKULELE_TUNINGS,
   },
   {
@@ -84,6 +90,7 @@ export const INSTRUMENTS: readonly InstrumentFacts[] = [
     scaleLengthMm: 15 * MM_PER_INCH,
     frets: 15,
     stringPitchMm: UKULELE_STRING_PITCH_MM,
+    bridgePitchMm: UKULELE_BRIDGE_PITCH_MM,
     tunings: UKULELE_TUNINGS,
   },
   {
@@ -93,6 +100,7 @@ export const INSTRUMENTS: readonly InstrumentFacts[] = [
     scaleLengthMm: 432,
     frets: 19,
     stringPitchMm: UKULELE_STRING_PITCH_MM,
+    bridgePitchMm: UKULELE_BRIDGE_PITCH_MM,
     tunings: UKULELE_TUNINGS,
   },
   {
@@ -102,6 +110,7 @@ export const INSTRUMENTS: readonly InstrumentFacts[] = [
     scaleLengthMm: 20 * MM_PER_INCH,
     frets: 19,
     stringPitchMm: UKULELE_STRING_PITCH_MM,
+    bridgePitchMm: UKULELE_BRIDGE_PITCH_MM,
     tunings: BARITONE_TUNINGS,
   },
   {
@@ -112,6 +121,8 @@ export const INSTRUMENTS: readonly InstrumentFacts[] = [
     frets: 18,
     // (47.6 − 2 · 3.3) / 5, for the narrowest board of "Understanding String Spacing on Classical Guitars".
     stringPitchMm: 8.2,
+    // Outer strings 52 apart at the bridge, common practice, no source.
+    bridgePitchMm: 10.4,
     tunings: [tuning('standard', 'A2 D3 G3 C4 E4 A4', 'adgcea')],
   },
   {
@@ -122,6 +133,8 @@ export const INSTRUMENTS: readonly InstrumentFacts[] = [
     frets: 19,
     // Outer strings 42 apart, "Understanding String Spacing on Classical Guitars": 42 / 5.
     stringPitchMm: 8.4,
+    // Outer strings 58 apart at the bridge, same source (it gives 53.3 to 58.4).
+    bridgePitchMm: 11.6,
     tunings: GUITAR_TUNINGS,
   },
   {
@@ -133,6 +146,8 @@ export const INSTRUMENTS: readonly InstrumentFacts[] = [
     frets: 20,
     // Nut 44.5 wide (general builders' table): (44.5 − 2 · 3.3) / 5.
     stringPitchMm: 7.6,
+    // Outer strings 54 apart at the bridge, common practice, no source.
+    bridgePitchMm: 10.8,
     tunings: GUITAR_TUNINGS,
   },
   {
@@ -144,6 +159,8 @@ export const INSTRUMENTS: readonly InstrumentFacts[] = [
     frets: 22,
     // Nut 43 wide (general builders' table): (43 − 2 · 3.3) / 5.
     stringPitchMm: 7.3,
+    // Outer strings 52.5 apart at the bridge, common practice, no source.
+    bridgePitchMm: 10.5,
     tunings: GUITAR_TUNINGS,
   },
   {
@@ -154,6 +171,8 @@ export const INSTRUMENTS: readonly InstrumentFacts[] = [
     // Frets and string spacing: common practice, no source.
     frets: 19,
     stringPitchMm: 8.0,
+    // Common practice, no source.
+    bridgePitchMm: 11.0,
     tunings: [
       tuning('standard', 'C3 G3 D4 A4', 'cgda', 'fifths'),
       tuning('Chicago', 'D3 G3 B3 E4', 'dgbe', 'chicago tuning'),
@@ -167,6 +186,8 @@ export const INSTRUMENTS: readonly InstrumentFacts[] = [
     scaleLengthMm: 13.75 * MM_PER_INCH,
     frets: 20,
     stringPitchMm: 7.5,
+    // Common practice, no source.
+    bridgePitchMm: 11.5,
     tunings: [tuning('standard', 'G3 D4 A4 E5', 'gdae')],
   },
 ];

@@ -14,6 +14,8 @@ export interface Instrument {
   readonly frets: number;
   /** Distance between neighbouring strings at the nut. Unit: mm. */
   readonly stringPitchMm: number;
+  /** The same at the saddle; between the two it grows evenly. Unit: mm. */
+  readonly bridgePitchMm: number;
   /** 0 without a capo. Frets of shapes count from the capo. */
   readonly capoFret: number;
 }

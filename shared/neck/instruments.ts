@@ -10,7 +10,7 @@ export const FEWEST_STRINGS = 4;
 export const MOST_STRINGS = 8;
 
 /** What an instrument is taken to be that is only given by its strings. Unit: mm, frets, mm. Source: the guitar's row. */
-const UNNAMED = { kind: 'instrument', scaleLengthMm: 650, frets: 19, stringPitchMm: 8.4 };
+const UNNAMED = { kind: 'instrument', scaleLengthMm: 650, frets: 19, stringPitchMm: 8.4, bridgePitchMm: 11.6 };
 
 /** Shortest and longest string a left hand plays on a neck. Unit: mm. Source: common practice, no source. */
 const SCALE_RANGE_MM = [200, 1100] as const;
@@ -178,13 +178,16 @@ function finish(draft: Draft, whole: Fault['span']): Outcome<Instrument> {
     return fails({ code: 'instrument.without-strings', message, span: whole });
   }
   const made = { ...UNNAMED, ...facts };
+  const stringPitchMm = draft.stringPitchMm ?? made.stringPitchMm;
   const instrument = {
     name: '',
     kind: facts?.kind ?? UNNAMED.kind,
     openStrings,
     scaleLengthMm: draft.scaleLengthMm ?? made.scaleLengthMm,
     frets: draft.frets ?? made.frets,
-    stringPitchMm: draft.stringPitchMm ?? made.stringPitchMm,
+    stringPitchMm,
+    // Strings that a lesson sets wider at the nut fan out as they do on others of their kind.
+    bridgePitchMm: (stringPitchMm * made.bridgePitchMm) / made.stringPitchMm,
     capoFret: draft.capoFret ?? 0,
   };
   if (instrument.capoFret >= instrument.frets) {
