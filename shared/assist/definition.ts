@@ -3,6 +3,7 @@ import { lessonOf } from '../lesson/model/lesson.ts';
 import { type Occurrence, occurrencesIn } from '../lesson/model/occurrences.ts';
 import { type Scope, scopeOf } from '../lesson/model/scope.ts';
 import { isPlainName, readChordName } from '../lesson/syntax/read-names.ts';
+import type { ChordStatement } from '../lesson/syntax/statement.ts';
 import type { Fix, Outcome } from '../text/problem.ts';
 import { type Span, shifted, type TextEdit, touches } from '../text/span.ts';
 
@@ -89,10 +90,16 @@ function namePart({ span, chord }: Occurrence): Span {
 
 function sameName(document: LessonDocument, wanted: Occurrence): readonly Occurrence[] {
   const scope = scopeOf(lessonOf(document));
+  const meant = meantBy(scope, wanted);
   return document.entries
     .flatMap((_, index) => occurrencesOf(document, scope, index))
-    .filter((occurrence) => occurrence.kind === wanted.kind && occurrence.text === wanted.text)
+    .filter((occurrence) => occurrence.kind === wanted.kind && meantBy(scope, occurrence) === meant)
     .sort((a, b) => a.span.start - b.span.start);
+}
+
+/** The line that gives the chord, which a plain name may have in common with a labelled one; else the name itself. */
+function meantBy(scope: Scope, { kind, text }: Occurrence): ChordStatement | string {
+  return (kind === 'chord' ? scope.chord(text) : undefined) ?? text;
 }
 
 function occurrencesOf(document: LessonDocument, scope: Scope, index: number): readonly Occurrence[] {

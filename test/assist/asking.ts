@@ -88,6 +88,28 @@ export function fixed(lesson: string, code: string): string {
   return edited(lesson, editsOfFix(document, problem.span.start, fix));
 }
 
+/** The lesson after each fix of the first problem with this code. */
+export function fixedBy(lesson: string, code: string): readonly string[] {
+  const document = openDocument(lesson);
+  const problem = problemsOf(document).find((one) => one.code === code);
+  return (problem?.fixes ?? []).map((fix) => edited(lesson, editsOfFix(document, problem?.span.start ?? 0, fix)));
+}
+
+/** Titles of the fixes of the first problem with this code; a star before the preferred one. */
+export function fixes(lesson: string, code: string): readonly string[] {
+  const problem = problemsOf(openDocument(lesson)).find((one) => one.code === code);
+  return (problem?.fixes ?? []).map(({ title, preferred }) => (preferred === true ? `* ${title}` : title));
+}
+
+export function messages(lesson: string, code: string): readonly string[] {
+  return problemsOf(openDocument(lesson)).flatMap((one) => (one.code === code ? [one.message] : []));
+}
+
+/** Codes of everything that is more than a hint. */
+export function problemCodes(lesson: string): readonly string[] {
+  return problemsOf(openDocument(lesson)).flatMap(({ code, severity }) => (severity === 'hint' ? [] : [code]));
+}
+
 /** `part Two > chords C F > …`: one line for every item, indented by its depth. */
 export function outline(lesson: string): readonly string[] {
   const lines = (items: ReturnType<typeof outlineOf>, depth: string): readonly string[] =>

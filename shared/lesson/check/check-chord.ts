@@ -2,17 +2,10 @@ import { describeHand } from '../../hand/hand.ts';
 import { CAUTION_ON_STRETCH, judgeReach } from '../../hand/reach.ts';
 import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Instrument } from '../../neck/instrument.ts';
-import { soundingPitches } from '../../neck/pitches.ts';
-import { printShape, type Shape, stringNumber } from '../../neck/shape.ts';
-import type { Fix } from '../../text/problem.ts';
-import type { Span } from '../../text/span.ts';
-import type { ChordSymbol } from '../../theory/chord-symbol.ts';
-import { printNote } from '../../theory/note.ts';
-import { printRole, type Role } from '../../theory/role.ts';
-import { judgeFit } from '../../voicing/fit.ts';
-import { type ChordName as NamedShape, nameShape } from '../../voicing/naming.ts';
+import { type Shape, stringNumber } from '../../neck/shape.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
+import { checkChordName, freeLabel } from './check-chord-name.ts';
 import { type Report, write } from './finding.ts';
 
 /** A `chord` line against its instrument: number of strings, frets on the neck, name, reach, fingers, a name used twice. */
@@ -20,7 +13,7 @@ export function checkChord(report: Report, scope: Scope, statement: ChordStateme
   const { chord, shape, frets } = statement;
   if (chord === undefined) return;
   if (scope.chord(chord.text) !== statement && scope.edition().block?.statement.chords.includes(statement) !== true) {
-    const label = labelFor(scope, chord.text);
+    const label = freeLabel(scope, chord.text);
     report(
       'warning',
       'chord.twice',
@@ -47,7 +40,7 @@ export function checkChord(report: Report, scope: Scope, statement: ChordStateme
   }
   if (!fretsOnNeck(report, instrument, statement, shape)) return;
   const symbol = (statement.as ?? chord).symbol;
-  if (symbol !== undefined) checkName(report, scope, neckAboveCapo(instrument), shape, symbol, statement);
+  if (symbol !== undefined) checkChordName(report, scope, neckAboveCapo(instrument), shape, symbol, statement);
   checkReach(report, scope, instrument, shape, statement);
   checkFingers(report, shape, statement);
 }
@@ -67,87 +60,6 @@ function fretsOnNeck(report: Report, instrument: Instrument, statement: ChordSta
     );
   });
   return onNeck;
-}
-
-function checkName(
-  report: Report,
-  scope: Scope,
-  instrument: Instrument,
-  shape: Shape,
-  symbol: ChordSymbol,
-  statement: ChordStatement,
-): void {
-  const named = statement.as ?? statement.chord;
-  if (named === undefined || shape.every((fret) => fret === 'muted')) return;
-  const fit = judgeFit(instrument, shape, symbol);
-  if (fit.verdict === 'fits') return;
-  const key = scope.setting('key');
-  const span = { start: named.span.start, end: named.span.start + named.name.length };
-  if (fit.verdict === 'fits-incomplete') {
-    report(
-      'hint',
-      'chord.incomplete',
-      span,
-      `${printShape(shape)} is ${named.name} ${without(fit.missing)}. That is usual where the ear or another player adds it.`,
-    );
-    return;
-  }
-  if (fit.verdict === 'fits-with-added') {
-    const added = [...new Set(fit.foreign.map((tone) => printNote(tone.note)))].join(' and ');
-    const [fuller] = nameShape(instrument, shape, key === undefined ? {} : { key });
-    report(
-      'notice',
-      'chord.added-tone',
-      span,
-      `${printShape(shape)} is ${named.name} with ${added} added${fuller === undefined ? '' : `; in full ${describeName(fuller)}`}.`,
-      fuller === undefined ? [] : [renaming(span, fuller.text)],
-    );
-    return;
-  }
-  const [best] = nameShape(instrument, shape, key === undefined ? {} : { key });
-  const notes = soundingPitches(instrument, shape, key).flatMap((pitch) =>
-    pitch === undefined ? [] : [printNote(pitch)],
-  );
-  const sounds = `${printShape(shape)} sounds ${notes.join(' ')}`;
-  if (best === undefined) {
-    report('warning', 'chord.name', span, `${sounds}; that is not ${named.name}.`);
-    return;
-  }
-  report('warning', 'chord.name', span, `${sounds}: ${describeName(best)}, you wrote ${named.name}.`, [
-    renaming(span, best.text),
-  ]);
-}
-
-function renaming(span: Span, name: string): Fix {
-  return { title: `Name it ${name} wherever it is used`, edits: [{ span, text: name }], rename: name, preferred: true };
-}
-
-/** `F(add9) without its fifth` */
-function describeName(name: NamedShape): string {
-  return name.omits.length === 0 ? name.text : `${name.text} ${without(name.omits)}`;
-}
-
-function without(roles: readonly Role[]): string {
-  const words = roles.map(roleInWords);
-  const last = words.pop();
-  return `without its ${words.length > 0 ? `${words.join(', ')} and ` : ''}${last ?? 'other tones'}`;
-}
-
-const DEGREES: Readonly<Record<number, string>> = {
-  1: 'root',
-  2: 'second',
-  3: 'third',
-  4: 'fourth',
-  5: 'fifth',
-  6: 'sixth',
-  7: 'seventh',
-  9: 'ninth',
-  11: 'eleventh',
-  13: 'thirteenth',
-};
-
-function roleInWords(role: Role): string {
-  return DEGREES[role.degree] ?? printRole(role);
 }
 
 function checkReach(
@@ -247,12 +159,6 @@ function checkFingers(report: Report, shape: Shape, { fingers, fingersWord }: Ch
       return;
     }
   }
-}
-
-function labelFor(scope: Scope, text: string): string {
-  const known = new Set(scope.names('chord').split('\n'));
-  const base = text.split('.')[0] ?? text;
-  for (let number = 2; ; number++) if (!known.has(`${base}.${number}`)) return `${base}.${number}`;
 }
 
 export function article(noun: string): string {

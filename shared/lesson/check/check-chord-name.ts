@@ -1,0 +1,151 @@
+import type { Instrument } from '../../neck/instrument.ts';
+import { soundingPitches } from '../../neck/pitches.ts';
+import { printShape, type Shape } from '../../neck/shape.ts';
+import type { Fix } from '../../text/problem.ts';
+import type { Span } from '../../text/span.ts';
+import type { ChordSymbol } from '../../theory/chord-symbol.ts';
+import { pitchClass, printNote } from '../../theory/note.ts';
+import { printRole, type Role } from '../../theory/role.ts';
+import { judgeFit } from '../../voicing/fit.ts';
+import { type ChordName as NamedShape, nameShape } from '../../voicing/naming.ts';
+import { namingContext } from '../model/naming-context.ts';
+import type { Scope } from '../model/scope.ts';
+import type { ChordStatement } from '../syntax/statement.ts';
+import type { ChordName } from '../syntax/words.ts';
+import type { Report } from './finding.ts';
+
+/** The name of a `chord` line against what its frets sound. The neck is the one above the capo. */
+export function checkChordName(
+  report: Report,
+  scope: Scope,
+  instrument: Instrument,
+  shape: Shape,
+  symbol: ChordSymbol,
+  statement: ChordStatement,
+): void {
+  const named = statement.as ?? statement.chord;
+  if (named === undefined || shape.every((fret) => fret === 'muted')) return;
+  const fit = judgeFit(instrument, shape, symbol);
+  if (fit.verdict === 'fits') return;
+  const span = nameSpan(named);
+  if (fit.verdict === 'fits-incomplete') {
+    report(
+      'hint',
+      'chord.incomplete',
+      span,
+      `${printShape(shape)} is ${named.name} ${without(fit.missing)}. That is usual where the ear or another player adds it.`,
+    );
+    return;
+  }
+  const context = namingContext(scope, statement.chord);
+  const names = nameShape(instrument, shape, context);
+  if (fit.verdict === 'fits-with-added') {
+    const added = [...new Set(fit.foreign.map((tone) => printNote(tone.note)))].join(' and ');
+    // The chord stays the one it is named after; only what was added is said as well.
+    const fuller = names.find((name) => pitchClass(name.symbol.root) === pitchClass(symbol.root)) ?? names[0];
+    report(
+      'notice',
+      'chord.added-tone',
+      span,
+      `${printShape(shape)} is ${named.name} with ${added} added${fuller === undefined ? '' : `; in full ${describeName(fuller)}`}.`,
+      fuller === undefined ? [] : renamings(scope, statement, [fuller]),
+    );
+    return;
+  }
+  const [best, ...others] = rightNames(names);
+  const notes = soundingPitches(instrument, shape, context.key).flatMap((pitch) =>
+    pitch === undefined ? [] : [printNote(pitch)],
+  );
+  const sounds = `${printShape(shape)} sounds ${notes.join(' ')}`;
+  if (best === undefined) {
+    report('warning', 'chord.name', span, `${sounds}; that is not ${named.name}.`);
+    return;
+  }
+  const also = others.length === 0 ? ',' : `, also called ${others.map(describeName).join(' or ')};`;
+  report(
+    'warning',
+    'chord.name',
+    span,
+    `${sounds}: ${describeName(best)}${also} you wrote ${named.name}.`,
+    renamings(scope, statement, [best, ...others]),
+  );
+}
+
+/** How many names are offered for the same notes: more would hide the ones that matter. */
+const MOST_NAMES = 3;
+
+/** The best name, and those that say exactly the same notes: C6 and Am7. */
+function rightNames(names: readonly NamedShape[]): readonly NamedShape[] {
+  const [best, ...others] = names;
+  return best === undefined ? [] : [best, ...others.filter(saysAll)].slice(0, MOST_NAMES);
+}
+
+function saysAll(name: NamedShape): boolean {
+  return name.omits.length === 0;
+}
+
+/** One fix for each name, the first one preferred. */
+function renamings(scope: Scope, statement: ChordStatement, names: readonly NamedShape[]): readonly Fix[] {
+  const { chord, as } = statement;
+  if (chord === undefined) return [];
+  const onEdition = scope.edition().block?.statement.chords.includes(statement) === true;
+  return names.map(({ text }, index): Fix => {
+    const first = index === 0 ? { preferred: true } : {};
+    if (onEdition) {
+      // The lesson's own name is right for the lesson's own instrument; here the chord only has another one.
+      const span = as === undefined ? { start: chord.span.end, end: chord.span.end } : nameSpan(as);
+      return {
+        title: `Call it ${text} on this instrument`,
+        edits: [{ span, text: as === undefined ? ` as ${text}` : text }],
+        ...first,
+      };
+    }
+    const free = chord.label === undefined && scope.knows('chord', text) ? freeLabel(scope, text) : text;
+    return {
+      title: `Name it ${free} wherever it is used`,
+      edits: [{ span: nameSpan(chord), text: free }],
+      rename: free,
+      ...first,
+    };
+  });
+}
+
+/** The name without its label. */
+function nameSpan({ span, name }: ChordName): Span {
+  return { start: span.start, end: span.start + name.length };
+}
+
+/** `F(add9) without its fifth` */
+function describeName(name: NamedShape): string {
+  return name.omits.length === 0 ? name.text : `${name.text} ${without(name.omits)}`;
+}
+
+function without(roles: readonly Role[]): string {
+  const words = roles.map(roleInWords);
+  const last = words.pop();
+  return `without its ${words.length > 0 ? `${words.join(', ')} and ` : ''}${last ?? 'other tones'}`;
+}
+
+const DEGREES: Readonly<Record<number, string>> = {
+  1: 'root',
+  2: 'second',
+  3: 'third',
+  4: 'fourth',
+  5: 'fifth',
+  6: 'sixth',
+  7: 'seventh',
+  9: 'ninth',
+  11: 'eleventh',
+  13: 'thirteenth',
+};
+
+function roleInWords(role: Role): string {
+  return DEGREES[role.degree] ?? printRole(role);
+}
+
+/** The name with a label that no chord line has yet. */
+export function freeLabel(scope: Scope, text: string): string {
+  const known = new Set(scope.names('chord').split('\n'));
+  const base = text.split('.')[0] ?? text;
+  for (let number = 2; ; number++) if (!known.has(`${base}.${number}`)) return `${base}.${number}`;
+}
