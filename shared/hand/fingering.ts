@@ -1,8 +1,6 @@
-import type { ReachLimit } from './hand.ts';
+import type { Finger } from './finger.ts';
+import type { ReachLimit } from './hand-model.ts';
 import type { ReachVerdict } from './reach.ts';
-
-/** 1 to 4 from index to little finger, `T` the thumb over the edge of the neck. Source of the numbers: SMuFL 1.4, "Fingering". */
-export type Finger = 1 | 2 | 3 | 4 | 'T';
 
 /** One finger on the board. Several strings under one finger are a barre, whole or half. */
 export interface Press {

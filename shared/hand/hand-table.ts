@@ -23,11 +23,10 @@ export const ADULT_HANDS: Readonly<Record<'small' | 'medium' | 'large', HandMeas
 export const CHILD_SHARE = 0.78;
 
 /**
- * Finger lengths of an adult hand, sexes pooled. Unit: mm. Source: Chatzioglou, Pinar & Govsa 2024, Anat Cell Biol
- * 57(2):172–182, n = 51. They are scaled by hand length for other hands, which is a model.
+ * Finger lengths of an adult hand, sexes pooled: thumb, index, middle, ring, little. Unit: mm. Source: Chatzioglou, Pinar & Govsa
+ * 2024, Anat Cell Biol 57(2):172–182, n = 51. They are scaled by hand length for other hands, which is a model.
  */
-export const INDEX_LENGTH_MM = 63.9;
-export const LITTLE_LENGTH_MM = 53.3;
+export const FINGER_LENGTHS_MM = [49.5, 63.9, 70.7, 65.5, 53.3] as const;
 
 /** Hand length that the finger lengths above are taken to belong to. Unit: mm. Source: mean of the two sexes' means of ANSUR II. */
 export const POOLED_HAND_LENGTH_MM = 187;
@@ -40,13 +39,66 @@ export const INDEX_MIDDLE_DEGREES = 17.2;
 export const MIDDLE_RING_DEGREES = 14.3;
 export const RING_LITTLE_DEGREES = 32.1;
 
+/** What two fingers keep of the distance they have on the flat hand: at ease, and at most. Unit: none. */
+export interface PairShare {
+  readonly comfortable: number;
+  readonly greatest: number;
+}
+
 /**
- * Share of the flat hand's index-to-little reach that bent fingers on strings still have: at most, and at ease. Unit: none.
- * Common practice, no source: set so that frets 1 to 4 of a tenor ukulele are at ease for a medium hand, frets 1 to 4 of a
- * guitar its limit, and frets 1 to 5 of a baritone ukulele a stretch that only a large hand makes.
+ * How far the thumb's tip over the edge of the neck stands from the index finger's along the neck, as a share of the thumb's length.
+ * Source: common practice, no source. For the other fingers their knuckles' distance from the index finger's comes on top.
  */
-export const GREATEST_SHARE = 0.8;
-export const COMFORTABLE_SHARE = 0.6;
+export const THUMB_SHARE: PairShare = { comfortable: 0.6, greatest: 1 };
+
+/**
+ * Share of the flat hand's reach that bent fingers on strings have, by the lower and then the higher finger's row (0 is the thumb).
+ * Unit: none. Common practice, no source. Set so that
+ * - index to little: frets 1 to 4 of a tenor ukulele are at ease for a medium hand, frets 1 to 4 of a guitar its limit, and frets
+ *   1 to 5 of a baritone ukulele a stretch that only a large hand makes;
+ * - neighbours: one finger a fret at the first fret of a guitar is at ease for a small hand; two frets with index and middle
+ *   finger there are beyond a medium hand and come within its stretch from the fifth. Neighbours may be farther apart than on the
+ *   flat hand, because one of them can bend back while the other is straight;
+ * - one finger between: three frets of a guitar with index and ring finger are at ease for a medium hand at the first fret (the
+ *   open chord of C), a stretch for a small one. The little finger has less than the index finger, being short.
+ */
+export const PAIR_SHARES: readonly (readonly (PairShare | undefined)[])[] = [
+  [undefined, THUMB_SHARE, THUMB_SHARE, THUMB_SHARE, THUMB_SHARE],
+  [
+    undefined,
+    undefined,
+    { comfortable: 1, greatest: 1.3 },
+    { comfortable: 0.88, greatest: 1.1 },
+    { comfortable: 0.6, greatest: 0.8 },
+  ],
+  [undefined, undefined, undefined, { comfortable: 1, greatest: 1.25 }, { comfortable: 0.78, greatest: 1 }],
+  [undefined, undefined, undefined, undefined, { comfortable: 0.75, greatest: 1 }],
+];
+
+/**
+ * How far two tips can be apart across the strings by bending one finger and straightening the other, before it costs anything
+ * along the neck. Unit: share of the longer finger. Source: common practice, no source: any adult hand puts two fingers on the
+ * outer strings of a guitar in neighbouring frets without a stretch.
+ */
+export const BEND_SHARE = 0.7;
+
+/**
+ * Across how much of the board a finger lies flat, as a share of its length: thumb, index, middle, ring, little. Source: common practice, no source: the index finger
+ * across six strings in full barres, the ring finger across four of a ukulele or guitar, the middle and little finger across three.
+ */
+export const COVER_SHARES = [0, 0.95, 0.32, 0.45, 0.42] as const;
+
+/**
+ * Across how much of the board the end of a finger lies flat while its middle bends up again, so that open strings beside it ring.
+ * Unit: share of the finger's length. Source: common practice, no source: three strings of a ukulele or guitar.
+ */
+export const END_JOINT_SHARE = 0.35;
+
+/**
+ * Room that a tip on a string takes from its neighbours, for a hand of the pooled length. Unit: mm. Source: common practice, no
+ * source: narrower than the finger, because tips come down at an angle and give. Scaled by hand length.
+ */
+export const TIP_WIDTH_MM = 12;
 
 /**
  * Thumb tip to little finger tip of the spread medium hand. Unit: mm. Source: Boyle, Boyle & Booker 2015, n = 473 pianists:

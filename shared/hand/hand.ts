@@ -1,19 +1,7 @@
 import type { Outcome } from '../text/problem.ts';
+import { type HandModel, modelOf, pairLimit, type ReachLimit } from './hand-model.ts';
 import type { HandMeasures } from './hand-table.ts';
-import {
-  ADULT_HANDS,
-  CHILD_SHARE,
-  COMFORTABLE_SHARE,
-  GREATEST_SHARE,
-  HANDSPAN_RANGE_MM,
-  INDEX_LENGTH_MM,
-  INDEX_MIDDLE_DEGREES,
-  LITTLE_LENGTH_MM,
-  MEDIUM_HANDSPAN_MM,
-  MIDDLE_RING_DEGREES,
-  POOLED_HAND_LENGTH_MM,
-  RING_LITTLE_DEGREES,
-} from './hand-table.ts';
+import { ADULT_HANDS, CHILD_SHARE, HANDSPAN_RANGE_MM, MEDIUM_HANDSPAN_MM } from './hand-table.ts';
 
 export type HandName = 'small' | 'medium' | 'large' | 'child';
 
@@ -28,13 +16,7 @@ export const HAND_NAMES: readonly HandName[] = ['small', 'medium', 'large', 'chi
 /** The hand of a lesson that names none. */
 export const USUAL_HAND: HandSize = 'medium';
 
-/** How far index and little finger can be apart along one string. Unit: mm. */
-export interface ReachLimit {
-  /** Up to here the hand keeps at ease. */
-  readonly comfortableMm: number;
-  /** Beyond this it does not reach. */
-  readonly greatestMm: number;
-}
+export type { ReachLimit } from './hand-model.ts';
 
 /** Reads `small`, `medium`, `large`, `child`, `200` or `200 mm`. Spans in a fault count from the start of `text`. */
 export function parseHand(text: string): Outcome<HandSize> {
@@ -61,17 +43,17 @@ export function describeHand(hand: HandSize): string {
   return typeof hand === 'string' ? `a ${hand} hand` : `a hand of ${hand.spanMm} mm`;
 }
 
-/**
- * What index and little finger reach along a string, at ease and at most.
- * The flat hand is drawn first: the two knuckles stand three quarters of the hand's breadth apart, and each finger leans out by its
- * greatest angles, counted from the middle finger. Fingers that press strings are bent, so a share of that distance remains.
- * An estimate for a typical hand, from published hand measures; the shares are common practice.
- */
-export function reachLimit(hand: HandSize): ReachLimit {
-  const flat = flatReachMm(measuresOf(hand));
-  return { comfortableMm: COMFORTABLE_SHARE * flat, greatestMm: GREATEST_SHARE * flat };
+/** What this hand can do on a neck. */
+export function handModel(hand: HandSize): HandModel {
+  return modelOf(measuresOf(hand));
 }
 
+/** What index and little finger reach along a string, at ease and at most: the measure of a hand while no fingers are known. */
+export function reachLimit(hand: HandSize): ReachLimit {
+  return pairLimit(handModel(hand), 1, 4);
+}
+
+/** A hand given by its span is the medium one made larger or smaller, which is a model. */
 function measuresOf(hand: HandSize): HandMeasures {
   if (hand === 'child') return scaled(ADULT_HANDS.medium, CHILD_SHARE);
   if (typeof hand === 'string') return ADULT_HANDS[hand];
@@ -80,18 +62,4 @@ function measuresOf(hand: HandSize): HandMeasures {
 
 function scaled(measures: HandMeasures, share: number): HandMeasures {
   return { lengthMm: measures.lengthMm * share, breadthMm: measures.breadthMm * share };
-}
-
-function flatReachMm({ lengthMm, breadthMm }: HandMeasures): number {
-  const scale = lengthMm / POOLED_HAND_LENGTH_MM;
-  const indexLean = radians(INDEX_MIDDLE_DEGREES);
-  const littleLean = radians(MIDDLE_RING_DEGREES + RING_LITTLE_DEGREES);
-  const across =
-    0.75 * breadthMm + scale * (INDEX_LENGTH_MM * Math.sin(indexLean) + LITTLE_LENGTH_MM * Math.sin(littleLean));
-  const along = scale * (INDEX_LENGTH_MM * Math.cos(indexLean) - LITTLE_LENGTH_MM * Math.cos(littleLean));
-  return Math.hypot(across, along);
-}
-
-function radians(degrees: number): number {
-  return (degrees * Math.PI) / 180;
 }
