@@ -1,5 +1,6 @@
 import type { ChordKind } from '../theory/chord-kinds.ts';
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
+import { chordTones } from '../theory/chord-symbol.ts';
 import type { Key } from '../theory/key.ts';
 import { scaleNotes, spellPitchClass } from '../theory/key.ts';
 import type { Note } from '../theory/note.ts';
@@ -17,16 +18,21 @@ interface Surroundings {
 const COST = {
   sixthOnTonic: -1.5,
   sixthElsewhere: 1.3,
-  tonic: -0.3,
+  tonic: -0.5,
   inScale: -0.3,
   rootlessOutOfScale: 0.5,
   leadingDiminished: -0.6,
   sameRoot: -1,
   suspendedOnSameRoot: -1.5,
   dominantToNext: -2.3,
-  minorToNext: -1,
+  /** On top, where the root is silent: third and seventh resolve all the same. */
+  rootlessToNext: -2.2,
+  minorToNext: -1.3,
+  tritoneSubstituteToNext: -1,
   plainToNext: -0.5,
   diminishedBelowNext: -2.5,
+  triadBelowMinorNext: -2.9,
+  triadBelowMajorNext: -2,
   diminishedAboveNext: -1.2,
 };
 
@@ -45,7 +51,7 @@ export function costInContext(reading: Reading, { key, previous, next }: Surroun
       cost += isSuspended(reading) ? COST.suspendedOnSameRoot : COST.sameRoot;
     }
   }
-  return next === undefined ? cost : cost + costBefore(reading, pitchClass(next.root));
+  return next === undefined ? cost : cost + costBefore(reading, next);
 }
 
 /** The root as these surroundings spell it: a passing diminished chord rises from a sharp and falls from a flat. */
@@ -75,21 +81,47 @@ function costInKey(reading: Reading, key: Key): number {
   return cost;
 }
 
-function costBefore(reading: Reading, next: number): number {
+function costBefore(reading: Reading, following: ChordSymbol): number {
   const root = reading.rootPitchClass;
+  const next = pitchClass(following.root);
   if (isDiminishedSeventh(reading)) {
     if ((root + 1) % 12 === next) return COST.diminishedBelowNext;
     return root === (next + 1) % 12 ? COST.diminishedAboveNext : 0;
   }
+  if ((root + 11) % 12 === next && isTritoneSubstitute(reading)) return COST.tritoneSubstituteToNext;
+  // Before a major chord its three notes are rather heard as the dominant that they are part of.
+  if (isDiminishedTriad(reading) && (root + 1) % 12 === next) {
+    return isMinor(following) ? COST.triadBelowMinorNext : COST.triadBelowMajorNext;
+  }
   if ((root + 5) % 12 !== next || SIXTHS.includes(reading.template.parts.kind)) return 0;
-  const third = reading.template.roleAt[4] !== undefined;
-  const driving = reading.template.roleAt[10] !== undefined || reading.template.roleAt[8] !== undefined;
-  if (driving && (third || isSuspended(reading))) return COST.dominantToNext;
+  const { roleAt } = reading.template;
+  const third = roleAt[4] !== undefined;
+  const driving = roleAt[10] !== undefined || roleAt[8] !== undefined;
+  if (driving && third) return COST.dominantToNext + (isTritoneAlone(reading) ? COST.rootlessToNext : 0);
+  if (isSuspended(reading)) return roleAt[10] === undefined ? 0 : COST.dominantToNext;
   return third ? COST.plainToNext : COST.minorToNext;
 }
 
 function isDiminishedSeventh(reading: Reading): boolean {
   return reading.template.parts.kind === 'diminished-seventh';
+}
+
+/** A dominant with ♭5 or ♯11 stands for the one a tritone away, with which it shares four notes, and falls by a semitone. */
+function isTritoneSubstitute({ template: { roleAt } }: Reading): boolean {
+  return roleAt[6] !== undefined && roleAt[4] !== undefined && roleAt[10] !== undefined;
+}
+
+function isMinor(symbol: ChordSymbol): boolean {
+  return chordTones(symbol).some(({ role }) => role.degree === 3 && role.alter === -1);
+}
+
+function isDiminishedTriad({ template }: Reading): boolean {
+  return template.parts.kind === 'diminished' && template.parts.additions.length === 0;
+}
+
+/** A dominant of which the root is silent and its third and seventh are not: they carry it. */
+function isTritoneAlone({ rootless, omits, template }: Reading): boolean {
+  return rootless && template.roleAt[10] !== undefined && !omits.some((role) => role.degree === 3);
 }
 
 function isSuspended(reading: Reading): boolean {

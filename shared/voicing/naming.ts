@@ -2,20 +2,25 @@ import type { Instrument } from '../neck/instrument.ts';
 import { soundingMidi } from '../neck/pitches.ts';
 import type { Shape } from '../neck/shape.ts';
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
-import { printChordSymbol } from '../theory/chord-symbol.ts';
+import { printChordSymbol, type Tone } from '../theory/chord-symbol.ts';
 import type { Key } from '../theory/key.ts';
+import { spellPitchClass } from '../theory/key.ts';
 import type { Note } from '../theory/note.ts';
+import { pitchClass } from '../theory/note.ts';
 import type { Role } from '../theory/role.ts';
 import { noteOfRole } from '../theory/role.ts';
 import { costInContext, rootInContext } from './context.ts';
+import { missingFrom } from './omission.ts';
 import type { Reading, Template } from './readings.ts';
-import { readingsOf } from './readings.ts';
+import { maskAbove, readingsOf } from './readings.ts';
 
 /** What stands around the chord, as far as it is known: it decides between names of the same notes, and how they are spelled. */
 export interface NamingContext {
   readonly key?: Key;
   readonly previous?: ChordSymbol;
   readonly next?: ChordSymbol;
+  /** The note that another player sounds below: with a bass on C, G B♭ D E is a C9 whose root is elsewhere. */
+  readonly bassElsewhere?: Note;
 }
 
 /** One sounding string under a name. */
@@ -30,29 +35,35 @@ export interface SoundingTone {
 /** One name for what sounds. */
 export interface ChordName {
   readonly symbol: ChordSymbol;
-  /** Canonical: `F(add9)`. Never with a stroke; the bass is told apart. */
+  /** Canonical: `F(add9)`. With a stroke only where the bass is none of the chord's tones, as in `Am/G`; else the bass is told apart. */
   readonly text: string;
   /** What the name promises and no string sounds. */
   readonly omits: readonly Role[];
   readonly rootless: boolean;
   /** The lowest sounding note, which is not always that of the first string. */
   readonly bass: Note;
-  /** 0 with the root lowest, 1 with the third, 2 with the fifth, and so on up the chord. */
+  /** 0 with the root lowest, 1 with the third, 2 with the fifth, and so on up the chord; 0 over a foreign bass too. */
   readonly inversion: number;
-  /** One for every sounding string, in chart order. */
-  readonly tones: readonly SoundingTone[];
+  /** Role and note of each pitch class that sounds, by pitch class; nothing for the others. */
+  readonly toneAt: readonly (Tone | undefined)[];
 }
 
 /** A template on one spelled root. */
 interface SpelledChord {
   readonly symbol: ChordSymbol;
-  readonly notes: readonly (Note | undefined)[];
+  readonly toneAt: readonly (Tone | undefined)[];
 }
 
 /** Templates on their roots as already spelled out: at most the vocabulary times the 35 spellings of a root; forgotten with it. */
 const spelledChords = new WeakMap<Template, Map<string, SpelledChord>>();
 
-/** The names of what the shape sounds on the instrument, best first; none when fewer than two different notes sound. */
+/** Names of notes over a bass that stand in no context; at most 12 · 4,096 lists, made when first asked for. */
+const plainNames: (readonly ChordName[] | undefined)[] = [];
+
+/**
+ * The names of what the shape sounds on the instrument, best first. Three different notes or more always have one; two have one as
+ * root and fifth or root and third, and are else an interval; one note is a note.
+ */
 export function nameShape(instrument: Instrument, shape: Shape, context: NamingContext = {}): readonly ChordName[] {
   return nameSounding(soundingMidi(instrument, shape), context);
 }
@@ -71,51 +82,77 @@ export function nameSounding(
   }
   if (mask === 0) return [];
   const bass = lowest % 12;
-  return inOrder(readingsOf(mask, bass), context).map((reading) => nameOf(reading, midiNotes, bass, context));
+  if (standsAlone(context)) {
+    const place = mask * 12 + bass;
+    const known = plainNames[place];
+    if (known !== undefined) return known;
+    const made = readingsOf(mask, bass).map((reading) => nameOf(reading, mask, bass, context));
+    plainNames[place] = made;
+    return made;
+  }
+  return inOrder(readingsOver(mask, bass, context), context).map((reading) => nameOf(reading, mask, bass, context));
+}
+
+/** Every sounding string under the name, in chart order. The name is one of those that were given for the same notes. */
+export function tonesUnder(name: ChordName, midiNotes: readonly (number | undefined)[]): readonly SoundingTone[] {
+  return midiNotes.flatMap((midi, stringIndex) => {
+    const tone = midi === undefined ? undefined : name.toneAt[midi % 12];
+    return midi === undefined || tone === undefined ? [] : [{ ...tone, midi, stringIndex }];
+  });
+}
+
+function standsAlone({ key, previous, next, bassElsewhere }: NamingContext): boolean {
+  return key === undefined && previous === undefined && next === undefined && bassElsewhere === undefined;
+}
+
+/** A bass that somebody else plays is heard with the rest, and is lowest. */
+function readingsOver(mask: number, bass: number, { bassElsewhere }: NamingContext): readonly Reading[] {
+  if (bassElsewhere === undefined) return readingsOf(mask, bass);
+  const below = pitchClass(bassElsewhere);
+  return readingsOf(mask | (1 << below), below);
 }
 
 /** The best readings for the place where the chord stands. */
 function inOrder(readings: readonly Reading[], context: NamingContext): readonly Reading[] {
-  if (context.key === undefined && context.previous === undefined && context.next === undefined) return readings;
   return readings
     .map((reading) => ({ reading, cost: reading.cost + costInContext(reading, context) }))
     .sort((a, b) => a.cost - b.cost)
     .map((placed) => placed.reading);
 }
 
-function nameOf(
-  reading: Reading,
-  midiNotes: readonly (number | undefined)[],
-  bass: number,
-  context: NamingContext,
-): ChordName {
-  const { template, rootPitchClass, omits, rootless } = reading;
-  const { symbol, notes } = spelled(template, rootInContext(reading, context));
-  const tones: SoundingTone[] = [];
-  for (let stringIndex = 0; stringIndex < midiNotes.length; stringIndex += 1) {
-    const midi = midiNotes[stringIndex];
-    if (midi === undefined) continue;
-    const above = (midi - rootPitchClass + 120) % 12;
-    const role = template.roleAt[above];
-    const note = notes[above];
-    if (role !== undefined && note !== undefined) tones.push({ note, role, midi, stringIndex });
-  }
-  const bassAbove = (bass - rootPitchClass + 12) % 12;
-  const bassRole = template.roleAt[bassAbove];
-  const inversion = bassRole === undefined ? 0 : template.roles.indexOf(bassRole);
-  return { symbol, text: symbol.text, omits, rootless, bass: notes[bassAbove] ?? symbol.root, inversion, tones };
+/** What another player sounds is part of how the chord is heard, but not of what the shape has. */
+function nameOf(reading: Reading, mask: number, bass: number, context: NamingContext): ChordName {
+  const { template, rootPitchClass } = reading;
+  const { symbol, toneAt } = spelled(template, rootPitchClass, rootInContext(reading, context));
+  const omits =
+    context.bassElsewhere === undefined ? reading.omits : missingFrom(maskAbove(mask, rootPitchClass), template.roles);
+  const tone = toneAt[bass];
+  const inversion = tone === undefined ? -1 : template.roles.indexOf(tone.role);
+  return {
+    symbol,
+    text: symbol.text,
+    omits,
+    rootless: omits.some((role) => role.degree === 1),
+    bass: tone?.note ?? spellPitchClass(bass, context.key),
+    inversion: Math.max(0, inversion),
+    toneAt,
+  };
 }
 
-function spelled(template: Template, root: Note): SpelledChord {
+function spelled(template: Template, rootPitchClass: number, root: Note): SpelledChord {
   const onRoots = spelledChords.get(template) ?? new Map<string, SpelledChord>();
   spelledChords.set(template, onRoots);
   const place = root.letter + root.accidental;
   const known = onRoots.get(place);
   if (known !== undefined) return known;
-  const bare = { ...template.parts, root };
-  const symbol = { ...bare, text: printChordSymbol(bare) };
-  const notes = template.roleAt.map((role) => (role === undefined ? undefined : noteOfRole(root, role)));
-  const made = { symbol, notes };
+  const toneAt: (Tone | undefined)[] = new Array(12).fill(undefined);
+  for (const [semitones, role] of template.roleAt.entries()) {
+    if (role !== undefined) toneAt[(rootPitchClass + semitones) % 12] = { role, note: noteOfRole(root, role) };
+  }
+  const { bassAbove } = template;
+  const bass = bassAbove === undefined ? undefined : toneAt[(rootPitchClass + bassAbove) % 12]?.note;
+  const bare = { ...template.parts, root, ...(bass === undefined ? {} : { bass }) };
+  const made = { symbol: { ...bare, text: printChordSymbol(bare) }, toneAt };
   onRoots.set(place, made);
   return made;
 }

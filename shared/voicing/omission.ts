@@ -16,7 +16,9 @@ function mayBeLeftOut(role: Role, roles: readonly Role[], kind: ChordKind): bool
     case 1:
       return roles.length >= 4;
     case 3:
-      return role.alter === 0 && has(11, 0) && has(7, -1) && !has(13);
+      if (role.alter !== 0 || !has(7, -1)) return false;
+      // A thirteenth with altered fifth and ninth is told by those two.
+      return has(13) ? has(5, -1) && (has(9, -1) || has(9, 1)) : has(11, 0);
     case 5:
       return kind === 'altered-dominant' || (role.alter === 0 && roles.length >= 3);
     case 9:

@@ -1,8 +1,9 @@
 import type { Instrument } from '../../shared/neck/instrument.ts';
+import { soundingMidi } from '../../shared/neck/pitches.ts';
 import { printNote } from '../../shared/theory/note.ts';
 import { printRole } from '../../shared/theory/role.ts';
 import type { ChordName } from '../../shared/voicing/naming.ts';
-import { nameShape } from '../../shared/voicing/naming.ts';
+import { nameShape, tonesUnder } from '../../shared/voicing/naming.ts';
 import { shape } from '../neck/playing.ts';
 import { chord, key } from '../theory/reading.ts';
 
@@ -37,7 +38,11 @@ export function firstTold(on: Instrument, frets: string, around: Around = {}): s
 
 /** `G C E C`: the sounding notes as the best name spells them, in chart order. */
 export function notesTold(on: Instrument, frets: string, around: Around = {}): string | undefined {
-  return namesOf(on, frets, around)[0]
-    ?.tones.map((tone) => printNote(tone.note))
-    .join(' ');
+  const [name] = namesOf(on, frets, around);
+  return (
+    name &&
+    tonesUnder(name, soundingMidi(on, shape(frets)))
+      .map((tone) => printNote(tone.note))
+      .join(' ')
+  );
 }

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
-import { printNote } from '../../shared/theory/note.ts';
-import { BARITONE, HIGH_G, LOW_G } from '../neck/playing.ts';
-import { chord } from '../theory/reading.ts';
+import { parseNote, printNote } from '../../shared/theory/note.ts';
+import { nameShape } from '../../shared/voicing/naming.ts';
+import { BARITONE, HIGH_G, LOW_G, shape } from '../neck/playing.ts';
+import { chord, reading } from '../theory/reading.ts';
 import { allTold, firstTold, namesOf, notesTold } from './naming-of.ts';
 import { USUAL_CHART } from './usual-chart.ts';
 
@@ -190,11 +191,27 @@ test('a baritone: the class shapes sound G Em C D, and C Am F G have shapes of t
   expect(firstTold(HIGH_G, '2010')).toBe('F');
 });
 
-test('one note has no chord name, two have one that says what is missing', () => {
+test('one note has no chord name, two have one as root and fifth or third', () => {
   expect(namesOf(HIGH_G, 'x-x-x-0')).toEqual([]);
-  expect(firstTold(HIGH_G, 'x-0-x-x')).toBeUndefined();
   expect(firstTold(HIGH_G, '0-0-x-x')).toBe('C5');
   expect(firstTold(HIGH_G, 'x-0-0-x')).toBe('C (no 5)');
+  expect(namesOf(HIGH_G, '0-x-x-0')).toEqual([]);
+});
+
+test('a root that another player sounds makes the rootless name come first', () => {
+  const over = (frets: string, bass: string) =>
+    nameShape(HIGH_G, shape(frets), { bassElsewhere: reading(parseNote(bass)) })[0];
+  expect(over('0201', 'C')).toMatchObject({ text: 'C9', rootless: true, omits: [{ degree: 1, alter: 0 }] });
+  expect(over('2423', 'D')).toMatchObject({ text: 'D9', rootless: true });
+  expect(over('2020', 'D')).toMatchObject({ text: 'D7', rootless: true });
+  expect(over('0003', 'A')?.text).toBe('Am7');
+  expect(over('0003', 'C')).toMatchObject({ text: 'C', rootless: false });
+});
+
+test('a triad over a bass that it does not have is offered with a stroke, behind a name of the same notes', () => {
+  expect(allTold(LOW_G, '0000')).toContain('Am/G');
+  expect(firstTold(LOW_G, '0000')).toBe('C6');
+  expect(allTold(HIGH_G, '0003').join(' ')).not.toContain('/');
 });
 
 test.each(USUAL_CHART.filter(([frets]) => frets !== '2020'))(
