@@ -12,6 +12,7 @@ interface Surroundings {
   readonly key?: Key;
   readonly previous?: ChordSymbol;
   readonly next?: ChordSymbol;
+  readonly bassElsewhere?: Note;
 }
 
 /** How much surroundings speak for (negative) or against a reading. Unit: of difficulty. Common practice, no source. */
@@ -54,19 +55,30 @@ export function costInContext(reading: Reading, { key, previous, next }: Surroun
   return next === undefined ? cost : cost + costBefore(reading, next);
 }
 
-/** The root as these surroundings spell it: a passing diminished chord rises from a sharp and falls from a flat. */
-export function rootInContext(reading: Reading, { key, previous, next }: Surroundings): Note {
+/**
+ * The root as these surroundings spell it: like the same note beside it; by the letter that leads to the next root (G♯7 before C♯m,
+ * A♭7 before D♭); a passing diminished chord rises from a sharp and falls from a flat; else as the key has it.
+ */
+export function rootInContext(reading: Reading, { key, previous, next, bassElsewhere }: Surroundings): Note {
   const root = reading.rootPitchClass;
-  for (const neighbour of [next, previous]) {
-    if (neighbour !== undefined && pitchClass(neighbour.root) === root) return neighbour.root;
+  for (const note of [bassElsewhere, next?.root, previous?.root]) {
+    if (note !== undefined && pitchClass(note) === root) return note;
   }
-  if (next !== undefined && isDiminishedSeventh(reading)) {
-    const target = pitchClass(next.root);
-    const steps = (root + 1) % 12 === target ? -1 : root === (target + 1) % 12 ? 1 : 0;
+  const steps = next === undefined ? undefined : stepsFromNext(reading, pitchClass(next.root));
+  if (next !== undefined && steps !== undefined) {
     const note = noteOnLetter(letterAbove(next.root.letter, steps), root);
-    if (steps !== 0 && Math.abs(note.accidental) <= 1) return note;
+    if (Math.abs(note.accidental) <= 1) return note;
   }
   return spellPitchClass(root, key);
+}
+
+/** Letters from the next root up to a root that leads to it. */
+function stepsFromNext(reading: Reading, next: number): number | undefined {
+  const above = (reading.rootPitchClass - next + 12) % 12;
+  if (above === 7) return 4;
+  const diminished = isDiminishedSeventh(reading) || isDiminishedTriad(reading);
+  if (above === 11 && diminished) return -1;
+  return above === 1 && (diminished || isTritoneSubstitute(reading)) ? 1 : undefined;
 }
 
 function costInKey(reading: Reading, key: Key): number {

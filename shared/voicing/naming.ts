@@ -57,8 +57,12 @@ interface SpelledChord {
 /** Templates on their roots as already spelled out: at most the vocabulary times the 35 spellings of a root; forgotten with it. */
 const spelledChords = new WeakMap<Template, Map<string, SpelledChord>>();
 
-/** Names of notes over a bass that stand in no context; at most 12 · 4,096 lists, made when first asked for. */
-const plainNames: (readonly ChordName[] | undefined)[] = [];
+/** Names by notes and bass; at most 12 · 4,096 lists, each made when first asked for. */
+type KeptNames = (readonly ChordName[] | undefined)[];
+
+/** Names without neighbours: outside any key, and in each key as long as a lesson holds on to it. */
+const plainNames: KeptNames = [];
+const namesInKey = new WeakMap<Key, KeptNames>();
 
 /**
  * The names of what the shape sounds on the instrument, best first. Three different notes or more always have one; two have one as
@@ -82,15 +86,15 @@ export function nameSounding(
   }
   if (mask === 0) return [];
   const bass = lowest % 12;
-  if (standsAlone(context)) {
-    const place = mask * 12 + bass;
-    const known = plainNames[place];
-    if (known !== undefined) return known;
-    const made = readingsOf(mask, bass).map((reading) => nameOf(reading, mask, bass, context));
-    plainNames[place] = made;
-    return made;
-  }
-  return inOrder(readingsOver(mask, bass, context), context).map((reading) => nameOf(reading, mask, bass, context));
+  const kept = keptFor(context);
+  const place = mask * 12 + bass;
+  const known = kept?.[place];
+  if (known !== undefined) return known;
+  const made = inOrder(readingsOver(mask, bass, context), context).map((reading) =>
+    nameOf(reading, mask, bass, context),
+  );
+  if (kept !== undefined) kept[place] = made;
+  return made;
 }
 
 /** Every sounding string under the name, in chart order. The name is one of those that were given for the same notes. */
@@ -101,8 +105,13 @@ export function tonesUnder(name: ChordName, midiNotes: readonly (number | undefi
   });
 }
 
-function standsAlone({ key, previous, next, bassElsewhere }: NamingContext): boolean {
-  return key === undefined && previous === undefined && next === undefined && bassElsewhere === undefined;
+/** Where names of this context are kept; nowhere when neighbours decide, who are seldom the same twice. */
+function keptFor({ key, previous, next, bassElsewhere }: NamingContext): KeptNames | undefined {
+  if (previous !== undefined || next !== undefined || bassElsewhere !== undefined) return undefined;
+  if (key === undefined) return plainNames;
+  const kept = namesInKey.get(key) ?? [];
+  namesInKey.set(key, kept);
+  return kept;
 }
 
 /** A bass that somebody else plays is heard with the rest, and is lowest. */

@@ -198,6 +198,20 @@ test('one note has no chord name, two have one as root and fifth or third', () =
   expect(namesOf(HIGH_G, '0-x-x-0')).toEqual([]);
 });
 
+// Source: spelling by letter, any theory primer; which chord leads where is common practice, no source.
+test.each([
+  ['1323', { next: 'C#m' }, 'G#7'],
+  ['1323', { next: 'Db' }, 'Ab7'],
+  ['1114', { next: 'F#m' }, 'C#'],
+  ['1114', { key: 'Ab' }, 'Db'],
+  ['3211', { key: 'D minor' }, 'Bb'],
+  ['3211', { key: 'B' }, 'A#'],
+  ['1003', { next: 'Db' }, 'Abaug'],
+  ['1003', { next: 'C#m' }, 'G#aug'],
+  ['1212', { next: 'Eb' }, 'Ddim7'],
+  ['1212', { next: 'F#m' }, 'E#dim7'],
+])('%s, %j, is spelled %s', (frets, around, name) => expect(firstTold(HIGH_G, frets, around)).toBe(name));
+
 test('a root that another player sounds makes the rootless name come first', () => {
   const over = (frets: string, bass: string) =>
     nameShape(HIGH_G, shape(frets), { bassElsewhere: reading(parseNote(bass)) })[0];
