@@ -7,29 +7,25 @@ import { nameSounding } from '../../shared/voicing/naming.ts';
 import type { LabelledShape } from './data-set.ts';
 import { soundsOf } from './data-set.ts';
 
-/** How the names of a file of labelled shapes agree with its labels. Every figure is a count of shapes. */
+/** One figure: of how many shapes it holds, how many it should be, and which fall short. */
+export interface Measure {
+  readonly what: string;
+  readonly of: number;
+  readonly held: number;
+  /** The share that the product promises; absent for a figure that is only told. */
+  readonly least?: number;
+  readonly short: readonly LabelledShape[];
+}
+
+/** How the names of a file of labelled shapes agree with its labels. */
 export interface NamingFigures {
   readonly shapes: number;
   /** Shapes that sound a note which their label does not have: errors of the set. */
   readonly contradicting: readonly LabelledShape[];
-  /** Shapes with all notes of their label's and the root among them. */
+  /** How many of the others sound the root of their label, and how many do not. */
   readonly rooted: number;
-  /** Of these: the label, or another complete name of exactly the same notes, comes first. */
-  readonly rightFirst: number;
-  /** The label is among the first three names, the first four for a diminished seventh. */
-  readonly labelAmongFirst: number;
-  /** In the key or before the chord that decides it, the label comes first. */
-  readonly labelFirstInPlace: number;
-  /** Shapes with all notes of their label's, but not the root. */
   readonly rootless: number;
-  /** Of these: the label is among the names, marked rootless. */
-  readonly rootlessOffered: number;
-  /** The label comes first before the chord it leads to. */
-  readonly rootlessFirstInPlace: number;
-  /** The label comes first when another player sounds its root in the bass. */
-  readonly rootlessFirstOverBass: number;
-  /** What falls short, for reading. */
-  readonly short: Readonly<Record<string, readonly string[]>>;
+  readonly measures: readonly Measure[];
 }
 
 /** Measures all shapes of a file. */
@@ -38,58 +34,83 @@ export function namingFigures(shapes: readonly LabelledShape[]): NamingFigures {
   const clean = shapes.filter((shape) => !contradicting.includes(shape));
   const rooted = clean.filter(({ label, midi }) => midi.some((note) => note % 12 === pitchClass(label.root)));
   const rootless = clean.filter((shape) => !rooted.includes(shape));
-  const short: Record<string, string[]> = {};
-  const count = (what: string, of: readonly LabelledShape[], holds: (shape: LabelledShape) => boolean) =>
-    of.filter((shape) => {
-      const right = holds(shape);
-      if (!right) {
-        short[what] ??= [];
-        short[what].push(shape.entry);
-      }
-      return right;
-    }).length;
+  const dominants = rootless.filter(({ label }) => [4, 10].every((above) => soundsAbove(label).has(above)));
+  const inPlace = (shape: LabelledShape) => firstIn(shape, placeOf(shape.label));
+  const overBass = (shape: LabelledShape) => firstIn(shape, { bassElsewhere: shape.label.root });
   return {
     shapes: shapes.length,
     contradicting,
     rooted: rooted.length,
-    rightFirst: count('rightFirst', rooted, ({ label, midi }) => {
-      const [best] = nameSounding(midi);
-      return best !== undefined && (isLabel(best, label) || best.omits.length === 0);
-    }),
-    labelAmongFirst: count('labelAmongFirst', rooted, ({ label, midi }) => {
-      const most = label.kind === 'diminished-seventh' ? 4 : 3;
-      return nameSounding(midi)
-        .slice(0, most)
-        .some((name) => isLabel(name, label));
-    }),
-    labelFirstInPlace: count('labelFirstInPlace', rooted, (shape) => comesFirst(shape, placeOf(shape.label))),
     rootless: rootless.length,
-    rootlessOffered: count('rootlessOffered', rootless, ({ label, midi }) =>
-      nameSounding(midi).some((name) => name.rootless && isLabel(name, label)),
-    ),
-    rootlessFirstInPlace: count('rootlessFirstInPlace', rootless, (shape) => comesFirst(shape, placeOf(shape.label))),
-    rootlessFirstOverBass: count('rootlessFirstOverBass', rootless, (shape) =>
-      comesFirst(shape, { bassElsewhere: shape.label.root }),
-    ),
-    short,
+    measures: [
+      measure('root sounds: the label or a complete name of the same notes is first', 0.99, rooted, (shape) => {
+        const [best] = nameSounding(shape.midi);
+        return best !== undefined && (isLabel(best, shape.label) || best.omits.length === 0);
+      }),
+      measure('root sounds: the label is among the first three (dim7: four)', 0.99, rooted, ({ label, midi }) => {
+        const most = label.kind === 'diminished-seventh' ? 4 : 3;
+        return nameSounding(midi)
+          .slice(0, most)
+          .some((name) => isLabel(name, label));
+      }),
+      measure(
+        'root sounds: in the key or cadence that decides, a name on the label’s root is first',
+        0.98,
+        rooted,
+        (shape) => isOnRoot(inPlace(shape), shape.label),
+      ),
+      measure('the same, and it is the label to the letter', undefined, rooted, (shape) =>
+        isLabel(inPlace(shape), shape.label),
+      ),
+      measure('root silent: the label is offered and marked rootless', 0.99, rootless, ({ label, midi }) =>
+        nameSounding(midi).some((name) => name.rootless && isLabel(name, label)),
+      ),
+      measure(
+        'root silent, but in another player’s bass: a name on the label’s root is first',
+        0.95,
+        rootless,
+        (shape) => isOnRoot(overBass(shape), shape.label),
+      ),
+      measure('the same, and it is the label to the letter', undefined, rootless, (shape) =>
+        isLabel(overBass(shape), shape.label),
+      ),
+      measure(
+        'root of a dominant silent: before a chord a fifth below, a name on its root is first',
+        undefined,
+        dominants,
+        (shape) => isOnRoot(inPlace(shape), shape.label),
+      ),
+    ],
   };
 }
 
-function comesFirst({ label, midi }: LabelledShape, context: NamingContext): boolean {
-  const [best] = nameSounding(midi, context);
-  return best !== undefined && (isLabel(best, label) || isOnRoot(best, label));
+function measure(
+  what: string,
+  least: number | undefined,
+  shapes: readonly LabelledShape[],
+  holds: (shape: LabelledShape) => boolean,
+): Measure {
+  const short = shapes.filter((shape) => !holds(shape));
+  const counted = { what, of: shapes.length, held: shapes.length - short.length, short };
+  return least === undefined ? counted : { ...counted, least };
+}
+
+function firstIn({ midi }: LabelledShape, context: NamingContext): ChordName | undefined {
+  return nameSounding(midi, context)[0];
 }
 
 /**
- * True when the name is on the label's root and all its tones sound, the root perhaps aside: then it differs from the label only by
- * what the label promises and the shape lacks, or by calling a tone ♭5 or ♯11, ♯5 or ♭13. No place in a song decides that.
+ * True when the name is the label, or is on the label's root with all its tones sounding, the root perhaps aside: then it differs only
+ * by what the label promises and the shape lacks, or by calling a tone ♭5 or ♯11, ♯5 or ♭13. No place in a song decides that.
  */
-function isOnRoot(name: ChordName, label: ChordSymbol): boolean {
+function isOnRoot(name: ChordName | undefined, label: ChordSymbol): boolean {
+  if (name === undefined || isLabel(name, label)) return name !== undefined;
   return pitchClass(name.symbol.root) === pitchClass(label.root) && name.omits.every(({ degree }) => degree === 1);
 }
 
 /** True when the name is on the label's root and means the same tones, however they are written: 13b5b9 and 13b9b5. */
-function isLabel(name: ChordName, label: ChordSymbol): boolean {
+function isLabel(name: ChordName | undefined, label: ChordSymbol): boolean {
+  if (name === undefined) return false;
   const above = (of: Omit<ChordSymbol, 'text'>) =>
     [...soundsOf(of)]
       .map((sound) => (sound - pitchClass(of.root) + 12) % 12)
@@ -103,7 +124,6 @@ function isLabel(name: ChordName, label: ChordSymbol): boolean {
  * or a minor one without; before a chord a fifth below everything with a minor seventh, and an augmented chord; before a chord a
  * semitone above a diminished one; before its own triad a suspension. Source: common practice, no source.
  */
-export const placeOfX = (l: ChordSymbol) => placeOf(l);
 function placeOf(label: ChordSymbol): NamingContext {
   const above = soundsAbove(label);
   const minor = above.has(3) && !above.has(4);
