@@ -56,9 +56,10 @@ export type FingeringReason =
   | { readonly kind: 'barre'; readonly press: Press }
   /** The finger lies across some strings only. */
   | { readonly kind: 'half-barre'; readonly press: Press }
-  /** A barre whose finger bends up again, so that an open string beside it rings. */
-  | { readonly kind: 'lifted-barre'; readonly press: Press; readonly openString: number }
-  | { readonly kind: 'one-finger-a-fret'; readonly lowFret: number }
+  /** A barre whose finger bends up again, so that a string beside it, open or stopped lower, is free. */
+  | { readonly kind: 'lifted-barre'; readonly press: Press; readonly overString: number }
+  /** Fingers stand over the frets that are theirs when the index finger's is this one. */
+  | { readonly kind: 'one-finger-a-fret'; readonly positionFret: number }
   /** Several tips in one fret space; crowded where the tips of this hand have no room beside each other. */
   | {
       readonly kind: 'side-by-side';
@@ -78,7 +79,7 @@ export type FingeringReason =
 export interface Fingering {
   /** In chart order; nothing for a string that no finger makes sound. */
   readonly fingers: readonly (Finger | undefined)[];
-  /** By fret, then from the bass side. */
+  /** By fret, then from the bass side (the highest-numbered string); the thumb last. */
   readonly presses: readonly Press[];
   readonly cost: FingeringCost;
   /** The worst of all pairs of fingers. */
@@ -106,6 +107,7 @@ export interface FingerFault {
 
 export type FingerFaultCode =
   | 'fingers.count'
+  | 'fingers.not-a-finger'
   | 'fingers.missing'
   | 'fingers.on-open'
   | 'fingers.two-frets'

@@ -67,12 +67,12 @@ export const PAIR_SHARES: readonly (readonly (PairShare | undefined)[])[] = [
   [
     undefined,
     undefined,
-    { comfortable: 1, greatest: 1.3 },
-    { comfortable: 0.88, greatest: 1.1 },
+    { comfortable: 1.3, greatest: 1.75 },
+    { comfortable: 0.9, greatest: 1.2 },
     { comfortable: 0.6, greatest: 0.8 },
   ],
-  [undefined, undefined, undefined, { comfortable: 1, greatest: 1.25 }, { comfortable: 0.78, greatest: 1 }],
-  [undefined, undefined, undefined, undefined, { comfortable: 0.75, greatest: 1 }],
+  [undefined, undefined, undefined, { comfortable: 1.2, greatest: 1.7 }, { comfortable: 0.78, greatest: 1.05 }],
+  [undefined, undefined, undefined, undefined, { comfortable: 0.9, greatest: 1.3 }],
 ];
 
 /**
@@ -92,7 +92,7 @@ export const COVER_SHARES = [0, 0.95, 0.32, 0.45, 0.42] as const;
  * Across how much of the board the end of a finger lies flat while its middle bends up again, so that open strings beside it ring.
  * Unit: share of the finger's length. Source: common practice, no source: three strings of a ukulele or guitar.
  */
-export const END_JOINT_SHARE = 0.35;
+export const END_JOINT_SHARE = 0.38;
 
 /**
  * Room that a tip on a string takes from its neighbours, for a hand of the pooled length. Unit: mm. Source: common practice, no

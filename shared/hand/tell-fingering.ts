@@ -1,6 +1,83 @@
-import type { Fingering } from './fingering.ts';
+import { stringNumber } from '../neck/shape.ts';
+import { type Finger, fingerName } from './finger.ts';
+import type { Fingering, FingeringReason, PairReach, Press } from './fingering.ts';
+import { describeHand, type HandSize } from './hand.ts';
+import { CAUTION_ON_STRETCH } from './reach.ts';
 
-/** What a teacher would say about a fingering, in one or two sentences. */
-export function tellFingering(_fingering: Fingering): string {
-  throw new Error('The teller is being written.');
+/**
+ * What a teacher would say about a fingering for this hand, in a few short sentences; with the caution where it is a stretch.
+ * `The index finger lies across strings 2 and 1 at fret 1. One finger a fret from fret 1.`
+ */
+export function tellFingering({ reasons, presses, fingers }: Fingering, hand: HandSize): string {
+  const strings = fingers.length;
+  const told = reasons.map((reason) => tellReason(reason, strings, hand));
+  const barres = presses.filter(({ from, to }) => from !== to).length;
+  if (barres > 1) told.push('Two fingers lie flat at once, which is hard.');
+  const plain = told.length === 0 ? presses.map((press) => `${tellPress(press, strings)}.`) : told;
+  const isStretch = reasons.some(({ kind }) => kind === 'stretch');
+  return [...plain, ...(isStretch ? [CAUTION_ON_STRETCH] : [])].join(' ');
+}
+
+/** `Index and little finger are 82 mm apart; a medium hand has 73 mm at ease and about 98 mm at most.` */
+export function tellReach({ pair, reachMm, limit, verdict }: PairReach, hand: HandSize): string {
+  const [low, high] = pair;
+  const apart = `${capital(bareName(low))} and ${fingerName(high)} are ${Math.round(reachMm)} mm apart`;
+  const comfortable = `${Math.round(limit.comfortableMm)} mm at ease`;
+  const greatest = `about ${Math.round(limit.greatestMm)} mm at most`;
+  return verdict === 'out-of-reach'
+    ? `${apart}, out of reach: ${describeHand(hand)} has ${greatest}.`
+    : `${apart}; ${describeHand(hand)} has ${comfortable} and ${greatest}.`;
+}
+
+function tellReason(reason: FingeringReason, strings: number, hand: HandSize): string {
+  switch (reason.kind) {
+    case 'open-strings':
+      return 'All strings ring open: no finger is needed.';
+    case 'stretch':
+      return tellReach(reason.reach, hand);
+    case 'barre':
+    case 'half-barre':
+      return `${tellPress(reason.press, strings)}.`;
+    case 'lifted-barre':
+      return `Its middle bends up, so that string ${stringNumber(reason.overString, strings)} is free.`;
+    case 'one-finger-a-fret':
+      return `One finger a fret, the index finger's is fret ${reason.positionFret}.`;
+    case 'side-by-side': {
+      const side = `${capital(listOf(reason.fingers))} stand side by side in fret ${reason.fret}`;
+      return reason.crowded ? `${side}, with hardly any room.` : `${side}.`;
+    }
+    case 'reversed':
+      return `The ${fingerName(reason.fingers[0])} is nearer the bass side than the ${fingerName(reason.fingers[1])}, the other way round than usual.`;
+    case 'thumb':
+      return `The thumb comes over the edge of the neck at fret ${reason.press.fret}.`;
+    case 'touches-silent-string':
+      return `The ${fingerName(reason.finger)} touches string ${stringNumber(reason.stringIndex, strings)} and keeps it silent.`;
+    case 'silent-string-untouched':
+      return `Nothing touches string ${stringNumber(reason.stringIndex, strings)}: damp it, or pluck the others.`;
+  }
+}
+
+function tellPress({ finger, fret, from, to }: Press, strings: number): string {
+  const first = stringNumber(from, strings);
+  const last = stringNumber(to, strings);
+  if (from === to) return `${capital(fingerName(finger))} on string ${first} at fret ${fret}`;
+  const across =
+    to - from + 1 === strings ? 'all strings' : `strings ${first} ${to - from === 1 ? 'and' : 'to'} ${last}`;
+  return `The ${fingerName(finger)} lies across ${across} at fret ${fret}`;
+}
+
+/** `index, middle and ring finger` */
+function listOf(fingers: readonly Finger[]): string {
+  const last = fingers.at(-1);
+  const others = fingers.slice(0, -1).map(bareName).join(', ');
+  return last === undefined ? '' : `${others} and ${fingerName(last)}`;
+}
+
+/** `index`, where `finger` follows later in the sentence. */
+function bareName(finger: Finger): string {
+  return fingerName(finger).replace(' finger', '');
+}
+
+function capital(words: string): string {
+  return words.slice(0, 1).toUpperCase() + words.slice(1);
 }

@@ -1,0 +1,34 @@
+/**
+ * What makes a fingering less welcome. Unit: of effort, where one more finger on the board is 1. Common practice, no source: few terms,
+ * each of which a teacher would name, weighed so that the fingerings of an open data set of chord shapes come first.
+ */
+export const EFFORT = {
+  /** Each finger on the board. */
+  finger: 1,
+  /** The widest pair of fingers, times its strain squared (1 where it is no longer at ease, 4 at the limit). */
+  strain: 0.6,
+  /** The index finger laid flat across strings. */
+  indexBarre: 1.2,
+  /** Another finger laid flat: less strong, and in the way of its neighbours. */
+  middleBarre: 2.3,
+  ringBarre: 2.4,
+  littleBarre: 4,
+  /** Each string that a barre makes sound, from the third on. */
+  barredString: 0.5,
+  /** A string that another finger stops higher, or that is silent, under a barre of any finger but the index. */
+  bridgedString: 1,
+  /** A barre that bends up again beside a string it would spoil. */
+  liftedBarre: 1.4,
+  /** Each fret by which a finger is off its own in the best position of the hand, where every finger has one fret. */
+  offItsFret: 0.25,
+  /** Two neighbouring fingers in one fret, the higher one nearer the bass side. */
+  reversed: 4,
+  /** Tips in one fret that have no room beside each other. */
+  crowded: 0.5,
+  /** The little finger, the weakest. */
+  littleFinger: 0.05,
+  /** The thumb over the edge of the neck. */
+  thumb: 1.5,
+  /** A string that is not to sound between strings that do, and that nothing touches. */
+  untouchedString: 0.3,
+} as const;

@@ -1,0 +1,92 @@
+import { roomForTipsMm, staggerMm } from '../neck/fingertip.ts';
+import { spoiledBeside } from './barre.ts';
+import { EFFORT } from './effort-table.ts';
+import { strainOf } from './finger-reach.ts';
+import type { FingeringCost, PairReach, Press, SilentString } from './fingering.ts';
+import type { HeldShape } from './held-shape.ts';
+
+/** What a fingering costs. The presses stand in a fingering's order; its widest pair of fingers and silent strings are known. */
+export function costOf(
+  held: HeldShape,
+  presses: readonly Press[],
+  widest: PairReach | undefined,
+  silent: readonly SilentString[],
+): FingeringCost {
+  const reach = widest === undefined ? 0 : EFFORT.strain * strainOf(widest.reachMm, widest.limit) ** 2;
+  const fingers = presses.length * EFFORT.finger;
+  let barre = 0;
+  let awkwardness = EFFORT.offItsFret * handPosition(presses).fretsOff;
+  for (const { inner, by } of silent) if (inner && by === undefined) awkwardness += EFFORT.untouchedString;
+  for (const [place, press] of presses.entries()) {
+    barre += barreEffort(press);
+    if (press.finger === 4) awkwardness += EFFORT.littleFinger;
+    if (press.finger === 'T') awkwardness += EFFORT.thumb;
+    if (press.to > press.from && spoiledBeside(held.shape, press.fret, press.to) !== undefined) {
+      awkwardness += EFFORT.liftedBarre;
+    }
+    const next = presses[place + 1];
+    if (next !== undefined && isReversed(press, next)) awkwardness += EFFORT.reversed;
+    if (presses[place - 1]?.fret !== press.fret && isCrowded(held, presses, place)) awkwardness += EFFORT.crowded;
+  }
+  return { reach, fingers, barre, awkwardness, total: reach + fingers + barre + awkwardness };
+}
+
+/** True for two presses in one fret, bass side first, where the first finger is the higher one. */
+export function isReversed(bassSide: Press, trebleSide: Press): boolean {
+  return (
+    bassSide.fret === trebleSide.fret &&
+    bassSide.finger !== 'T' &&
+    trebleSide.finger !== 'T' &&
+    bassSide.finger > trebleSide.finger
+  );
+}
+
+/** True when the tips in the fret of the press at `place`, the first of its fret, have no room beside each other. */
+export function isCrowded(held: HeldShape, presses: readonly Press[], place: number): boolean {
+  const first = presses[place];
+  if (first === undefined || first.finger === 'T') return false;
+  const pitchMm = held.pitchMm[first.from] ?? 0;
+  let slantMm = 0;
+  let before = first;
+  for (let at = place + 1; at < presses.length; at += 1) {
+    const here = presses[at];
+    if (here === undefined || here.fret !== first.fret || here.finger === 'T') break;
+    slantMm += staggerMm(held.model.tipWidthMm, (here.from - before.to) * pitchMm);
+    before = here;
+  }
+  if (slantMm === 0) return false;
+  const { scaleLengthMm, capoFret } = held.instrument;
+  return slantMm > roomForTipsMm(scaleLengthMm, capoFret + first.fret);
+}
+
+const BARRE_EFFORTS = [0, EFFORT.indexBarre, EFFORT.middleBarre, EFFORT.ringBarre, EFFORT.littleBarre] as const;
+
+function barreEffort({ finger, from, to, sounding }: Press): number {
+  if (from === to || finger === 'T') return 0;
+  const bridged = finger === 1 ? 0 : to - from + 1 - sounding;
+  return BARRE_EFFORTS[finger] + Math.max(0, sounding - 2) * EFFORT.barredString + bridged * EFFORT.bridgedString;
+}
+
+/** Where the hand stands: the index finger's own fret, and by how many frets in all the fingers are off theirs. */
+interface HandPosition {
+  readonly fret: number;
+  readonly fretsOff: number;
+}
+
+/** The position that keeps fingers nearest to their own frets; the lowest of equals. The thumb has no fret of its own. */
+export function handPosition(presses: readonly Press[]): HandPosition {
+  let best: HandPosition | undefined;
+  for (const { finger, fret } of presses) {
+    if (finger === 'T') continue;
+    // The best position has at least one finger in its own fret; the index finger cannot stand behind the nut.
+    const position = Math.max(1, fret - finger + 1);
+    let off = 0;
+    for (const other of presses) {
+      if (other.finger !== 'T') off += Math.abs(other.fret - (position + other.finger - 1));
+    }
+    if (best === undefined || off < best.fretsOff || (off === best.fretsOff && position < best.fret)) {
+      best = { fret: position, fretsOff: off };
+    }
+  }
+  return best ?? { fret: 1, fretsOff: 0 };
+}
