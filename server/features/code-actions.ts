@@ -1,9 +1,11 @@
 import { type CodeAction, type CodeActionContext, CodeActionKind, type Range } from 'vscode-languageserver';
-import { editsOfFix } from '../../shared/assist/definition.ts';
+import type { ShapeChange, Writing } from '../../shared/assist/answers.ts';
+import { editsOfFix } from '../../shared/assist/fix-edits.ts';
+import { shapeChangesAt } from '../../shared/assist/shape-changes.ts';
 import { problemsOf } from '../../shared/lesson/check/problems.ts';
 import type { Problem } from '../../shared/text/problem.ts';
 import type { EditorCan } from '../editor-can.ts';
-import { toSpan } from '../from-protocol.ts';
+import { toOffset, toSpan } from '../from-protocol.ts';
 import type { OpenLesson } from '../open-lessons.ts';
 import { workspaceEdit } from '../workspace-edit.ts';
 import { toDiagnostic } from './diagnostics.ts';
@@ -24,8 +26,30 @@ export function codeActions(
       actions.push(...fixesOf(lesson, problem, can));
     }
   }
-  if (wants(context, CodeActionKind.RefactorRewrite)) actions.push(...writtenGhosts(lesson, range, can));
+  const titles = new Set(actions.map(({ title }) => title));
+  for (const { kind, title, edits } of rewritings(lesson, range)) {
+    if (!wants(context, kind) || titles.has(title)) continue;
+    // The shape of a chord may be assumed at the cursor, told as a problem and shown as ghost text: it is written once.
+    titles.add(title);
+    actions.push({ title, kind, edit: workspaceEdit(lesson, edits, can) });
+  }
   return actions;
+}
+
+/** Kinds of their own, so that a key can be bound to each. */
+const REWRITINGS: Readonly<Record<ShapeChange['kind'], string>> = {
+  write: CodeActionKind.RefactorRewrite,
+  next: `${CodeActionKind.RefactorRewrite}.nextShape`,
+  previous: `${CodeActionKind.RefactorRewrite}.previousShape`,
+};
+
+/** What can be done to the chord at the cursor; and what is assumed there, for those who do not double-click on ghost text. */
+function rewritings(lesson: OpenLesson, range: Range): readonly (Writing & { readonly kind: string })[] {
+  const changes = shapeChangesAt(lesson.document, toOffset(lesson.text, range.start));
+  return [
+    ...changes.map((change) => ({ ...change, kind: REWRITINGS[change.kind] })),
+    ...ghostsWithin(lesson, range).map(({ write }) => ({ ...write, kind: CodeActionKind.RefactorRewrite })),
+  ];
 }
 
 function fixesOf(lesson: OpenLesson, problem: Problem, can: EditorCan): CodeAction[] {
@@ -36,21 +60,6 @@ function fixesOf(lesson: OpenLesson, problem: Problem, can: EditorCan): CodeActi
     ...(can.preferredActions && fix.preferred === true ? { isPreferred: true } : {}),
     edit: workspaceEdit(lesson, editsOfFix(lesson.document, problem.span.start, fix), can),
   }));
-}
-
-/** What was assumed can be written down by the keyboard too, not only by a double click on the ghost text. */
-function writtenGhosts(lesson: OpenLesson, range: Range, can: EditorCan): CodeAction[] {
-  return ghostsWithin(lesson, range).flatMap(({ offset, write }) =>
-    write === undefined
-      ? []
-      : [
-          {
-            title: `Write “${write.trim()}” into the lesson`,
-            kind: CodeActionKind.RefactorRewrite,
-            edit: workspaceEdit(lesson, [{ span: { start: offset, end: offset }, text: write }], can),
-          },
-        ],
-  );
 }
 
 /** True when the editor asks for everything, or for this kind or a kind above it (`refactor` includes `refactor.rewrite`). */

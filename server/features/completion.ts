@@ -48,22 +48,33 @@ function itemOf(lesson: OpenLesson, suggestion: Suggestion, rank: number, can: E
     insertTextFormat: InsertTextFormat.PlainText,
     textEdit: { range: toRange(lesson.text, suggestion.replaces), newText: suggestion.insert },
     // What the question for details must carry, so that the server need not remember what it offered.
-    data: { uri: lesson.uri, kind, label },
+    data: { uri: lesson.uri, kind, label, chord: suggestion.chord, edition: suggestion.edition },
   };
 }
 
 /** The lesson that an offered item belongs to, and what it offered; undefined when the item is not one of ours. */
-export function offerOf(
-  item: CompletionItem,
-):
-  | { readonly uri: string; readonly suggestion: { readonly kind: SuggestionKind; readonly label: string } }
-  | undefined {
+export function offerOf(item: CompletionItem): Offered | undefined {
   const fields = readFields(item.data);
   const uri = readText(fields?.uri);
   const label = readText(fields?.label);
   const kind = readText(fields?.kind);
   if (uri === undefined || label === undefined || kind === undefined || !Object.hasOwn(ICONS, kind)) return undefined;
-  return { uri, suggestion: { kind: kind as SuggestionKind, label } };
+  const chord = readText(fields?.chord);
+  const edition = readText(fields?.edition);
+  return {
+    uri,
+    suggestion: {
+      kind: kind as SuggestionKind,
+      label,
+      ...(chord === undefined ? {} : { chord }),
+      ...(edition === undefined ? {} : { edition }),
+    },
+  };
+}
+
+interface Offered {
+  readonly uri: string;
+  readonly suggestion: Pick<Suggestion, 'kind' | 'label' | 'chord' | 'edition'>;
 }
 
 /** The item with its picture and facts, which are too heavy for the list. */

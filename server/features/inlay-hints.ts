@@ -3,7 +3,7 @@ import type { Ghost } from '../../shared/assist/answers.ts';
 import { ghostsOf } from '../../shared/assist/ghosts.ts';
 import { toSpan } from '../from-protocol.ts';
 import type { OpenLesson } from '../open-lessons.ts';
-import { toPosition } from '../to-protocol.ts';
+import { toPosition, toWireEdit } from '../to-protocol.ts';
 
 /** What the tool assumed, within the range that the editor shows. */
 export function inlayHints(lesson: OpenLesson, range: Range): InlayHint[] {
@@ -15,9 +15,8 @@ export function inlayHints(lesson: OpenLesson, range: Range): InlayHint[] {
       label: ghost.text.trim(),
       tooltip: ghost.tooltip,
       paddingLeft: true,
-      ...(ghost.write === undefined
-        ? {}
-        : { textEdits: [{ range: { start: position, end: position }, newText: ghost.write }] }),
+      // Taken over by a double click.
+      textEdits: ghost.write.edits.map((edit) => toWireEdit(lesson.text, edit)),
     };
   });
 }

@@ -1,4 +1,4 @@
-import type { Span } from '../text/span.ts';
+import type { Span, TextEdit } from '../text/span.ts';
 
 /** A picture on its own opaque paper, for places that follow no theme: hovers and suggestion details. */
 export interface Picture {
@@ -42,6 +42,10 @@ export interface Suggestion {
   readonly replaces: Span;
   /** What the editor compares with the letters typed so far, where that is not the label. */
   readonly filter?: string;
+  /** The chord that a shape is offered for, as it is written. */
+  readonly chord?: string;
+  /** The edition that a chord or a shape is held on, where it is not the lesson's own. */
+  readonly edition?: string;
 }
 
 export type OutlineKind =
@@ -70,6 +74,19 @@ export interface Ghost {
   readonly offset: number;
   readonly text: string;
   readonly tooltip: string;
-  /** What would have to be written to say it in the file. */
-  readonly write?: string;
+  /** What says it in the file. */
+  readonly write: Writing;
+}
+
+export interface Writing {
+  /** What is done, in words for a list of choices. */
+  readonly title: string;
+  /** Spans in file offsets. */
+  readonly edits: readonly TextEdit[];
+}
+
+/** Something that can be done to the shape of a chord. */
+export interface ShapeChange extends Writing {
+  /** `write`: the assumed shape gets a line; `next`, `previous`: the chord gets another one of its shapes. */
+  readonly kind: 'write' | 'next' | 'previous';
 }

@@ -4,7 +4,7 @@ import { type Occurrence, occurrencesIn } from '../lesson/model/occurrences.ts';
 import { type Scope, scopeOf } from '../lesson/model/scope.ts';
 import { isPlainName, readChordName } from '../lesson/syntax/read-names.ts';
 import type { ChordStatement } from '../lesson/syntax/statement.ts';
-import type { Fix, Outcome } from '../text/problem.ts';
+import type { Outcome } from '../text/problem.ts';
 import { type Span, shifted, type TextEdit, touches } from '../text/span.ts';
 
 /** The name at an offset, spans in file offsets. Undefined where no name stands. */
@@ -59,13 +59,6 @@ export function renameAt(document: LessonDocument, offset: number, name: string)
     ok: true,
     value: sameName(document, wanted).map((occurrence) => ({ span: namePart(occurrence), text: name })),
   };
-}
-
-/** The edits of a fix: its own, or those that change a name wherever it is used. `offset` is where its problem begins. */
-export function editsOfFix(document: LessonDocument, offset: number, fix: Fix): readonly TextEdit[] {
-  if (fix.rename === undefined) return fix.edits;
-  const renamed = renameAt(document, offset, fix.rename);
-  return renamed.ok ? renamed.value : fix.edits;
 }
 
 function chordFault(name: string): string | undefined {

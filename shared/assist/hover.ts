@@ -1,14 +1,17 @@
 import { entryIndexAt, type LessonDocument } from '../lesson/document.ts';
-import { resolveChord } from '../lesson/model/chords.ts';
-import { lessonOf } from '../lesson/model/lesson.ts';
 import { longestMention } from '../lesson/model/mentions.ts';
+import { namingContext } from '../lesson/model/naming-context.ts';
 import { type Occurrence, occurrencesIn } from '../lesson/model/occurrences.ts';
-import { type Scope, scopeOf } from '../lesson/model/scope.ts';
+import type { Scope } from '../lesson/model/scope.ts';
 import { type Block, blockOf, KEYWORDS } from '../lesson/syntax/keywords.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { Prose, Statement } from '../lesson/syntax/statement.ts';
+import { printShape } from '../neck/shape.ts';
 import { type Span, shifted, touches } from '../text/span.ts';
 import type { Card } from './answers.ts';
+import { type ChordAt, chordAt, heldAt } from './chord-at.ts';
+import { scopeIn } from './entry-scope.ts';
+import { shapesOf } from './further-shapes.ts';
 import { markAt } from './mark-card.ts';
 import { code, plain } from './markdown.ts';
 import { type ShapeQuestion, shapeCard } from './shape-card.ts';
@@ -19,7 +22,7 @@ export function hoverAt(document: LessonDocument, offset: number): Card | undefi
   const entry = document.entries[index];
   const start = document.starts[index];
   if (entry === undefined || start === undefined) return undefined;
-  const scope = scopeOf(lessonOf(document));
+  const scope = scopeIn(document, entry);
   const at = offset - start;
   const card = cardAt(document, scope, entry, at);
   return card === undefined ? undefined : { ...card, span: shifted(card.span, start) };
@@ -27,41 +30,32 @@ export function hoverAt(document: LessonDocument, offset: number): Card | undefi
 
 function cardAt(document: LessonDocument, scope: Scope, entry: Entry, at: number): Card | undefined {
   const { statement } = entry;
+  const chord = chordAt(scope, statement, at);
+  if (chord !== undefined) return chordCard(scope, chord);
   const occurrence = occurrencesIn(scope, statement).find(({ span }) => touches(span, at));
-  if (occurrence?.kind === 'chord') return chordCard(scope, statement, occurrence);
-  if (statement.kind === 'chord' && statement.frets !== undefined && touches(statement.frets.span, at)) {
-    const [defined] = occurrencesIn(scope, statement);
-    return defined === undefined ? undefined : chordCard(scope, statement, { ...defined, span: statement.frets.span });
-  }
   if (occurrence !== undefined) return nameCard(scope, occurrence);
   return bareShapeCard(scope, statement, at) ?? markAt(document, scope, statement, at) ?? keywordCard(entry, at);
 }
 
-function chordCard(scope: Scope, statement: Statement, occurrence: Occurrence): Card | undefined {
-  const { chord, span } = occurrence;
-  if (chord === undefined) return undefined;
-  // On its own line a chord shows the shape of that line, though another line may be the one that counts.
-  const own =
-    statement.kind === 'chord' && statement.shape !== undefined && chord.symbol !== undefined ? statement : undefined;
-  const resolved =
-    own?.shape !== undefined &&
-    chord.symbol !== undefined &&
-    own.shape.length === scope.edition().instrument.openStrings.length
-      ? {
-          name: chord.symbol.text,
-          symbol: chord.symbol,
-          shape: own.shape,
-          assumed: false,
-          ...(own.fingers ? { fingers: own.fingers } : {}),
-        }
-      : resolveChord(scope, chord);
-  if (resolved === undefined)
+/** How many further shapes of a chord are shown: one glance, not a book of chords. */
+const MOST_FURTHER = 6;
+
+function chordCard(scope: Scope, at: ChordAt): Card {
+  const { chord, span } = at;
+  const held = heldAt(scope, at);
+  if (held === undefined)
     return {
       span,
       markdown: `**${plain(chord.text)}** has no shape on ${plain(scope.edition().instrument.name)} yet.`,
     };
-  const card = shapeCard({ ...ground(scope), shape: resolved.shape, chord: resolved });
-  return { span, ...card };
+  const current = printShape(held.shape);
+  const further = shapesOf(scope, held.symbol, { max: MOST_FURTHER + 1 })
+    .map(({ shape }) => shape)
+    .filter((shape) => printShape(shape) !== current)
+    .slice(0, MOST_FURTHER);
+  const { shape } = held;
+  const context = namingContext(scope, held.statement?.chord ?? chord);
+  return { span, ...shapeCard({ ...ground(scope), context, shape, chord: held, further }) };
 }
 
 function ground(scope: Scope): Pick<ShapeQuestion, 'instrument' | 'hand' | 'key'> {

@@ -4,14 +4,15 @@ import { blockOf, KEYWORDS } from '../lesson/syntax/keywords.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { readMark } from '../lesson/syntax/read-marks.ts';
 import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
-import type { Statement } from '../lesson/syntax/statement.ts';
-import { neckAboveCapo } from '../neck/capo.ts';
+import type { ChordStatement, Statement } from '../lesson/syntax/statement.ts';
+import type { ChordName } from '../lesson/syntax/words.ts';
 import { instrumentSuggestions } from '../neck/instruments.ts';
 import { printShape } from '../neck/shape.ts';
 import { isCompound } from '../theory/meter.ts';
-import { shapesFor } from '../voicing/shapes.ts';
+import type { Voicing } from '../voicing/shapes.ts';
 import type { SuggestionKind } from './answers.ts';
 import { chordOffers, IN_LESSON } from './chord-offers.ts';
+import { shapeBefore, shapesOf, takenShapes } from './further-shapes.ts';
 import type { Offer } from './offer.ts';
 import { placeOffers } from './place-offers.ts';
 import type { TypingPlace } from './typing-place.ts';
@@ -19,15 +20,22 @@ import type { TypingPlace } from './typing-place.ts';
 /** How many shapes of a chord are offered: one list, readable without scrolling. */
 const MOST_SHAPES = 12;
 
-/** What may stand at the place, best first. */
-export function offersFor(scope: Scope, entry: Entry, place: TypingPlace): readonly Offer[] {
+/** What may stand at the place, best first. `above` is the chord line above it, which the hand may come from. */
+export function offersFor(
+  scope: Scope,
+  entry: Entry,
+  place: TypingPlace,
+  above: ChordStatement | undefined,
+): readonly Offer[] {
   if (place.kind === 'mention')
     return [...named(scope, ['pattern', 'melody', 'progression', 'family']), ...chordOffers(scope, place.typed)];
   const { statement } = entry;
   if (place.kind === 'head') return headOffers(scope, statement, place);
   const keyword = place.before[0]?.toLowerCase() ?? '';
   const offers =
-    place.line.indent === 0 ? headerOffers(scope, keyword, place) : bodyOffers(scope, statement, keyword, place);
+    place.line.indent === 0
+      ? headerOffers(scope, keyword, place, above)
+      : bodyOffers(scope, statement, keyword, place, above);
   return offers.filter((offer) => !isItself(scope, statement, offer));
 }
 
@@ -55,7 +63,12 @@ function keywordOffers(block: keyof typeof KEYWORDS): readonly Offer[] {
   return KEYWORDS[block].map(({ word, says }) => ({ kind: 'keyword', label: word, detail: says, insert: `${word}  ` }));
 }
 
-function headerOffers(scope: Scope, keyword: string, place: TypingPlace): readonly Offer[] {
+function headerOffers(
+  scope: Scope,
+  keyword: string,
+  place: TypingPlace,
+  above: ChordStatement | undefined,
+): readonly Offer[] {
   switch (keyword) {
     case 'for':
     case 'also':
@@ -82,7 +95,7 @@ function headerOffers(scope: Scope, keyword: string, place: TypingPlace): readon
     case 'level':
       return values(['1', '2', '3', '4', '5', '6', '7', '8', '9', '10']);
     case 'chord':
-      return chordLineOffers(scope, place);
+      return chordLineOffers(scope, place, (chord) => lineShapes(scope, chord, above));
     case 'show':
       return [...named(scope, ['pattern', 'melody', 'progression']), ...chordOffers(scope, place.typed)];
     case 'progression':
@@ -103,36 +116,48 @@ function values(labels: readonly string[]): readonly Offer[] {
   return labels.map((label) => ({ kind: 'value', label, wholeValue: true }));
 }
 
-/** Behind `chord`: names; behind the name: its shapes, the ones worth playing first. */
-function chordLineOffers(scope: Scope, place: TypingPlace): readonly Offer[] {
-  const name = place.before[1];
-  if (name === undefined) return chordOffers(scope, place.typed);
-  if (place.before.length > 2)
+/** Behind `chord`: names; behind the name: its shapes, the ones worth playing first; behind `as`, on an edition, names again. */
+function chordLineOffers(
+  scope: Scope,
+  place: TypingPlace,
+  shapes: (chord: ChordName) => readonly Voicing[],
+): readonly Offer[] {
+  const [, written, joint, other, ...rest] = place.before;
+  if (written === undefined || (joint === 'as' && other === undefined)) return chordOffers(scope, place.typed);
+  if (joint === 'as' ? rest.length > 0 : joint !== undefined)
     return place.before.includes('fingers')
       ? []
       : [{ kind: 'keyword', label: 'fingers', detail: 'Left-hand fingers, string by string.', insert: 'fingers ' }];
-  return shapeOffers(scope, name);
-}
-
-function shapeOffers(scope: Scope, name: string): readonly Offer[] {
-  const { symbol } = readChordName({ text: name, span: { start: 0, end: name.length } });
-  if (symbol === undefined) return [];
-  return shapesFor(symbol, neckAboveCapo(scope.edition().instrument), { max: MOST_SHAPES }).map(
-    ({ shape, spanFrets, reachMm, omits }) => {
-      const left = omits.length === 0 ? '' : ', not all tones';
-      return {
-        kind: 'shape',
-        label: printShape(shape),
-        detail:
-          spanFrets === 0
-            ? `no stretch${left}`
-            : `${spanFrets} ${spanFrets === 1 ? 'fret' : 'frets'}, ${Math.round(reachMm)} mm${left}`,
-      };
-    },
+  const text = other ?? written;
+  return shapes(readChordName({ text, span: { start: 0, end: text.length } })).map((voicing) =>
+    shapeOffer(text, voicing),
   );
 }
 
-function bodyOffers(scope: Scope, statement: Statement, keyword: string, place: TypingPlace): readonly Offer[] {
+/** For a line of its own: near the shape that the hand comes from, and none that another line gives the same name. */
+function lineShapes(scope: Scope, chord: ChordName, above: ChordStatement | undefined): readonly Voicing[] {
+  if (chord.symbol === undefined) return [];
+  const near = shapeBefore(scope, chord, above);
+  const taken = takenShapes(scope, chord);
+  return shapesOf(scope, chord.symbol, { max: MOST_SHAPES + taken.size, ...(near === undefined ? {} : { near }) })
+    .filter(({ shape }) => !taken.has(printShape(shape)))
+    .slice(0, MOST_SHAPES);
+}
+
+function shapeOffer(chord: string, { shape, spanFrets, reachMm, omits }: Voicing): Offer {
+  const left = omits.length === 0 ? '' : ', not all tones';
+  const reach =
+    spanFrets === 0 ? 'no stretch' : `${spanFrets} ${spanFrets === 1 ? 'fret' : 'frets'}, ${Math.round(reachMm)} mm`;
+  return { kind: 'shape', label: printShape(shape), detail: `${reach}${left}`, chord };
+}
+
+function bodyOffers(
+  scope: Scope,
+  statement: Statement,
+  keyword: string,
+  place: TypingPlace,
+  above: ChordStatement | undefined,
+): readonly Offer[] {
   switch (statement.kind) {
     case 'progression':
       return keyword === 'words' || keyword === 'count' ? [] : barOffers(scope, place);
@@ -142,7 +167,7 @@ function bodyOffers(scope: Scope, statement: Statement, keyword: string, place: 
       return familyOffers(scope, keyword, place);
     case 'edition':
       return keyword === 'chord'
-        ? chordLineOffers(scope, place)
+        ? chordLineOffers(scope, place, (chord) => lineShapes(scope, chord, above))
         : keyword === 'pattern' || keyword === 'melody'
           ? named(scope, [keyword])
           : gridOffers(scope, keyword, place);
@@ -199,7 +224,9 @@ function familyOffers(scope: Scope, keyword: string, place: TypingPlace): readon
     case 'allow':
       return words(['add9', '6', '6/9', 'maj7', 'm7', 'sus2', 'sus4', 'no5']);
     case 'keep':
-      return chordLineOffers(scope, place);
+      return chordLineOffers(scope, place, ({ symbol }) =>
+        symbol === undefined ? [] : shapesOf(scope, symbol, { max: MOST_SHAPES }),
+      );
     default:
       return [];
   }

@@ -1,4 +1,6 @@
+import type { DiagramRequest } from '../engrave/chord-diagram.ts';
 import { diagramPicture } from '../engrave/diagram-picture.ts';
+import { pictureWithFurther } from '../engrave/further-shapes.ts';
 import { describeHand, type HandSize } from '../hand/hand.ts';
 import { CAUTION_ON_STRETCH, judgeReach } from '../hand/reach.ts';
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
@@ -11,7 +13,7 @@ import { type Key, spellPitchClass } from '../theory/key.ts';
 import { type Note, type Pitch, pitchClass, printNote, printPitch } from '../theory/note.ts';
 import { noteOfRole, printRole, type Role, rolePitchClass } from '../theory/role.ts';
 import { fitName } from '../voicing/fit.ts';
-import { type ChordName, nameShape } from '../voicing/naming.ts';
+import { type ChordName, type NamingContext, nameShape } from '../voicing/naming.ts';
 import type { Picture } from './answers.ts';
 import { code, plain } from './markdown.ts';
 
@@ -23,16 +25,20 @@ export interface ShapeQuestion {
   readonly instrument: Instrument;
   readonly hand: HandSize;
   readonly key: Key | undefined;
+  /** What stands around the chord in the lesson, which decides between names of the same notes. */
+  readonly context?: NamingContext;
+  /** Further shapes of the same chord, shown small beside it. */
+  readonly further?: readonly Shape[];
   /** The chord that the shape is held as; absent for a bare shape, which then gets its best name. */
   readonly chord?: Pick<ResolvedChord, 'name' | 'symbol' | 'fingers' | 'assumed'>;
 }
 
 /** A shape as a card: diagram, notes with their roles, what is left out, reach with its caution, other names. */
 export function shapeCard(question: ShapeQuestion): { readonly markdown: string; readonly picture: Picture } {
-  const { shape, chord, key } = question;
+  const { shape, chord, key, further = [] } = question;
   // A card names what the hand holds; the capo has a line of its own.
   const instrument = neckAboveCapo(question.instrument);
-  const names = nameShape(instrument, shape, key === undefined ? {} : { key });
+  const names = nameShape(instrument, shape, question.context ?? (key === undefined ? {} : { key }));
   const symbol = chord?.symbol ?? names[0]?.symbol;
   const title = chord?.name ?? names[0]?.text;
   const pitches = spelled(instrument, shape, symbol, key);
@@ -44,16 +50,34 @@ export function shapeCard(question: ShapeQuestion): { readonly markdown: string;
     leftOut(instrument, shape, symbol),
     reachLine(question),
     otherNames(names, title),
+    furtherLine(further),
   ];
-  const picture = diagramPicture({
+  const diagram: DiagramRequest = {
     shape,
     leftHanded: false,
     roles,
     ...(title === undefined ? {} : { name: title }),
     ...(chord?.fingers === undefined ? {} : { fingers: chord.fingers }),
     ...(chord?.assumed === true ? { assumed: true } : {}),
-  });
-  return { markdown: lines.filter((line) => line !== undefined).join('\n\n'), picture };
+  };
+  return {
+    markdown: lines.filter((line) => line !== undefined).join('\n\n'),
+    picture: pictureOfCard(diagram, further),
+  };
+}
+
+/** Largest picture of a card; a larger one is drawn without the further shapes, which stand in its words too. Unit: bytes. */
+const LARGEST_PICTURE = 20_480;
+
+function pictureOfCard(diagram: DiagramRequest, further: readonly Shape[]): Picture {
+  const picture = further.length === 0 ? diagramPicture(diagram) : pictureWithFurther(diagram, further);
+  return picture.svg.length <= LARGEST_PICTURE ? picture : diagramPicture(diagram);
+}
+
+function furtherLine(further: readonly Shape[]): string | undefined {
+  return further.length === 0
+    ? undefined
+    : `Further shapes: ${further.map((shape) => code(printShape(shape))).join(', ')}`;
 }
 
 /** What the shape sounds above the capo: `With the capo at fret 2 it sounds D.` */

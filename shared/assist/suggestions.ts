@@ -1,11 +1,13 @@
 import { entryIndexAt, type LessonDocument } from '../lesson/document.ts';
 import { resolveChord } from '../lesson/model/chords.ts';
-import { lessonOf } from '../lesson/model/lesson.ts';
-import { scopeOf } from '../lesson/model/scope.ts';
+import { namingContext } from '../lesson/model/naming-context.ts';
 import { readChordName } from '../lesson/syntax/read-names.ts';
+import type { ChordStatement } from '../lesson/syntax/statement.ts';
+import type { ChordName } from '../lesson/syntax/words.ts';
 import { readFrets } from '../neck/shape-reader.ts';
 import { type Span, shifted } from '../text/span.ts';
 import type { Picture, Suggestion } from './answers.ts';
+import { scopeCalled, scopeIn } from './entry-scope.ts';
 import { offersFor } from './offers.ts';
 import { shapeCard } from './shape-card.ts';
 import { placeOf } from './typing-place.ts';
@@ -18,35 +20,57 @@ export function suggestionsAt(document: LessonDocument, offset: number): readonl
   if (entry === undefined || start === undefined) return [];
   const place = placeOf(entry, offset - start);
   if (place === undefined) return [];
-  const scope = scopeOf(lessonOf(document));
+  const scope = scopeIn(document, entry);
+  const { keeps, name } = scope.edition();
   const seen = new Set<string>();
-  return offersFor(scope, entry, place).flatMap((offer) => {
+  return offersFor(scope, entry, place, chordLineAbove(document, index, offset - start)).flatMap((offer) => {
     if (seen.has(offer.label)) return [];
     seen.add(offer.label);
     const { wholeValue, ...suggestion } = offer;
     const replaces: Span = shifted(wholeValue === true ? place.value : place.word, start);
-    return [{ ...suggestion, insert: suggestion.insert ?? suggestion.label, replaces }];
+    const edition = keeps === 'own' || (offer.kind !== 'chord' && offer.kind !== 'shape') ? {} : { edition: name };
+    return [{ ...suggestion, ...edition, insert: suggestion.insert ?? suggestion.label, replaces }];
   });
+}
+
+/** The nearest line above the place that gives a chord its shape; in an edition block of those in the block. */
+function chordLineAbove(document: LessonDocument, index: number, at: number): ChordStatement | undefined {
+  const block = document.entries[index]?.statement;
+  if (block?.kind === 'edition')
+    return block.chords.findLast(({ shape, span }) => shape !== undefined && span.end < at);
+  for (let above = index - 1; above >= 0; above--) {
+    const statement = document.entries[above]?.statement;
+    if (statement?.kind === 'chord' && statement.shape !== undefined) return statement;
+  }
+  return undefined;
 }
 
 /** The card beside a chosen suggestion: chords and shapes have one. */
 export function suggestionCard(
   document: LessonDocument,
-  suggestion: Pick<Suggestion, 'kind' | 'label'>,
+  suggestion: Pick<Suggestion, 'kind' | 'label' | 'chord' | 'edition'>,
 ): { readonly markdown: string; readonly picture?: Picture } | undefined {
-  const scope = scopeOf(lessonOf(document));
+  const scope = scopeCalled(document, suggestion.edition);
   const { instrument } = scope.edition();
   const ground = { instrument, hand: scope.setting('hand'), key: scope.setting('key') };
   if (suggestion.kind === 'chord') {
-    const chord = resolveChord(
-      scope,
-      readChordName({ text: suggestion.label, span: { start: 0, end: suggestion.label.length } }),
-    );
+    const chord = resolveChord(scope, chordNamed(suggestion.label));
     return chord === undefined ? undefined : shapeCard({ ...ground, shape: chord.shape, chord });
   }
   if (suggestion.kind === 'shape') {
     const frets = readFrets(suggestion.label, instrument.openStrings.length);
-    return frets.ok ? shapeCard({ ...ground, shape: frets.value.shape }) : undefined;
+    if (!frets.ok) return undefined;
+    const { shape } = frets.value;
+    if (suggestion.chord === undefined) return shapeCard({ ...ground, shape });
+    // A shape is offered for the name that was typed; others that the same notes may have come after it.
+    const chord = chordNamed(suggestion.chord);
+    const { symbol } = chord;
+    const held = symbol === undefined ? {} : { chord: { name: symbol.text, symbol, assumed: false } };
+    return shapeCard({ ...ground, shape, context: namingContext(scope, chord), ...held });
   }
   return undefined;
+}
+
+function chordNamed(text: string): ChordName {
+  return readChordName({ text, span: { start: 0, end: text.length } });
 }

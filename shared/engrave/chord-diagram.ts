@@ -38,6 +38,11 @@ export function headerOf(requests: readonly DiagramRequest[]): DiagramHeader {
   };
 }
 
+/** Where the grid begins under what stands over it. Unit: mm. */
+export function gridTop(header: DiagramHeader): number {
+  return (header.name ? D.name * 1.02 : 0) + (header.caption ? D.caption * 1.15 : 0) + 2 * D.signRadius + 2.1;
+}
+
 /** Where the strings and frets of one diagram lie. */
 interface Grid {
   readonly stringCount: number;
@@ -71,8 +76,7 @@ export function drawDiagram(request: DiagramRequest, header: DiagramHeader = hea
   );
   const middle = half;
   const nameHeight = header.name ? D.name * 1.02 : 0;
-  const captionHeight = header.caption ? D.caption * 1.15 : 0;
-  const top = nameHeight + captionHeight + 2 * D.signRadius + 2.1;
+  const top = gridTop(header);
   const bottom = top + window.rows * D.fretGap;
   const left = middle - gridWidth / 2;
   const grid: Grid = {

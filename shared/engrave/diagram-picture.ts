@@ -26,11 +26,11 @@ export function diagramPicture(...requests: readonly DiagramRequest[]): DiagramP
   const drawings = requests.map((request) => drawDiagram(request, header));
   const gap = SIZES.diagramGap;
   const items: Item[] = [];
-  let top = MARGIN_MM;
+  let top = 0;
   let right = 0;
   for (let first = 0; first < drawings.length; first += MOST_PER_LINE) {
     const line = drawings.slice(first, first + MOST_PER_LINE);
-    let left = MARGIN_MM;
+    let left = 0;
     for (const drawing of line) {
       items.push(group(left, top, drawing.items));
       left += drawing.width + gap;
@@ -38,11 +38,17 @@ export function diagramPicture(...requests: readonly DiagramRequest[]): DiagramP
     right = Math.max(right, left - gap);
     top += Math.max(...line.map((drawing) => drawing.height)) + gap * 0.6;
   }
+  const alternative = drawings.map((one) => one.alternative).join(' ');
+  return pictureOf({ width: right, height: top - gap * 0.6, items, alternative, scale: 1 });
+}
+
+/** The drawing on paper with a margin, in the size of a hover. */
+export function pictureOf({ width, height, items, alternative }: Drawing): DiagramPicture {
   const drawing: Drawing = {
-    width: right + MARGIN_MM,
-    height: top - gap * 0.6 + MARGIN_MM * 0.6,
-    items,
-    alternative: drawings.map((one) => one.alternative).join(' '),
+    width: width + 2 * MARGIN_MM,
+    height: height + MARGIN_MM * 1.6,
+    items: [group(MARGIN_MM, MARGIN_MM, items)],
+    alternative,
     scale: HOVER_SCALE,
   };
   return {

@@ -84,6 +84,8 @@ export interface GroupItem {
   readonly x: number;
   readonly y: number;
   readonly items: readonly Item[];
+  /** How large the items are drawn, against their own size; 1 where nothing is said. */
+  readonly scale?: number;
   readonly mark?: PlaceMark;
 }
 

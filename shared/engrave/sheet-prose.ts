@@ -7,6 +7,7 @@ import type { Prose } from '../lesson/syntax/statement.ts';
 import type { Word } from '../lesson/syntax/words.ts';
 import { printShape } from '../neck/shape.ts';
 import type { Source } from '../score/timeline.ts';
+import { CHORD_STYLES } from '../theory/chord-style.ts';
 import { printChordSymbol } from '../theory/chord-symbol.ts';
 import type { SheetView } from './block.ts';
 import { type DiagramRequest, drawDiagram } from './chord-diagram.ts';
@@ -57,7 +58,7 @@ function mentionMarkup(scope: Scope, view: SheetView, word: Word, mention: Menti
   if (chord === undefined) return escapeText(typed);
   const { shape, fingers, assumed } = chord;
   const request = { shape, leftHanded: view.leftHanded, assumed, ...(fingers === undefined ? {} : { fingers }) };
-  return `${inlineDiagram(request)} ${escapeText(printChordSymbol(chord.symbol, 'signs'))}`;
+  return `${inlineDiagram(request)} ${escapeText(printChordSymbol(chord.symbol, { ...CHORD_STYLES.plain, accidentals: 'signs' }))}`;
 }
 
 /** A diagram small enough to stand in a line; its name follows as text. */

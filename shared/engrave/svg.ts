@@ -113,7 +113,11 @@ function runsOf(runs: readonly TextRun[]): string {
 }
 
 function groupOf(item: GroupItem, ink: SvgInk): string {
-  const moved = item.x === 0 && item.y === 0 ? '' : ` transform="translate(${figure(item.x)} ${figure(item.y)})"`;
+  const steps = [
+    ...(item.x === 0 && item.y === 0 ? [] : [`translate(${figure(item.x)} ${figure(item.y)})`]),
+    ...(item.scale === undefined ? [] : [`scale(${item.scale})`]),
+  ];
+  const moved = steps.length === 0 ? '' : ` transform="${steps.join(' ')}"`;
   const { mark } = item;
   const content = item.items.map((inner) => itemOf(inner, ink)).join('');
   if (mark === undefined) return moved === '' ? content : `<g${moved}>${content}</g>`;

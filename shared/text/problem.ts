@@ -8,6 +8,8 @@ export interface Fix {
   readonly edits: readonly TextEdit[];
   /** The name at the problem's place becomes this one wherever it is used; `edits` then holds only the place itself. */
   readonly rename?: string;
+  /** The chord at the problem's place gets a line of its own beside the other chord lines; `edits` then hold the nearest place for it. */
+  readonly writesShape?: boolean;
   /** True where the fix is what nearly everybody would choose, so that the editor may offer it first. */
   readonly preferred?: boolean;
 }

@@ -1,5 +1,6 @@
 import type { Card, Suggestion } from '../../shared/assist/answers.ts';
-import { definitionAt, editsOfFix, renameAt, renameSpanAt, usesAt } from '../../shared/assist/definition.ts';
+import { definitionAt, renameAt, renameSpanAt, usesAt } from '../../shared/assist/definition.ts';
+import { editsOfFix } from '../../shared/assist/fix-edits.ts';
 import { ghostsOf } from '../../shared/assist/ghosts.ts';
 import { hoverAt } from '../../shared/assist/hover.ts';
 import { foldsOf, outlineOf } from '../../shared/assist/outline.ts';

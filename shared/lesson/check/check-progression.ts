@@ -97,8 +97,9 @@ export function checkChordUse(
       `${chord.text} has no chord line; the usual shape ${printShape(resolved.shape)} is taken.`,
       [
         {
-          title: `Write chord ${chord.text} ${printShape(resolved.shape)}`,
+          title: `Write “chord ${chord.text} ${printShape(resolved.shape)}” into the lesson`,
           edits: [{ span: { start: insertAt, end: insertAt }, text: line }],
+          writesShape: true,
         },
       ],
     );

@@ -1,4 +1,4 @@
-import { editsOfFix } from '../../../shared/assist/definition.ts';
+import { editsOfFix } from '../../../shared/assist/fix-edits.ts';
 import { problemsOf } from '../../../shared/lesson/check/problems.ts';
 import { openDocument } from '../../../shared/lesson/document.ts';
 import type { Problem } from '../../../shared/text/problem.ts';
