@@ -10,6 +10,7 @@ import { judgeFit } from '../../shared/voicing/fit.ts';
 import { defaultShape, shapesFor } from '../../shared/voicing/shapes.ts';
 import { BARITONE, HIGH_G, instrument, LOW_G, shape } from '../neck/playing.ts';
 import { chord, SEED } from '../theory/reading.ts';
+import { GUITAR_CHART } from './guitar-chart.ts';
 import { USUAL_CHART } from './usual-chart.ts';
 
 const GUITAR = instrument('guitar');
@@ -19,41 +20,55 @@ function printed(name: string, on: typeof HIGH_G, max: number): readonly string[
   return shapesFor(chord(name), on, { max }).map((voicing) => printShape(voicing.shape));
 }
 
-/** Chart shapes that do not come first, and what does: there are more good shapes than charts have room for. */
-const CHART_DIFFERS: Readonly<Record<string, string>> = { Em: '0-4-0-2', Fmaj7: '5-5-0-0', Ab: '1-3-4-3' };
-
-test('the chart shape comes first for nearly every chord, and among the first three for all', () => {
-  const charted = chartedNames();
-  const differing: Record<string, string> = {};
-  for (const [name, rows] of charted) {
+test('the chart shape comes first for every chord of the beginners’ chart', () => {
+  for (const [name, rows] of chartedNames(1)) {
     const shapes = rows.map(([frets]) => printShape(shape(frets)));
-    const offered = printed(name, HIGH_G, 3);
-    expect(offered.some((one) => shapes.includes(one)) ? name : offered).toBe(name);
-    if (!shapes.includes(offered[0] ?? '')) differing[name] = offered[0] ?? '';
+    expect(shapes, name).toContain(printed(name, HIGH_G, 1)[0]);
   }
-  expect(differing).toEqual(CHART_DIFFERS);
-  expect(Object.keys(differing).length / charted.size).toBeLessThan(0.2);
 });
 
-function chartedNames(): ReadonlyMap<string, readonly (typeof USUAL_CHART)[number][]> {
+/** On the longer neck of the baritone frets 1 to 4 are a stretch, and other shapes come before those that need it; and a bar of four. */
+const BARITONE_DIFFERS: Readonly<Record<string, string>> = { Ab: '6-5-4-4', Am7: '5-5-5-5', Cmaj7: '5-5-0-0' };
+
+test('the same frets on a baritone come first under their other names, save where they are a stretch there', () => {
+  const differing: Record<string, string> = {};
+  for (const [name, rows] of chartedNames(2)) {
+    const shapes = rows.map(([frets]) => printShape(shape(frets)));
+    const best = printed(name, BARITONE, 1)[0] ?? '';
+    if (!shapes.includes(best)) differing[name] = best;
+  }
+  expect(differing).toEqual(BARITONE_DIFFERS);
+});
+
+/** The charted chords by their name in one of the two tunings. */
+function chartedNames(column: 1 | 2): ReadonlyMap<string, readonly (typeof USUAL_CHART)[number][]> {
   const names = new Map<string, (typeof USUAL_CHART)[number][]>();
-  for (const row of USUAL_CHART) names.set(row[1], [...(names.get(row[1]) ?? []), row]);
+  for (const row of USUAL_CHART) names.set(row[column], [...(names.get(row[column]) ?? []), row]);
   return names;
 }
 
-test.each([
-  ['C', 'x-3-2-0-1-0'],
-  ['D', 'x-x-0-2-3-2'],
-  ['E', '0-2-2-1-0-0'],
-  ['G', '3-2-0-0-0-3'],
-  ['A', 'x-0-2-2-2-0'],
-  ['F', '1-3-3-2-1-1'],
-  ['Am', 'x-0-2-2-1-0'],
-  ['Em', '0-2-2-0-0-0'],
-  ['Dm', 'x-x-0-2-3-1'],
-  ['G/B', 'x-2-0-0-0-3'],
-])('the guitar shape everybody learns for %s comes first', (name, frets) => {
-  expect(printed(name, GUITAR, 1)).toEqual([frets]);
+/** Guitar chords for which another shape comes before the taught one: each is whole, open and no harder to hold. */
+const GUITAR_DIFFERS: Readonly<Record<string, string>> = {
+  Bb: 'x-1-0-3-3-1',
+  Bm: 'x-2-0-4-0-2',
+  Cm: 'x-3-1-0-1-3',
+  Gm: '3-1-0-0-3-3',
+  Fmaj7: '1-0-2-2-1-0',
+  Bm7b5: 'x-2-0-2-0-1',
+  Cadd9: 'x-3-0-0-3-0',
+  Edim7: '0-1-2-0-2-0',
+  E5: '0-2-2-4-0-0',
+};
+
+test('on the guitar the shape that everybody learns comes first, save where as good a one is told', () => {
+  const differing: Record<string, string> = {};
+  for (const [name, ...taught] of GUITAR_CHART) {
+    const best = printed(name, GUITAR, 1)[0] ?? '';
+    if (!taught.some((frets) => printShape(shape(frets)) === best)) differing[name] = best;
+    for (const frets of taught)
+      expect(judgeFit(GUITAR, shape(frets), chord(name)).foreign, `${name} ${frets}`).toEqual([]);
+  }
+  expect(differing).toEqual(GUITAR_DIFFERS);
 });
 
 test('a written bass comes lowest where that costs no climb up the neck, and sounds in any case', () => {
@@ -66,15 +81,6 @@ test('a written bass comes lowest where that costs no climb up the neck, and sou
   expect(lowestSounding(HIGH_G, best?.shape ?? [])?.midi).toBe(64);
 });
 
-test('wishes: how many, where, near what', () => {
-  expect(shapesFor(chord('C'), HIGH_G, { max: 3 })).toHaveLength(3);
-  for (const { shape: found } of shapesFor(chord('G7'), HIGH_G, { within: [5, 9], ...ALL })) {
-    for (const fret of found) expect(fret === 0 || (typeof fret === 'number' && fret >= 5 && fret <= 9)).toBe(true);
-  }
-  const near = shapesFor(chord('C'), HIGH_G, { near: shape('5558'), max: 1 })[0];
-  expect(measureReach(HIGH_G, near?.shape ?? [])?.lowFret).toBeGreaterThanOrEqual(3);
-});
-
 test('a capo hides the frets below it and shortens the neck', () => {
   const capoed = instrument('soprano ukulele, capo 5');
   for (const { shape: found } of shapesFor(chord('F'), capoed, ALL)) {
@@ -83,23 +89,16 @@ test('a capo hides the frets below it and shortens the neck', () => {
   expect(printShape(defaultShape(chord('F'), capoed)?.shape ?? [])).toBe('0-0-0-3');
 });
 
-// The search against a few lines that try every fret on every string.
-test.each(['C', 'Am7', 'G7#9', 'Fmaj9', 'Bdim7', 'D/F#'])('every shape of %s is found, and nothing else', (name) => {
-  const symbol = chord(name);
-  const found = new Set(shapesFor(symbol, BARITONE, ALL).map((voicing) => printShape(voicing.shape)));
-  const expected = new Set<string>();
-  const frets = Array.from({ length: 16 }, (_, fret) => fret);
-  for (const a of frets)
-    for (const b of frets)
-      for (const c of frets)
-        for (const d of frets) {
-          const stopped = [a, b, c, d].filter((fret) => fret > 0);
-          if (stopped.length > 0 && Math.max(...stopped) - Math.min(...stopped) > 3) continue;
-          const fit = judgeFit(BARITONE, [a, b, c, d], symbol);
-          const right = fit.verdict === 'fits' || fit.verdict === 'fits-incomplete';
-          if (right && fit.writtenBass !== 'missing') expected.add(`${a}-${b}-${c}-${d}`);
-        }
-  expect([...found].sort()).toEqual([...expected].sort());
+test('a chord that was asked before is answered from memory, and a long answer does not fill it', () => {
+  const on = instrument('guitar');
+  const asked = shapesFor(chord('Am7'), on);
+  expect(shapesFor(chord('A-7'), on)).toBe(asked);
+  expect(shapesFor(chord('Am7'), on, { max: 3 })).toEqual(asked.slice(0, 3));
+  for (const root of ['C', 'D', 'E', 'F', 'G', 'A', 'B', 'Db', 'Eb', 'Gb', 'Ab', 'Bb']) {
+    shapesFor(chord(`${root}m7`), on, { max: 1000 });
+  }
+  expect(shapesFor(chord('Am7'), on)).not.toBe(asked);
+  expect(shapesFor(chord('Am7'), on)).toEqual(asked);
 });
 
 test('every kind of chord has a shape, from four strings to eight, and says truly what it lacks', () => {
