@@ -15,6 +15,8 @@ import { tuningIndex } from './shape-tuning.ts';
 import type { ShapeWishes } from './shape-wishes.ts';
 import { printWishes } from './shape-wishes.ts';
 
+export type { ShapeWishes };
+
 /** A shape as a way to sound a chord. */
 export interface Voicing {
   readonly shape: Shape;
