@@ -91,10 +91,8 @@ function firstUse(document: LessonDocument, text: string): number | undefined {
 function lineInBlock(document: LessonDocument, block: EditionStatement, start: number, line: ChordLine): TextEdit {
   const last = block.chords.at(-1);
   if (last !== undefined) return lineBelow(document, last, start, line);
-  const indent = /^[ \t]+(?=\S)/m.exec(
-    document.text.slice(start + block.keyword.span.end, start + block.span.end),
-  )?.[0];
   const at = endOfLine(document.text, start + block.keyword.span.end);
+  const indent = /^[ \t]+(?=\S)/m.exec(document.text.slice(at.end, start + block.span.end))?.[0];
   return { span: at, text: `${lineEnd(document.text)}${indent ?? '  '}${laidOut(line)}` };
 }
 
@@ -114,7 +112,7 @@ function lineAbove(document: LessonDocument, entryStart: number, line: ChordLine
   // A remark right above the entry is about the entry, and stays with it.
   while (at > 0 && lineEndingAt(text, at).startsWith('//')) at = text.lastIndexOf('\n', at - 2) + 1;
   const end = lineEnd(text);
-  const isApart = at > 0 && lineEndingAt(text, at) === '';
+  const isApart = text[at - 1] === '\n' && lineEndingAt(text, at) === '';
   return { span: { start: at, end: at }, text: `${laidOut(line)}${end}${isApart ? end : ''}` };
 }
 

@@ -5,20 +5,14 @@ import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { readMark } from '../lesson/syntax/read-marks.ts';
 import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
 import type { ChordStatement, Statement } from '../lesson/syntax/statement.ts';
-import type { ChordName } from '../lesson/syntax/words.ts';
 import { instrumentSuggestions } from '../neck/instruments.ts';
-import { printShape } from '../neck/shape.ts';
 import { isCompound } from '../theory/meter.ts';
-import type { Voicing } from '../voicing/shapes.ts';
 import type { SuggestionKind } from './answers.ts';
+import { chordLineOffers, lineShapes, usualShapes } from './chord-line-offers.ts';
 import { chordOffers, IN_LESSON } from './chord-offers.ts';
-import { shapeBefore, shapesOf, takenShapes } from './further-shapes.ts';
 import type { Offer } from './offer.ts';
 import { placeOffers } from './place-offers.ts';
 import type { TypingPlace } from './typing-place.ts';
-
-/** How many shapes of a chord are offered: one list, readable without scrolling. */
-const MOST_SHAPES = 12;
 
 /** What may stand at the place, best first. `above` is the chord line above it, which the hand may come from. */
 export function offersFor(
@@ -116,41 +110,6 @@ function values(labels: readonly string[]): readonly Offer[] {
   return labels.map((label) => ({ kind: 'value', label, wholeValue: true }));
 }
 
-/** Behind `chord`: names; behind the name: its shapes, the ones worth playing first; behind `as`, on an edition, names again. */
-function chordLineOffers(
-  scope: Scope,
-  place: TypingPlace,
-  shapes: (chord: ChordName) => readonly Voicing[],
-): readonly Offer[] {
-  const [, written, joint, other, ...rest] = place.before;
-  if (written === undefined || (joint === 'as' && other === undefined)) return chordOffers(scope, place.typed);
-  if (joint === 'as' ? rest.length > 0 : joint !== undefined)
-    return place.before.includes('fingers')
-      ? []
-      : [{ kind: 'keyword', label: 'fingers', detail: 'Left-hand fingers, string by string.', insert: 'fingers ' }];
-  const text = other ?? written;
-  return shapes(readChordName({ text, span: { start: 0, end: text.length } })).map((voicing) =>
-    shapeOffer(text, voicing),
-  );
-}
-
-/** For a line of its own: near the shape that the hand comes from, and none that another line gives the same name. */
-function lineShapes(scope: Scope, chord: ChordName, above: ChordStatement | undefined): readonly Voicing[] {
-  if (chord.symbol === undefined) return [];
-  const near = shapeBefore(scope, chord, above);
-  const taken = takenShapes(scope, chord);
-  return shapesOf(scope, chord.symbol, { max: MOST_SHAPES + taken.size, ...(near === undefined ? {} : { near }) })
-    .filter(({ shape }) => !taken.has(printShape(shape)))
-    .slice(0, MOST_SHAPES);
-}
-
-function shapeOffer(chord: string, { shape, spanFrets, reachMm, omits }: Voicing): Offer {
-  const left = omits.length === 0 ? '' : ', not all tones';
-  const reach =
-    spanFrets === 0 ? 'no stretch' : `${spanFrets} ${spanFrets === 1 ? 'fret' : 'frets'}, ${Math.round(reachMm)} mm`;
-  return { kind: 'shape', label: printShape(shape), detail: `${reach}${left}`, chord };
-}
-
 function bodyOffers(
   scope: Scope,
   statement: Statement,
@@ -224,9 +183,7 @@ function familyOffers(scope: Scope, keyword: string, place: TypingPlace): readon
     case 'allow':
       return words(['add9', '6', '6/9', 'maj7', 'm7', 'sus2', 'sus4', 'no5']);
     case 'keep':
-      return chordLineOffers(scope, place, ({ symbol }) =>
-        symbol === undefined ? [] : shapesOf(scope, symbol, { max: MOST_SHAPES }),
-      );
+      return chordLineOffers(scope, place, ({ symbol }) => usualShapes(scope, symbol));
     default:
       return [];
   }

@@ -1,13 +1,20 @@
 import type { Card, Suggestion } from '../../shared/assist/answers.ts';
+import { reshaped } from '../../shared/assist/chord-line.ts';
 import { definitionAt, renameAt, renameSpanAt, usesAt } from '../../shared/assist/definition.ts';
 import { editsOfFix } from '../../shared/assist/fix-edits.ts';
 import { ghostsOf } from '../../shared/assist/ghosts.ts';
 import { hoverAt } from '../../shared/assist/hover.ts';
 import { foldsOf, outlineOf } from '../../shared/assist/outline.ts';
+import { shapeChangesAt } from '../../shared/assist/shape-changes.ts';
 import { suggestionCard, suggestionsAt } from '../../shared/assist/suggestions.ts';
 import { problemsOf } from '../../shared/lesson/check/problems.ts';
 import { type LessonDocument, openDocument } from '../../shared/lesson/document.ts';
+import { parseInstrument } from '../../shared/neck/instruments.ts';
+import { printShape } from '../../shared/neck/shape.ts';
+import { readFrets } from '../../shared/neck/shape-reader.ts';
 import type { Span, TextEdit } from '../../shared/text/span.ts';
+import { parseChordSymbol } from '../../shared/theory/chord-symbol.ts';
+import { shapesFor } from '../../shared/voicing/shapes.ts';
 
 // The only callers of the answers to the editor. Snippets mark the cursor by $0, which is cut out.
 
@@ -43,6 +50,17 @@ export function labels(marked: string): readonly string[] {
   return suggestions(marked).map(({ label }) => label);
 }
 
+/** The first shapes of a chord on the usual ukulele, as the finder has them, for a hand that comes from another shape. */
+export function shapesNear(chord: string, from: string): readonly string[] {
+  const symbol = parseChordSymbol(chord);
+  const near = readFrets(from);
+  const instrument = parseInstrument('tenor ukulele, high G');
+  if (!symbol.ok || !near.ok || !instrument.ok) throw new Error(`${chord} from ${from}`);
+  return shapesFor(symbol.value, instrument.value, { near: near.value.shape, max: 12 }).map(({ shape }) =>
+    printShape(shape),
+  );
+}
+
 /** The lesson after choosing the suggestion with this label. */
 export function chosen(marked: string, label: string): string {
   const { document, offset } = cutCursor(marked);
@@ -51,8 +69,19 @@ export function chosen(marked: string, label: string): string {
   return edited(document.text, [{ span: suggestion.replaces, text: suggestion.insert }]);
 }
 
-export function cardOf(lesson: string, kind: Suggestion['kind'], label: string): ReturnType<typeof suggestionCard> {
-  return suggestionCard(openDocument(lesson), { kind, label });
+export function cardOf(
+  lesson: string,
+  kind: Suggestion['kind'],
+  label: string,
+  chord?: string,
+  edition?: string,
+): ReturnType<typeof suggestionCard> {
+  return suggestionCard(openDocument(lesson), {
+    kind,
+    label,
+    ...(chord === undefined ? {} : { chord }),
+    ...(edition === undefined ? {} : { edition }),
+  });
 }
 
 /** The line that defines the name at the cursor. */
@@ -94,6 +123,33 @@ export function fixedBy(lesson: string, code: string): readonly string[] {
   const document = openDocument(lesson);
   const problem = problemsOf(document).find((one) => one.code === code);
   return (problem?.fixes ?? []).map((fix) => edited(lesson, editsOfFix(document, problem?.span.start ?? 0, fix)));
+}
+
+/** Titles of what can be done to the shape of the chord at the cursor. */
+export function changes(marked: string): readonly string[] {
+  const { document, offset } = cutCursor(marked);
+  return shapeChangesAt(document, offset).map(({ title }) => title);
+}
+
+/** The lesson after one of them. */
+export function changed(marked: string, kind: 'write' | 'next' | 'previous'): string {
+  const { document, offset } = cutCursor(marked);
+  const change = shapeChangesAt(document, offset).find((one) => one.kind === kind);
+  if (change === undefined) throw new Error(`Nothing to do here: ${kind}.`);
+  return edited(document.text, change.edits);
+}
+
+/** A chord line after it got another shape. */
+export function lineWith(line: string, frets: string): string {
+  const statement = openDocument(line).entries[0]?.statement;
+  const shape = readFrets(frets);
+  const edit = statement?.kind === 'chord' && shape.ok ? reshaped(statement, shape.value.shape) : undefined;
+  return edit === undefined ? line : edited(line, [edit]);
+}
+
+/** For each ghost what writing it is called, and the lesson after it. */
+export function ghostWritten(lesson: string): readonly (readonly [string, string])[] {
+  return ghostsOf(openDocument(lesson)).map(({ write }) => [write.title, edited(lesson, write.edits)]);
 }
 
 /** Titles of the fixes of the first problem with this code; a star before the preferred one. */
@@ -151,7 +207,11 @@ export function allSpans(document: LessonDocument, offset: number): readonly Spa
     ...usesAt(document, offset),
     ...(outcome.ok ? outcome.value.map(({ span }) => span) : []),
     ...foldsOf(document),
-    ...ghostsOf(document).map((ghost) => ({ start: ghost.offset, end: ghost.offset })),
+    ...ghostsOf(document).flatMap(({ offset: start, write }) => [
+      { start, end: start },
+      ...write.edits.map(({ span }) => span),
+    ]),
+    ...shapeChangesAt(document, offset).flatMap(({ edits }) => edits.map(({ span }) => span)),
     ...spans(outlineOf(document)),
   ];
 }

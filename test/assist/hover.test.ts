@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { hover, hoverText } from './asking.ts';
+import { hover, hoverText, labels } from './asking.ts';
 
 const SHAPES = 'chord C 0-0-0-3\nchord Em 0-4-3-2 fingers 0-3-2-1\nchord D7 2-0-2-0\n';
 
@@ -58,6 +58,48 @@ describe('a chord, wherever it stands', () => {
 
   test('D-5 must: no stroke is added for the lowest note', () => {
     expect(hoverText('chord F$0 2-0-1-0')).toContain('**F** ');
+  });
+
+  test('up to six further shapes of the same chord, the one in hand left out', () => {
+    const shapes = labels('chord Em $0');
+    const answer = hover(`chord E$0m ${shapes[2]}`);
+    const further = shapes.filter((shape) => shape !== shapes[2]).slice(0, 6);
+    const line = /Further shapes: (.*)/.exec(answer?.card.markdown ?? '')?.[1];
+    expect(line).toBe(further.map((shape) => `\`${shape}\``).join(', '));
+    expect(answer?.card.picture?.alternative).toContain(`Further shapes: ${further.join(', ')}.`);
+    for (const shape of further) expect(answer?.card.picture?.svg).toContain(`>${shape}</text>`);
+  });
+
+  test.each([
+    ['four strings', 'chord F#m7b5$0 2-4-2-3', 520],
+    ['six strings', 'for guitar\nchord F#m7b5$0 2-x-2-2-1-x fingers 2-0-3-4-1-0', 520],
+    ['eight strings', 'for tuned E2 A2 D3 G3 B3 E4 A4 D5 scale 640 mm\nprogression v\n  | F#m7b5$0 |', 900],
+  ])('the picture stays small and narrow, on its own paper: %s', (_name, marked, widthPx) => {
+    const picture = hover(marked)?.card.picture;
+    expect(picture?.svg.length).toBeLessThanOrEqual(20_480);
+    expect(picture?.widthPx).toBeLessThanOrEqual(widthPx);
+    expect(picture?.heightPx).toBeLessThanOrEqual(260);
+    // Ground and ink of its own: a hover follows no theme. 1.4.3 of WCAG 2.2 asks for 4.5 to 1; the ink has its test in shared/engrave.
+    expect(picture?.svg).toMatch(/<rect[^>]* fill="#fffdf8"/);
+    expect(picture?.svg).not.toContain('currentColor');
+  });
+
+  test('other names in the order that the place asks for', () => {
+    // A-1: C6 at home in C, Am7 as the second chord of G.
+    const names = (marked: string): string => /Other names: (.*)/.exec(hoverText(marked) ?? '')?.[1] ?? '';
+    const lesson = (key: string, bars: string): string => `${key}chord F$0 0-0-0-0\nprogression v\n  ${bars}\n`;
+    expect(names(lesson('key C\n', '| F |'))).toMatch(/^C6/);
+    expect(names(lesson('key G\n', '| F |'))).toMatch(/^Am7/);
+    expect(names(lesson('', '| G | F | D7 |'))).toMatch(/^Am7/);
+  });
+
+  test('on an edition the chord is held on its instrument', () => {
+    const text = hoverText(
+      'also baritone ukulele, same shapes, called bari\nchord G 0-2-3-2\nedition bari\n  chord G$0 as A 2-2-2-0',
+    );
+    expect(text).toContain('**A** `2-2-2-0`');
+    // D3 and G3 of the baritone two frets up. Source: its usual tuning, twelve-tone equal temperament.
+    expect(text).toContain('4 E3 (5), 3 A3 (1)');
   });
 
   test('no shape is known', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { KEYWORDS } from '../../shared/lesson/syntax/keywords.ts';
-import { cardOf, chosen, labels, suggestions } from './asking.ts';
+import { cardOf, chosen, labels, shapesNear, suggestions } from './asking.ts';
 
 const LESSON = `key G
 chord Em 0-4-3-2
@@ -117,6 +117,49 @@ describe('shapes behind a name', () => {
   test('of the lesson’s instrument, and above its capo', () => {
     expect(labels('for baritone ukulele\nchord C $0')[0]).toBe('2-0-1-0');
     expect(labels('for tenor ukulele, capo 2\nchord C $0')[0]).toBe('0-0-0-3');
+  });
+
+  // 0-0-0-0 on G4 C4 E4 A4 is C6 as well as Am7 (A-1 of the player cases): what is typed is what is shown.
+  test.each([
+    ['Am7', 'C6'],
+    ['C6', 'Am7'],
+  ])('the card of a shape has the name that was typed: %s', (typed, other) => {
+    const offer = suggestions(`chord ${typed} $0`).find(({ label }) => label === '0-0-0-0');
+    expect(offer?.chord).toBe(typed);
+    const card = cardOf(`chord ${typed} `, 'shape', '0-0-0-0', typed);
+    expect(card?.markdown).toMatch(new RegExp(`^\\*\\*${typed}\\*\\*`));
+    expect(card?.markdown).toContain(`Other names: ${other}`);
+    expect(card?.picture?.alternative).toMatch(typed === 'C6' ? /^C 6: string 4 open/ : /^A minor 7: string 4 open/);
+  });
+
+  test('near the shape before: that of the chord before it in a progression, else that of the line above', () => {
+    // How near ones are ranked is the finder's to say, and tested there.
+    const usual = labels('chord Am $0');
+    const near = shapesNear('Am', '7-7-7-10');
+    expect(near).not.toEqual(usual);
+    expect(labels('chord C 7-7-7-10\nchord Am $0')).toEqual(near);
+    const lesson = 'chord C 7-7-7-10\nchord F 2-0-1-0\nchord Am $0\nprogression v\n  | C | Am | F |\n';
+    expect(labels(lesson)).toEqual(near);
+    expect(labels(lesson.replace('C | Am', 'F | Am'))).toEqual(shapesNear('Am', '2-0-1-0'));
+  });
+
+  test('a further label is offered further shapes', () => {
+    const [first, second] = labels('chord Em $0');
+    expect(labels(`chord Em ${first}\nprogression v\n  | C | G |\nchord Em.high $0`)).not.toContain(first);
+    expect(labels(`chord Em.high ${second}\nchord Em $0`)).not.toContain(second);
+    // On its own line the shape stays on offer.
+    expect(labels(`chord Em $0${first}`)).toContain(first);
+  });
+
+  test('on an edition those of its instrument', () => {
+    const block = 'also baritone ukulele, same key, called bari\nchord C 0-0-0-3\nedition bari\n  chord ';
+    expect(labels(`${block}C $0`)[0]).toBe('2-0-1-0');
+    const offer = suggestions(`${block}C $0`).find(({ label }) => label === '2-0-1-0');
+    expect(offer?.edition).toBe('bari');
+    // The open strings of a baritone are D3 G3 B3 E4. Source: its usual tuning.
+    expect(cardOf(block, 'shape', '2-0-1-0', 'C', 'bari')?.markdown).toContain('3 G3');
+    expect(labels(`${block}C as A$0`)).toContain('Am');
+    expect(labels(`${block}C as G $0`)[0]).toBe('0-0-0-3');
   });
 
   test('the half-typed shape is replaced', () => expect(chosen('chord C 0-0$0', '0-0-0-3')).toBe('chord C 0-0-0-3'));
