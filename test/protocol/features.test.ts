@@ -63,6 +63,17 @@ describe('hover', () => {
     expect(markdown.length).toBeLessThan(30_000);
   });
 
+  test('further shapes of the chord stand beside it, in the picture and as text', async () => {
+    const markdown = await markdownAt('| G |', 2);
+    const data = /base64,([A-Za-z0-9+/=]+)\|/.exec(markdown)?.[1] ?? '';
+    const svg = Buffer.from(data, 'base64').toString('utf8');
+    const shapes = [...(/Further shapes: (`.*)/.exec(markdown)?.[1] ?? '').matchAll(/`([^`]+)`/g)].map(([, it]) => it);
+    expect(shapes).toHaveLength(6);
+    expect(shapes).not.toContain('0-2-3-2');
+    for (const shape of shapes) expect(svg).toContain(`>${shape}</text>`);
+    expect(svg.length).toBeLessThanOrEqual(20_480);
+  });
+
   test('an editor without Markdown gets the words alone', async () => {
     const { editor: plain } = await LessonEditor.start({ textDocument: { hover: { contentFormat: ['plaintext'] } } });
     await plain.open(URI, LANTERNS);
@@ -215,6 +226,61 @@ describe('what was assumed', () => {
     expect(am?.label).toBe('2-0-0-0');
     const above = { start: { line: 0, character: 0 }, end: { line: 3, character: 0 } };
     expect(await editor.ask('textDocument/inlayHint', { textDocument: { uri }, range: above })).toEqual([]);
+    // A double click writes it, here above the first progression.
+    expect(applied(ASSUMED, am?.textEdits ?? [])).toBe(
+      ASSUMED.replace('progression', 'chord  Am  2-0-0-0\n\nprogression'),
+    );
+  });
+
+  test('is written by a choice on any use of the chord, once, and beside the other chord lines', async () => {
+    const lesson = LANTERNS.replace('| D |', '| Am |').concat('\n> Then @Am once more.\n');
+    const uri = await opened(lesson);
+    const written = lesson.replace('2-2-2-0\n', '2-2-2-0\nchord  Am         2-0-0-0\n');
+    for (const place of ['| Am |', 'Then @Am']) {
+      const actions = await actionsAt(uri, lesson, place, place.indexOf('Am') + 1);
+      const writes = actions.filter(({ title }) => title === 'Write “chord Am 2-0-0-0” into the lesson');
+      expect(writes).toHaveLength(1);
+      expect(applied(lesson, editsOf(writes[0]))).toBe(written);
+      // One edit is one step to undo.
+      expect(editsOf(writes[0])).toHaveLength(1);
+    }
+    expect((await actionsAt(uri, lesson, 'Then @Am', 7, ['refactor.rewrite'])).map(({ kind }) => kind)).toContain(
+      'refactor.rewrite',
+    );
+  });
+});
+
+describe('another shape of the same chord', () => {
+  const only = async (kind: string, part: string, into: number): Promise<CodeAction | undefined> => {
+    const actions = await actionsAt(URI, LANTERNS, part, into, [kind]);
+    // A key that is bound to the kind takes the first.
+    expect(actions.map((action) => action.kind)).toEqual([kind]);
+    return actions[0];
+  };
+
+  test.each([
+    ['on its line', 'chord  Em', 8],
+    ['on its frets', '0-4-3-2', 2],
+    ['in a bar', '| Em |', 2],
+  ])('the next and the one before, each by a kind of its own: %s', async (_name, part, into) => {
+    const next = await only('refactor.rewrite.nextShape', part, into);
+    const shape = /^Em: next shape, ([\d-]+)$/.exec(next?.title ?? '')?.[1] ?? '';
+    expect(shape).not.toBe('');
+    // The fingers were those of the other shape.
+    const changed = LANTERNS.replace('0-4-3-2   fingers 0-3-2-1', shape);
+    expect(applied(LANTERNS, editsOf(next))).toBe(changed);
+
+    const uri = await opened(changed);
+    const [back] = await actionsAt(uri, changed, 'chord  Em', 8, ['refactor.rewrite.previousShape']);
+    expect(back?.title).toBe('Em: previous shape, 0-4-3-2');
+    expect(applied(changed, editsOf(back))).toBe(changed.replace(shape, '0-4-3-2'));
+  });
+
+  test('both are found under the general kind, and by a cursor that asks for everything', async () => {
+    const kinds = ['refactor.rewrite.nextShape', 'refactor.rewrite.previousShape'];
+    expect((await actionsAt(URI, LANTERNS, '| Em |', 2, ['refactor'])).map(({ kind }) => kind)).toEqual(kinds);
+    expect((await actionsAt(URI, LANTERNS, '| Em |', 2)).map(({ kind }) => kind)).toEqual(kinds);
+    expect(await actionsAt(URI, LANTERNS, 'pattern  roll', 10)).toEqual([]);
   });
 });
 
@@ -237,6 +303,22 @@ describe('problems and their fixes', () => {
     const mended = applied(MISNAMED, editsOf(fix));
     expect(mended).toContain('chord  F(add9)  0-5-5-0');
     expect(mended).toContain('| F(add9) | C |');
+  });
+
+  test('notes with two names offer both, the one that fits the place first', async () => {
+    // A-1 of the player cases: 0-0-0-0 is C6 and Am7; as the second chord of G, before D7, it is Am7.
+    const lesson = 'key G\nchord F 0-0-0-0\nprogression v\n  | G | F | D7 | G |\n> Hold @F.\n';
+    const uri = await opened(lesson);
+    const { diagnostics } = await editor.diagnosticsOf(uri, 1);
+    const fixes = await fixesFor(
+      uri,
+      diagnostics.find(({ code }) => code === 'chord.name'),
+    );
+    expect(fixes.map(({ title, isPreferred }) => [title, isPreferred === true])).toEqual([
+      ['Name it Am7 wherever it is used', true],
+      ['Name it C6 wherever it is used', false],
+    ]);
+    expect(applied(lesson, editsOf(fixes[1]))).toBe(lesson.replaceAll('F', 'C6'));
   });
 
   test('a slip in a name offers the nearest one', async () => {
@@ -306,6 +388,20 @@ describe('completion', () => {
     expect(await editor.ask('completionItem/resolve', stranger)).toEqual(stranger);
   });
 
+  test('a shape is shown with the name that was typed, though the notes have another', async () => {
+    const text = 'for tenor ukulele, high G\nchord  Am7  \n';
+    const uri = await opened(text);
+    const { items } = await editor.askAt<CompletionList>('textDocument/completion', uri, positionOf(text, 'Am7  ', 5));
+    const resolved = await editor.ask<CompletionItem>(
+      'completionItem/resolve',
+      items.find(({ label }) => label === '0-0-0-0'),
+    );
+    const { value } = resolved.documentation as MarkupContent;
+    expect(value).toMatch(/^!\[A minor 7: string 4 open[^\]]*\]\(data:image\/svg\+xml;base64,/);
+    expect(value).toContain('**Am7** `0-0-0-0`');
+    expect(value).toContain('Other names: C6');
+  });
+
   test('stays away from prose', async () => {
     const text = 'lesson  Prose\n\n> Hold the \n';
     const uri = await opened(text);
@@ -317,6 +413,21 @@ describe('completion', () => {
     expect(list.items).toEqual([]);
   });
 });
+
+function actionsAt(
+  uri: string,
+  text: string,
+  part: string,
+  into: number,
+  only?: readonly string[],
+): Promise<CodeAction[]> {
+  const position = positionOf(text, part, into);
+  return editor.ask<CodeAction[]>('textDocument/codeAction', {
+    textDocument: { uri },
+    range: { start: position, end: position },
+    context: { diagnostics: [], ...(only === undefined ? {} : { only }) },
+  });
+}
 
 function editsOf(action: CodeAction | undefined): TextEdit[] {
   return (action?.edit?.documentChanges ?? []).flatMap((change) =>
