@@ -5,24 +5,26 @@
 export const EFFORT = {
   /** Each finger on the board. */
   finger: 1,
+  /** All four on the board, none left free. */
+  noFingerFree: 0.1,
   /** The widest pair of fingers, times its strain squared (1 where it is no longer at ease, 4 at the limit). */
-  strain: 0.6,
+  strain: 0.9,
   /** The index finger laid flat across strings. */
-  indexBarre: 1.2,
+  indexBarre: 1.4,
   /** Another finger laid flat: less strong, and in the way of its neighbours. */
-  middleBarre: 2.3,
-  ringBarre: 2.4,
-  littleBarre: 4,
+  middleBarre: 2.6,
+  ringBarre: 2.8,
+  littleBarre: 4.5,
   /** Each string that a barre makes sound, from the third on. */
-  barredString: 0.5,
+  barredString: 0.4,
   /** A string that another finger stops higher, or that is silent, under a barre of any finger but the index. */
   bridgedString: 1,
   /** A barre that bends up again beside a string it would spoil. */
-  liftedBarre: 1.4,
+  liftedBarre: 1.6,
   /** Each fret by which a finger is off its own in the best position of the hand, where every finger has one fret. */
-  offItsFret: 0.25,
+  offItsFret: 0.3,
   /** Two neighbouring fingers in one fret, the higher one nearer the bass side. */
-  reversed: 4,
+  reversed: 5,
   /** Tips in one fret that have no room beside each other. */
   crowded: 0.5,
   /** The little finger, the weakest. */

@@ -8,6 +8,14 @@ export function fingerRow(finger: Finger): number {
 
 const NAMES = ['thumb', 'index finger', 'middle finger', 'ring finger', 'little finger'] as const;
 
+/** `index, middle and ring finger` */
+export function fingerList(fingers: readonly Finger[]): string {
+  const last = fingers.at(-1);
+  if (last === undefined) return 'no finger';
+  const others = fingers.slice(0, -1).map((finger) => fingerName(finger).replace(' finger', ''));
+  return others.length === 0 ? fingerName(last) : `${others.join(', ')} and ${fingerName(last)}`;
+}
+
 /** `ring finger`, `thumb` */
 export function fingerName(finger: Finger): string {
   return NAMES[fingerRow(finger)] ?? 'finger';

@@ -5,17 +5,21 @@ import { strainOf } from './finger-reach.ts';
 import type { FingeringCost, PairReach, Press, SilentString } from './fingering.ts';
 import type { HeldShape } from './held-shape.ts';
 
-/** What a fingering costs. The presses stand in a fingering's order; its widest pair of fingers and silent strings are known. */
+/** Index to little finger. */
+const ALL_FINGERS = 4;
+
+/** What a fingering costs. The presses stand in a fingering's order; what is known of them already comes along. */
 export function costOf(
   held: HeldShape,
   presses: readonly Press[],
   widest: PairReach | undefined,
+  position: HandPosition | undefined,
   silent: readonly SilentString[],
 ): FingeringCost {
   const reach = widest === undefined ? 0 : EFFORT.strain * strainOf(widest.reachMm, widest.limit) ** 2;
-  const fingers = presses.length * EFFORT.finger;
+  const fingers = presses.length * EFFORT.finger + (presses.length < ALL_FINGERS ? 0 : EFFORT.noFingerFree);
   let barre = 0;
-  let awkwardness = EFFORT.offItsFret * handPosition(presses).fretsOff;
+  let awkwardness = EFFORT.offItsFret * (position?.fretsOff ?? 0);
   for (const { inner, by } of silent) if (inner && by === undefined) awkwardness += EFFORT.untouchedString;
   for (const [place, press] of presses.entries()) {
     barre += barreEffort(press);
@@ -59,22 +63,29 @@ export function isCrowded(held: HeldShape, presses: readonly Press[], place: num
   return slantMm > roomForTipsMm(scaleLengthMm, capoFret + first.fret);
 }
 
-const BARRE_EFFORTS = [0, EFFORT.indexBarre, EFFORT.middleBarre, EFFORT.ringBarre, EFFORT.littleBarre] as const;
-
 function barreEffort({ finger, from, to, sounding }: Press): number {
   if (from === to || finger === 'T') return 0;
   const bridged = finger === 1 ? 0 : to - from + 1 - sounding;
-  return BARRE_EFFORTS[finger] + Math.max(0, sounding - 2) * EFFORT.barredString + bridged * EFFORT.bridgedString;
+  return barreStrength(finger) + Math.max(0, sounding - 2) * EFFORT.barredString + bridged * EFFORT.bridgedString;
+}
+
+function barreStrength(finger: 1 | 2 | 3 | 4): number {
+  if (finger === 1) return EFFORT.indexBarre;
+  if (finger === 2) return EFFORT.middleBarre;
+  return finger === 3 ? EFFORT.ringBarre : EFFORT.littleBarre;
 }
 
 /** Where the hand stands: the index finger's own fret, and by how many frets in all the fingers are off theirs. */
-interface HandPosition {
+export interface HandPosition {
   readonly fret: number;
   readonly fretsOff: number;
 }
 
-/** The position that keeps fingers nearest to their own frets; the lowest of equals. The thumb has no fret of its own. */
-export function handPosition(presses: readonly Press[]): HandPosition {
+/**
+ * The position that keeps fingers nearest to their own frets; the lowest of equals. Nothing without
+ * fingers; the thumb has no fret of its own.
+ */
+export function handPosition(presses: readonly Press[]): HandPosition | undefined {
   let best: HandPosition | undefined;
   for (const { finger, fret } of presses) {
     if (finger === 'T') continue;
@@ -88,5 +99,5 @@ export function handPosition(presses: readonly Press[]): HandPosition {
       best = { fret: position, fretsOff: off };
     }
   }
-  return best ?? { fret: 1, fretsOff: 0 };
+  return best;
 }

@@ -1,6 +1,6 @@
 import { spoiledBeside } from './barre.ts';
 import type { FingeringReason, PairReach, Press, SilentString } from './fingering.ts';
-import { handPosition, isCrowded, isReversed } from './fingering-cost.ts';
+import { type HandPosition, isCrowded, isReversed } from './fingering-cost.ts';
 import type { HeldShape } from './held-shape.ts';
 
 /** What a teacher would say about a fingering, most important first. The presses stand in a fingering's order. */
@@ -8,6 +8,7 @@ export function reasonsOf(
   held: HeldShape,
   presses: readonly Press[],
   widest: PairReach | undefined,
+  position: HandPosition | undefined,
   silent: readonly SilentString[],
 ): readonly FingeringReason[] {
   if (presses.length === 0) return [{ kind: 'open-strings' }];
@@ -15,9 +16,13 @@ export function reasonsOf(
   if (widest !== undefined && widest.verdict !== 'comfortable') reasons.push({ kind: 'stretch', reach: widest });
   for (const press of presses) pushBarre(reasons, held, press);
   for (const [place, press] of presses.entries()) {
-    if (presses[place - 1]?.fret !== press.fret) pushSideBySide(reasons, held, presses, place);
+    const isFirst = press.finger !== 'T' && presses[place - 1]?.fret !== press.fret;
+    if (isFirst) pushSideBySide(reasons, held, presses, place);
   }
-  pushPosition(reasons, presses);
+  // One finger a fret is worth saying where fingers stand in several frets.
+  if (position?.fretsOff === 0 && presses.some(({ fret }) => fret !== presses[0]?.fret)) {
+    reasons.push({ kind: 'one-finger-a-fret', positionFret: position.fret });
+  }
   for (const press of presses) if (press.finger === 'T') reasons.push({ kind: 'thumb', press });
   for (const { stringIndex, inner, by } of silent) {
     if (by !== undefined) reasons.push({ kind: 'touches-silent-string', finger: by, stringIndex });
@@ -46,11 +51,4 @@ function pushSideBySide(reasons: FingeringReason[], held: HeldShape, presses: re
       reasons.push({ kind: 'reversed', fret, fingers: [press.finger, next.finger] });
     }
   }
-}
-
-/** One finger a fret is worth saying where fingers stand in several frets. */
-function pushPosition(reasons: FingeringReason[], presses: readonly Press[]): void {
-  const { fret, fretsOff } = handPosition(presses);
-  const several = presses.some((press) => press.fret !== presses[0]?.fret);
-  if (fretsOff === 0 && several) reasons.push({ kind: 'one-finger-a-fret', positionFret: fret });
 }

@@ -29,7 +29,7 @@ interface Search {
 const LAST_FINGER = 4;
 
 /**
- * Every way to hold the shape, best first: at ease before stretched before out of reach, then by cost, then by finger numbers.
+ * Every way to hold the shape, best first: at ease before stretched before out of reach, then by cost, then nearer the nut, then by finger numbers.
  * Empty where four fingers cannot stop it. Exact: no way that hands hold is left out.
  *
  * Hands hold so: a higher finger is never at a lower fret than a lower one; in one fret the lower finger is nearer the bass side,
@@ -126,6 +126,7 @@ function byWelcome(one: Fingering, other: Fingering): number {
   return (
     VERDICTS.indexOf(one.verdict) - VERDICTS.indexOf(other.verdict) ||
     one.cost.total - other.cost.total ||
+    (one.positionFret ?? 0) - (other.positionFret ?? 0) ||
     compareFingers(one, other)
   );
 }

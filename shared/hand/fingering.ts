@@ -86,6 +86,8 @@ export interface Fingering {
   readonly verdict: ReachVerdict;
   /** The pair that is nearest to its limit or farthest beyond; absent where fewer than two fingers press. */
   readonly widest?: PairReach;
+  /** The index finger's own fret where the hand stands best, whether it presses or not; absent where no finger presses. */
+  readonly positionFret?: number;
   readonly silent: readonly SilentString[];
   readonly reasons: readonly FingeringReason[];
 }

@@ -2,11 +2,12 @@ import type { Instrument } from '../neck/instrument.ts';
 import { type Shape, stringNumber } from '../neck/shape.ts';
 import { covers, spoiledUnder } from './barre.ts';
 import { type Finger, fingerName } from './finger.ts';
-import type { FingerFault, FingerFaultCode, Fingering, Press } from './fingering.ts';
-import { describeHand, type HandSize, handModel } from './hand.ts';
+import type { FingerFault, FingerFaultCode, Fingering, PairReach, Press } from './fingering.ts';
+import { type HandSize, handModel } from './hand.ts';
 import { type HeldShape, heldShape } from './held-shape.ts';
 import { makeFingering } from './make-fingering.ts';
 import { CAUTION_ON_STRETCH } from './reach.ts';
+import { tellReach } from './tell-fingering.ts';
 
 /** What fingers that a lesson gives come to: the fingering where the fingers can be placed, and everything that speaks against it. */
 export interface JudgedFingers {
@@ -38,10 +39,12 @@ export function judgeFingers(
   const placed = FINGERS.flatMap((finger) => placeFinger(held, given, finger));
   const faults = placed.flatMap((one) => one.faults);
   const presses = placed.flatMap((one) => one.press);
-  faults.push(...crossings(presses));
+  // One crossing is told: the others mostly come from the same two fingers that changed places.
+  faults.push(...crossings(presses).slice(0, 1));
   if (faults.length > 0) return { faults };
   const fingering = makeFingering(held, inOrder(presses));
-  return { fingering, faults: fingering.verdict === 'out-of-reach' ? [tooFar(fingering, hand)] : [] };
+  const { widest } = fingering;
+  return { fingering, faults: widest?.verdict === 'out-of-reach' ? [tooFar(widest, presses, hand)] : [] };
 }
 
 const FINGERS: readonly Finger[] = [1, 2, 3, 4, 'T'];
@@ -80,7 +83,7 @@ function placeFinger(held: HeldShape, given: readonly (number | 'T')[], finger: 
   const frets = new Set(strings.map((index) => shape[index]));
   const fret = shape[from];
   if (frets.size > 1 || typeof fret !== 'number') {
-    const message = `The ${fingerName(finger)} cannot stop two frets at once: ${[...frets].join(' and ')}.`;
+    const message = `The ${fingerName(finger)} cannot stop frets ${listOf([...frets])} at once: every string under it sounds the same fret.`;
     return { press: [], faults: [fault('fingers.two-frets', message, strings)] };
   }
   if (finger === 'T' && to > 0) {
@@ -130,10 +133,9 @@ function crossing(low: Press, high: Press, apart: number): string | undefined {
   return `In fret ${low.fret} the ${lower} and the ${higher} would lie over each other.`;
 }
 
-function tooFar({ widest, presses }: Fingering, hand: HandSize): FingerFault {
-  const [low, high] = widest?.pair ?? [1, 4];
-  const message = `${capital(fingerName(low))} and ${fingerName(high)} would be ${Math.round(widest?.reachMm ?? 0)} mm apart; ${describeHand(hand)} reaches about ${Math.round(widest?.limit.greatestMm ?? 0)} mm. ${CAUTION_ON_STRETCH}`;
-  const strings = presses.filter(({ finger }) => finger === low || finger === high).map(({ from }) => from);
+function tooFar(widest: PairReach, presses: readonly Press[], hand: HandSize): FingerFault {
+  const message = `${tellReach(widest, hand)} ${CAUTION_ON_STRETCH}`;
+  const strings = presses.filter(({ finger }) => widest.pair.includes(finger)).map(({ from }) => from);
   return fault('fingers.out-of-reach', message, strings);
 }
 
@@ -145,8 +147,8 @@ function inOrder(presses: readonly Press[]): readonly Press[] {
   );
 }
 
-function capital(words: string): string {
-  return words.slice(0, 1).toUpperCase() + words.slice(1);
+function listOf(frets: readonly unknown[]): string {
+  return frets.length < 2 ? frets.join('') : `${frets.slice(0, -1).join(', ')} and ${frets.at(-1)}`;
 }
 
 function fault(code: FingerFaultCode, message: string, strings: readonly number[]): FingerFault {

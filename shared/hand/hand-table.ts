@@ -67,11 +67,11 @@ export const PAIR_SHARES: readonly (readonly (PairShare | undefined)[])[] = [
   [
     undefined,
     undefined,
-    { comfortable: 1.3, greatest: 1.75 },
+    { comfortable: 1.5, greatest: 1.8 },
     { comfortable: 0.9, greatest: 1.2 },
     { comfortable: 0.6, greatest: 0.8 },
   ],
-  [undefined, undefined, undefined, { comfortable: 1.2, greatest: 1.7 }, { comfortable: 0.78, greatest: 1.05 }],
+  [undefined, undefined, undefined, { comfortable: 1.2, greatest: 1.8 }, { comfortable: 0.78, greatest: 1.05 }],
   [undefined, undefined, undefined, undefined, { comfortable: 0.9, greatest: 1.3 }],
 ];
 

@@ -1,7 +1,7 @@
 import type { Finger } from './finger.ts';
 import { widestReach } from './finger-reach.ts';
 import type { Fingering, Press } from './fingering.ts';
-import { costOf } from './fingering-cost.ts';
+import { costOf, handPosition } from './fingering-cost.ts';
 import { reasonsOf } from './fingering-reasons.ts';
 import type { HeldShape } from './held-shape.ts';
 import { silentStrings } from './silent-strings.ts';
@@ -9,15 +9,17 @@ import { silentStrings } from './silent-strings.ts';
 /** The fingering that these presses are. They stand by fret, then from the bass side, the thumb last. */
 export function makeFingering(held: HeldShape, presses: readonly Press[]): Fingering {
   const widest = widestReach(held, presses);
+  const position = handPosition(presses);
   const silent = silentStrings(held.shape, presses);
   return {
     fingers: fingersOn(held, presses),
     presses,
-    cost: costOf(held, presses, widest, silent),
+    cost: costOf(held, presses, widest, position, silent),
     verdict: widest?.verdict ?? 'comfortable',
     ...(widest === undefined ? {} : { widest }),
+    ...(position === undefined ? {} : { positionFret: position.fret }),
     silent,
-    reasons: reasonsOf(held, presses, widest, silent),
+    reasons: reasonsOf(held, presses, widest, position, silent),
   };
 }
 

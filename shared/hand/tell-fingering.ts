@@ -1,5 +1,5 @@
 import { stringNumber } from '../neck/shape.ts';
-import { type Finger, fingerName } from './finger.ts';
+import { fingerList, fingerName } from './finger.ts';
 import type { Fingering, FingeringReason, PairReach, Press } from './fingering.ts';
 import { describeHand, type HandSize } from './hand.ts';
 import { CAUTION_ON_STRETCH } from './reach.ts';
@@ -20,8 +20,7 @@ export function tellFingering({ reasons, presses, fingers }: Fingering, hand: Ha
 
 /** `Index and little finger are 82 mm apart; a medium hand has 73 mm at ease and about 98 mm at most.` */
 export function tellReach({ pair, reachMm, limit, verdict }: PairReach, hand: HandSize): string {
-  const [low, high] = pair;
-  const apart = `${capital(bareName(low))} and ${fingerName(high)} are ${Math.round(reachMm)} mm apart`;
+  const apart = `${capital(fingerList(pair))} are ${Math.round(reachMm)} mm apart`;
   const comfortable = `${Math.round(limit.comfortableMm)} mm at ease`;
   const greatest = `about ${Math.round(limit.greatestMm)} mm at most`;
   return verdict === 'out-of-reach'
@@ -43,7 +42,7 @@ function tellReason(reason: FingeringReason, strings: number, hand: HandSize): s
     case 'one-finger-a-fret':
       return `One finger a fret, the index finger's is fret ${reason.positionFret}.`;
     case 'side-by-side': {
-      const side = `${capital(listOf(reason.fingers))} stand side by side in fret ${reason.fret}`;
+      const side = `${capital(fingerList(reason.fingers))} stand side by side in fret ${reason.fret}`;
       return reason.crowded ? `${side}, with hardly any room.` : `${side}.`;
     }
     case 'reversed':
@@ -64,18 +63,6 @@ function tellPress({ finger, fret, from, to }: Press, strings: number): string {
   const across =
     to - from + 1 === strings ? 'all strings' : `strings ${first} ${to - from === 1 ? 'and' : 'to'} ${last}`;
   return `The ${fingerName(finger)} lies across ${across} at fret ${fret}`;
-}
-
-/** `index, middle and ring finger` */
-function listOf(fingers: readonly Finger[]): string {
-  const last = fingers.at(-1);
-  const others = fingers.slice(0, -1).map(bareName).join(', ');
-  return last === undefined ? '' : `${others} and ${fingerName(last)}`;
-}
-
-/** `index`, where `finger` follows later in the sentence. */
-function bareName(finger: Finger): string {
-  return fingerName(finger).replace(' finger', '');
 }
 
 function capital(words: string): string {
