@@ -81,11 +81,22 @@ function stepsFromNext(reading: Reading, next: number): number | undefined {
   return above === 1 && (diminished || isTritoneSubstitute(reading)) ? 1 : undefined;
 }
 
+/** Bit n is set when the scale has the pitch class n; kept as long as somebody holds the key. */
+const scaleMasks = new WeakMap<Key, number>();
+
+function scaleMaskOf(key: Key): number {
+  const known = scaleMasks.get(key);
+  if (known !== undefined) return known;
+  const mask = scaleNotes(key).reduce((sum, note) => sum | (1 << pitchClass(note)), 0);
+  scaleMasks.set(key, mask);
+  return mask;
+}
+
 function costInKey(reading: Reading, key: Key): number {
   const root = reading.rootPitchClass;
   const tonic = pitchClass(key.tonic);
   if (SIXTHS.includes(reading.template.parts.kind)) return root === tonic ? COST.sixthOnTonic : COST.sixthElsewhere;
-  const inScale = scaleNotes(key).some((note) => pitchClass(note) === root);
+  const inScale = (scaleMaskOf(key) & (1 << root)) !== 0;
   let cost = inScale ? COST.inScale : 0;
   if (root === tonic) cost += COST.tonic;
   if (reading.rootless && !inScale) cost += COST.rootlessOutOfScale;

@@ -5,5 +5,7 @@ export interface BenchCase {
   readonly budgetOf?: 'p95' | 'median';
   /** The case that this one is set in ratio to, measured in the same run. */
   readonly reference?: string;
+  /** How many times as fast as the reference it should be, medians compared. */
+  readonly timesAsFast?: number;
   readonly run: () => unknown;
 }

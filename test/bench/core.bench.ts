@@ -8,6 +8,8 @@ import { formatDocument } from '../../shared/lesson/format.ts';
 import { parseInstrument } from '../../shared/neck/instruments.ts';
 import { soundingPitches } from '../../shared/neck/pitches.ts';
 import type { Shape } from '../../shared/neck/shape.ts';
+import { CHORD_KINDS } from '../../shared/theory/chord-kinds.ts';
+import type { ChordSymbol } from '../../shared/theory/chord-symbol.ts';
 import { parseChordSymbol } from '../../shared/theory/chord-symbol.ts';
 import { printNote } from '../../shared/theory/note.ts';
 import { nameShape } from '../../shared/voicing/naming.ts';
@@ -76,23 +78,55 @@ function voicingCases(): readonly BenchCase[] {
   const notes = shapes.map((shape) =>
     soundingPitches(ukulele, shape).flatMap((pitch) => (pitch === undefined ? [] : [printNote(pitch)])),
   );
-  let ours = 0;
-  let theirs = 0;
-  const chord = parseChordSymbol('Cmaj7');
-  if (!chord.ok) throw new Error('Cmaj7 is a chord name');
   const reference = 'naming a shape: tonal’s detection';
+  const key = { tonic: { letter: 'D', accidental: 0 }, mode: 'minor' } as const;
+  const next = chord('G7');
+  const cmaj7 = chord('Cmaj7');
+  const every = everyChord();
   return [
-    { name: reference, run: () => Chord.detect([...(notes[theirs++ % notes.length] ?? [])]) },
+    { name: reference, run: inTurn(notes, (one) => Chord.detect([...one])) },
     {
       name: 'naming a shape',
       budgetMs: 0.002,
       budgetOf: 'median',
       reference,
-      run: () => nameShape(ukulele, shapes[ours++ % shapes.length] ?? []),
+      timesAsFast: 15,
+      run: inTurn(shapes, (shape) => nameShape(ukulele, shape)),
     },
-    { name: 'every shape of Cmaj7, ukulele', budgetMs: 1, run: () => shapesFor(chord.value, ukulele) },
-    { name: 'every shape of Cmaj7, guitar', run: () => shapesFor(chord.value, guitar) },
+    { name: 'naming a shape in a key', reference, run: inTurn(shapes, (shape) => nameShape(ukulele, shape, { key })) },
+    {
+      name: 'naming a shape in a key before a chord',
+      reference,
+      run: inTurn(shapes, (shape) => nameShape(ukulele, shape, { key, next })),
+    },
+    { name: 'shapes of Cmaj7 once more, ukulele', budgetMs: 1, run: () => shapesFor(cmaj7, ukulele) },
+    { name: 'shapes of Cmaj7 once more, guitar', budgetMs: 1, run: () => shapesFor(cmaj7, guitar) },
+    ...[ukulele, guitar, instrument('tuned E2 A2 D3 G3 B3 E4 G4 B4')].map((on) => ({
+      name: `shapes of a chord not asked before, ${on.openStrings.length} strings`,
+      ...(on === ukulele ? { budgetMs: 1, budgetOf: 'median' as const } : {}),
+      run: inTurn(every, (symbol) => shapesFor(symbol, on)),
+    })),
   ];
+}
+
+/** More chords than the finder keeps, so that each is a new one when its turn comes again. */
+function everyChord(): readonly ChordSymbol[] {
+  const roots = ['C', 'C#', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'];
+  return CHORD_KINDS.flatMap(({ suffix }) => roots.map((root) => chord(root + suffix)));
+}
+
+function inTurn<T>(all: readonly T[], run: (one: T) => unknown): () => unknown {
+  let next = 0;
+  return () => {
+    const one = all[next++ % all.length];
+    return one === undefined ? undefined : run(one);
+  };
+}
+
+function chord(text: string): ChordSymbol {
+  const parsed = parseChordSymbol(text);
+  if (!parsed.ok) throw new Error(parsed.problem.message);
+  return parsed.value;
 }
 
 function instrument(name: string) {
