@@ -55,6 +55,17 @@ const GROWN: readonly (readonly [ChordKind, number, ChordKind])[] = [
   ['ninth-suspended-fourth', 13, 'thirteenth-suspended-fourth'],
 ];
 
+const SIXTH: Role = { degree: 6, alter: 0 };
+const NINTH: Role = { degree: 9, alter: 0 };
+
+/** Chords whose tones are told one by one where their third is left out: of C6(no3) a power chord with a sixth is left. */
+const SIXTH_CHORDS: ReadonlyMap<ChordKind, readonly Role[]> = new Map([
+  ['major-sixth', [SIXTH]],
+  ['minor-sixth', [SIXTH]],
+  ['six-nine', [SIXTH, NINTH]],
+  ['minor-six-nine', [SIXTH, NINTH]],
+]);
+
 /** True when the kind has a seventh, so that what comes above it are tensions and not bare additions. */
 export function hasSeventh(kind: ChordKind): boolean {
   return chordKindFacts(kind).roles.some((role) => role.degree === 7);
@@ -78,19 +89,29 @@ function fullRoles(parts: Omit<ChordParts, 'omissions'>): readonly Role[] {
  */
 export function canonicalParts(parts: ChordParts): ChordParts {
   let { kind } = parts;
-  let omissions = parts.omissions;
-  if ((kind === 'major' || kind === 'minor') && omissions.some((role) => role.degree === 3)) {
-    kind = 'power';
-    omissions = omissions.filter((role) => role.degree !== 3);
-  }
-  const seventh = hasSeventh(kind);
-  const named = [...parts.alterations, ...parts.additions.map((role) => additionOf(role, seventh))];
+  let { omissions } = parts;
+  const told: Role[] = [];
   // A bent fifth is taken out of the kind first, so that the chord grows the same way with and without it: C9#5 is a ninth chord.
   const straight = BENT_FIFTH.find(([, , to]) => to === kind);
   if (straight !== undefined) {
     kind = straight[0];
-    named.push({ degree: 5, alter: straight[1] });
+    told.push({ degree: 5, alter: straight[1] });
   }
+  // Built from its fourth, the chord grows the same way however its second was told.
+  if (kind === 'suspended-second-fourth') {
+    kind = 'suspended-fourth';
+    told.push(NINTH);
+  }
+  if (omissions.some((role) => role.degree === 3)) {
+    const sixth = SIXTH_CHORDS.get(kind);
+    if (sixth !== undefined) told.push(...sixth);
+    if (sixth !== undefined || kind === 'major' || kind === 'minor') {
+      kind = 'power';
+      omissions = omissions.filter((role) => role.degree !== 3);
+    }
+  }
+  const seventh = hasSeventh(kind);
+  const named = [...told, ...parts.alterations, ...parts.additions.map((role) => additionOf(role, seventh))];
   let bent = unique(named.filter((role) => isAlteration(role, seventh)));
   let added = newTones(unique(named.filter((role) => !isAlteration(role, seventh))), kind, bent);
   const bentDegrees = new Set(bent.map((role) => role.degree));
@@ -121,7 +142,9 @@ export function canonicalParts(parts: ChordParts): ChordParts {
   added = newTones(added, kind, bent);
   const full = fullRoles({ kind, alterations: bent, additions: added });
   const left = full.filter((role) => omissions.some((omitted) => omitted.degree === role.degree));
-  return { kind, alterations: bent, additions: added, omissions: unique(left) };
+  const canonical = { kind, alterations: bent, additions: added, omissions: unique(left) };
+  // An added major seventh makes tensions of what was added beside it: it is told once more, now as a seventh chord.
+  return hasSeventh(kind) === seventh ? canonical : canonicalParts(canonical);
 }
 
 /** An added second is the ninth; an added sixth is the thirteenth where there is a seventh below it. */

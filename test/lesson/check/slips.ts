@@ -113,7 +113,7 @@ const CHORDS: readonly Row[] = [
   ['error chord.open-bracket', 'chord C⟦(add9⟧ 0-2-0-3', 'chord C(add9) 0-2-0-3', 'chord C(add9) 0-2-0-3'],
   ['error chord.nothing-left-out', 'chord C⟦(no7)⟧ 0-0-0-3', 'chord C(no5) 5-4-0-3'],
   ['error chord.unreadable', 'chord C⟦qq⟧ 0-0-0-3', 'chord C 0-0-0-3'],
-  ['error chord.bass-unreadable', 'chord G⟦/H⟧ 0-2-3-2', 'chord G/D 0-2-3-2'],
+  ['error chord.bass-unreadable', 'chord G/⟦H⟧ 0-2-3-2', 'chord G/D 0-2-3-2', 'chord G/B 0-2-3-2'],
   [
     'warning chord.twice',
     'chord Em 0-4-3-2\nchord ⟦Em⟧ 4-4-3-2',
