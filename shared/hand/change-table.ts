@@ -1,0 +1,64 @@
+/**
+ * How far above the strings a finger hangs that is not pressing. Unit: mm. Source: common practice, no source: teachers ask for
+ * fingers that stay low, about a finger's width.
+ */
+export const HOVER_MM = 12;
+
+/**
+ * What a change asks of the fingers, for each of them. Unit: of effort, where one more finger on the board is 1 (as in
+ * `effort-table.ts`). Common practice, no source; the order is what teachers say: a finger that stays costs nothing, one that keeps
+ * its string little, one that must find a new place most.
+ */
+export const CHANGE_EFFORT = {
+  /** Let go. */
+  lifts: 0.1,
+  /** Kept on its string, to another fret. */
+  slides: 0.1,
+  /** Laid flat or got up again in its fret. */
+  rolls: 0.2,
+  /** Put down from the air. */
+  lands: 0.3,
+  /** Taken from one place and put down at another. */
+  moves: 0.45,
+  /** The index finger's fret becomes another, and the thumb behind the neck goes with it. */
+  shift: 0.3,
+} as const;
+
+/** What a mm of way costs. Unit: effort per mm. Common practice, no source: along a string is surer than through the air. */
+export const TRAVEL_EFFORT_PER_MM = {
+  alongString: 0.003,
+  throughAir: 0.008,
+  /** Of the whole hand, beside its fingers' ways. */
+  hand: 0.01,
+} as const;
+
+/**
+ * Time of one aimed movement: start + slope · log2(distance / width + 1). The law: P. M. Fitts 1954, J Exp Psychol 47(6):381–391, in
+ * the form of I. S. MacKenzie 1992, Human-Computer Interaction 7:91–139; for a target of two widths the smaller counts (MacKenzie &
+ * Buxton 1992, CHI). References from memory.
+ */
+export const AIMED_MOVEMENT = {
+  /** Unit: s. Source: common practice, no source. */
+  startSeconds: 0.05,
+  /** Unit: s per bit. Source: about what Fitts found for tapping with a light stylus; from memory. */
+  secondsPerBit: 0.1,
+} as const;
+
+/** Letting a string go needs no aim. Unit: s. Source: common practice, no source. */
+export const LIFT_SECONDS = 0.05;
+
+/** Fingers aim at once, but not all as surely as one: for each one after the first. Unit: s. Source: common practice, no source. */
+export const FURTHER_FINGER_SECONDS = 0.04;
+
+/**
+ * Up to this share of the time there is, the time a change needs is easy: a learner needs two or three times what a practised hand
+ * does. Unit: none. Source: common practice, no source.
+ */
+export const EASY_SHARE = 0.4;
+
+/**
+ * What hurry costs in the choice of fingers: for the share of the time that is needed beyond the easy one, counted up to a greatest
+ * share. Unit: effort. Common practice, no source.
+ */
+export const HURRY_EFFORT = 1.5;
+export const GREATEST_HURRY = 10;
