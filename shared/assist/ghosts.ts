@@ -35,7 +35,7 @@ export function ghostsOf(document: LessonDocument): readonly Ghost[] {
 }
 
 /** Writing down the shape of a chord that is used in the entry. */
-export function writeLine(document: LessonDocument, entryIndex: number, line: ChordLine): Writing {
+function writeLine(document: LessonDocument, entryIndex: number, line: ChordLine): Writing {
   return { title: `Write “${spokenLine(line)}” into the lesson`, edits: [newLine(document, entryIndex, line)] };
 }
 

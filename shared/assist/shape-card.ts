@@ -12,6 +12,7 @@ import { type ChordSymbol, chordSymbol, chordTones } from '../theory/chord-symbo
 import { type Key, spellPitchClass } from '../theory/key.ts';
 import { type Note, type Pitch, pitchClass, printNote, printPitch } from '../theory/note.ts';
 import { noteOfRole, printRole, type Role, rolePitchClass } from '../theory/role.ts';
+import { fewNotesOf, tellFewNotes } from '../voicing/few-notes.ts';
 import { fitName } from '../voicing/fit.ts';
 import { type ChordName, type NamingContext, nameShape } from '../voicing/naming.ts';
 import type { Picture } from './answers.ts';
@@ -46,6 +47,7 @@ export function shapeCard(question: ShapeQuestion): { readonly markdown: string;
   const lines = [
     `**${title === undefined ? 'Shape' : plain(title)}** ${code(printShape(shape))}${chord?.assumed === true ? ' (the usual shape; the lesson gives none)' : ''}`,
     notesLine(pitches, roles),
+    symbol === undefined ? fewLine(instrument, shape, key) : undefined,
     capoLine(question.instrument, symbol),
     leftOut(instrument, shape, symbol),
     reachLine(question),
@@ -86,6 +88,12 @@ function capoLine({ capoFret }: Instrument, symbol: ChordSymbol | undefined): st
   const moved = (note: Note): Note => spellPitchClass((pitchClass(note) + capoFret) % 12);
   const sounding = chordSymbol(moved(symbol.root), symbol, symbol.bass === undefined ? undefined : moved(symbol.bass));
   return `With the capo at fret ${capoFret} it sounds ${plain(sounding.text)}.`;
+}
+
+/** `It sounds a major third, C and E.`; a chord is told by its name. */
+function fewLine(instrument: Instrument, shape: Shape, key: Key | undefined): string | undefined {
+  const few = fewNotesOf(soundingMidi(instrument, shape), key);
+  return few === undefined || few.kind === 'silence' ? undefined : `It sounds ${plain(tellFewNotes(few))}.`;
 }
 
 /** Notes of the strings, spelled by the chord's letters where it has them. */

@@ -106,6 +106,10 @@ describe('a chord, wherever it stands', () => {
     expect(hoverText('for tuned C4 C4 C4 C4 frets 5\nprogression v\n  | F#m7b5$0 |')).toContain('has no shape on');
   });
 
+  test('a bare shape that is no chord is told as what it is', () => {
+    expect(hoverText('> Try @0-x-x-$0x.')).toContain('It sounds the note G.');
+  });
+
   test('a bare shape gets its best name', () => {
     const answer = hover('> Try @2-0-$01-0, then rest.');
     expect(answer?.about).toBe('2-0-1-0');

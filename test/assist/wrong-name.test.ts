@@ -94,6 +94,28 @@ describe('names that say the same notes are all offered', () => {
     expect(fixes('chord F 0-0-0-3\n', 'chord.name')).toEqual(['* Name it C wherever it is used']);
   });
 
+  test.each([
+    // G C E A under a bass note of the chord itself: a stroke says nothing more. Common practice, no source.
+    ['no name with a stroke beside one without', 'for guitar\nchord F 3-x-2-2-1-0\n', ['C6', 'Am7']],
+    // G D F C is G7sus4; C and F could be made its root too, in names that nobody says. Common practice, no source.
+    ['no name that is far longer', 'chord Gm 0-2-1-3\n', ['G7sus4']],
+  ])('%s', (_name, lesson, names) => {
+    expect(fixes(lesson, 'chord.name').map((title) => title.replace(/^\* /, ''))).toEqual(
+      names.map((name) => `Name it ${name} wherever it is used`),
+    );
+  });
+
+  test('notes are spelled as the name spells them', () => {
+    // 1-2-1-2 is G# D F B; before Am it is the chord on its leading tone. Source: any harmony primer.
+    const lesson = 'key A minor\nchord E 1-2-1-2\nprogression v\n  | E | Am |\n';
+    expect(messages(lesson, 'chord.name')[0]).toMatch(/^1-2-1-2 sounds G# D F B: G#dim7, also called /);
+  });
+
+  test('what is no chord is told as what it is', () => {
+    expect(messages('chord F 0-x-x-x\n', 'chord.name')).toEqual(['0-x-x-x sounds the note G; that is not F.']);
+    expect(fixes('chord F 0-x-x-x\n', 'chord.name')).toEqual([]);
+  });
+
   test('an added tone keeps the root: the fuller name is on the same one', () => {
     expect(fixes('chord G 2-2-3-2\n', 'chord.added-tone')).toEqual(['* Name it G(add9) wherever it is used']);
   });

@@ -1,13 +1,14 @@
 import type { Instrument } from '../../neck/instrument.ts';
-import { soundingPitches } from '../../neck/pitches.ts';
+import { soundingMidi } from '../../neck/pitches.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
 import type { Fix } from '../../text/problem.ts';
 import type { Span } from '../../text/span.ts';
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import { pitchClass, printNote } from '../../theory/note.ts';
 import { printRole, type Role } from '../../theory/role.ts';
+import { fewNotesOf, tellFewNotes } from '../../voicing/few-notes.ts';
 import { judgeFit } from '../../voicing/fit.ts';
-import { type ChordName as NamedShape, nameShape } from '../../voicing/naming.ts';
+import { type ChordName as NamedShape, nameShape, tonesUnder } from '../../voicing/naming.ts';
 import { namingContext } from '../model/naming-context.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
@@ -52,15 +53,16 @@ export function checkChordName(
     );
     return;
   }
+  const midi = soundingMidi(instrument, shape);
   const [best, ...others] = rightNames(names);
-  const notes = soundingPitches(instrument, shape, context.key).flatMap((pitch) =>
-    pitch === undefined ? [] : [printNote(pitch)],
-  );
-  const sounds = `${printShape(shape)} sounds ${notes.join(' ')}`;
   if (best === undefined) {
-    report('warning', 'chord.name', span, `${sounds}; that is not ${named.name}.`);
+    const few = fewNotesOf(midi, context.key);
+    const sounds = few === undefined ? '' : ` sounds ${tellFewNotes(few)};`;
+    report('warning', 'chord.name', span, `${printShape(shape)}${sounds} that is not ${named.name}.`);
     return;
   }
+  const notes = tonesUnder(best, midi).map(({ note }) => printNote(note));
+  const sounds = `${printShape(shape)} sounds ${notes.join(' ')}`;
   const also = others.length === 0 ? ',' : `, also called ${others.map(describeName).join(' or ')};`;
   report(
     'warning',
@@ -74,14 +76,23 @@ export function checkChordName(
 /** How many names are offered for the same notes: more would hide the ones that matter. */
 const MOST_NAMES = 3;
 
-/** The best name, and those that say exactly the same notes: C6 and Am7. */
+/** A further name may be so many letters longer than the best one: what is longer nobody would say in its place. */
+const LETTERS_MORE = 2;
+
+/** The best name, and those that say exactly the same notes as plainly: C6 and Am7. */
 function rightNames(names: readonly NamedShape[]): readonly NamedShape[] {
   const [best, ...others] = names;
-  return best === undefined ? [] : [best, ...others.filter(saysAll)].slice(0, MOST_NAMES);
+  if (best === undefined) return [];
+  const longest = kindLength(best) + LETTERS_MORE;
+  const equal = others.filter(
+    (name) => name.omits.length === 0 && name.symbol.bass === undefined && kindLength(name) <= longest,
+  );
+  return [best, ...equal].slice(0, MOST_NAMES);
 }
 
-function saysAll(name: NamedShape): boolean {
-  return name.omits.length === 0;
+/** Letters of the name behind its root. */
+function kindLength({ symbol, text }: NamedShape): number {
+  return text.length - printNote(symbol.root).length;
 }
 
 /** One fix for each name, the first one preferred. */
