@@ -4,11 +4,13 @@ import { check } from './check.ts';
 import { format } from './format.ts';
 import { name } from './name.ts';
 import { serve } from './serve.ts';
+import { shapes } from './shapes.ts';
 import { type Command, type ExitCode, type Terminal, UsageError } from './terminal.ts';
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map([
   ['check', check],
   ['name', name],
+  ['shapes', shapes],
   ['format', format],
   ['serve', serve],
 ]);

@@ -3,18 +3,15 @@ import { parseInstrument, withCapo } from '../../shared/neck/instruments.ts';
 import { soundingMidi, soundingPitches } from '../../shared/neck/pitches.ts';
 import { printShape, type Shape } from '../../shared/neck/shape.ts';
 import { readFrets } from '../../shared/neck/shape-reader.ts';
-import type { Outcome } from '../../shared/text/problem.ts';
 import { parseChordSymbol } from '../../shared/theory/chord-symbol.ts';
 import { parseKey } from '../../shared/theory/key.ts';
 import { parseNote, pitchNamed, printNote, printPitch } from '../../shared/theory/note.ts';
 import { printRole } from '../../shared/theory/role.ts';
 import { fewNotesOf, tellFewNotes } from '../../shared/voicing/few-notes.ts';
 import { type ChordName, type NamingContext, nameShape, tonesUnder } from '../../shared/voicing/naming.ts';
+import { asked, USUAL_INSTRUMENT } from './asked.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
-
-/** What a bare shape is held on: the instrument that most lessons are for. Common practice, no source. */
-const USUAL_INSTRUMENT = 'tenor ukulele, high G';
 
 /** Names that are printed for reading; scripts get them all. */
 const MOST_PRINTED = 8;
@@ -79,11 +76,6 @@ Exit status: 0 also where there is no name; 2 wrong call.`,
     return 0;
   },
 };
-
-function asked<T>(what: string, outcome: Outcome<T>): T {
-  if (outcome.ok) return outcome.value;
-  throw new UsageError(`${what}: ${outcome.problem.message.replace(/\.$/, '')}`);
-}
 
 /** Names and notes are those of the shape as the hand holds it, as in a lesson: the capo moves what sounds, not what it is called. */
 function answerFor(instrument: Instrument, shape: Shape, context: NamingContext): AnswerForScripts {

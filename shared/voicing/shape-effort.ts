@@ -67,7 +67,7 @@ export function holdingEffort(neck: NeckEffort, shape: Shape): number {
     }
   }
   if (high === 0) return 0;
-  let cost = reachEffort(neck, low, high) + fingerEffort(shape, low);
+  let cost = reachEffort(neck, low, high) + fingerEffort(shape, low, used);
   for (let fret = low + 1; fret < high; fret += 1) if ((used & (1 << fret)) === 0) cost += EFFORT.emptyFret;
   return low > 3 ? cost + open * (low - 3) * EFFORT.loneOpenString : cost;
 }
@@ -85,48 +85,38 @@ function reachEffort({ reach }: NeckEffort, low: number, high: number): number {
 }
 
 /**
- * Strings that one finger can stop together go to one where that is less effort, or where the fingers would not be enough. At the
- * lowest fret a finger lies across the neck, under those of the higher frets; at a higher fret it takes strings side by side.
+ * Strings that one finger can stop together go to one where that is less effort, or where the fingers would not be enough. A finger
+ * lies across the strings of its fret, those between that are silent or stopped higher being no hindrance; what rings open or is
+ * stopped lower would be spoiled by it.
  */
-function fingerEffort(shape: Shape, low: number): number {
+function fingerEffort(shape: Shape, low: number, used: number): number {
   let cost = 0;
   let fingers = 0;
   let atLowest = 0;
   let higher = 0;
   let barres = 0;
-  let across = 0;
-  let beside = 0;
-  let besideFret = 0;
-  for (let at = 0; at <= shape.length; at += 1) {
-    const stopped = shape[at];
-    const fret = stopped === undefined || stopped === 'muted' ? 0 : stopped;
-    if (fret !== besideFret && beside > 0) {
-      cost += pressEffort(beside, EFFORT.otherBarre);
-      fingers += fingersOnPress(beside, EFFORT.otherBarre);
-      higher += 1;
-      beside = 0;
+  for (let rest = used; rest !== 0; rest &= rest - 1) {
+    const at = 31 - Math.clz32(rest & -rest);
+    const barre = at === low ? EFFORT.indexBarre : EFFORT.otherBarre;
+    let strings = 0;
+    for (let string = 0; string <= shape.length; string += 1) {
+      const fret = shape[string];
+      if (fret === at) strings += 1;
+      const ends = fret === undefined || (fret !== 'muted' && fret < at);
+      if (!ends || strings === 0) continue;
+      const alone = strings * EFFORT.finger <= EFFORT.finger + barre;
+      cost += alone ? strings * EFFORT.finger : EFFORT.finger + barre;
+      fingers += alone ? strings : 1;
+      if (at > low) higher += 1;
+      else {
+        atLowest += 1;
+        if (!alone) barres += 1;
+      }
+      strings = 0;
     }
-    if (fret === 0 && across > 0) {
-      cost += pressEffort(across, EFFORT.indexBarre);
-      fingers += fingersOnPress(across, EFFORT.indexBarre);
-      atLowest += 1;
-      if (across > 2) barres += 1;
-      across = 0;
-    }
-    besideFret = fret;
-    if (fret === low) across += 1;
-    else if (fret > 0) beside += 1;
   }
   const more = atLowest - 1;
   cost += more * higher * EFFORT.secondAtLowest + more * barres * EFFORT.secondBesideBarre;
   // Only pairs were given a finger for each string; putting one finger on a pair costs the difference.
   return cost + Math.max(0, fingers - MOST_FINGERS) * (EFFORT.otherBarre - EFFORT.finger);
-}
-
-function pressEffort(strings: number, barre: number): number {
-  return Math.min(strings * EFFORT.finger, EFFORT.finger + barre);
-}
-
-function fingersOnPress(strings: number, barre: number): number {
-  return strings * EFFORT.finger <= EFFORT.finger + barre ? strings : 1;
 }

@@ -19,8 +19,8 @@ export interface PartialShape {
   /** The fewest that hold what is stopped. */
   fingers: number;
   highFret: number;
-  /** True while a finger at the lowest fret can lie on across the next string. */
-  across: boolean;
+  /** Frets at which a finger lies that can lie on across the next string: bit n for fret n. */
+  across: number;
   /** True when the lowest fret of the window is stopped. */
   anchored: boolean;
 }
@@ -37,7 +37,7 @@ export function nothingYet(): PartialShape {
     silence: 0,
     fingers: 0,
     highFret: 0,
-    across: false,
+    across: 0,
     anchored: false,
   };
 }
@@ -74,7 +74,6 @@ export function addMuted(here: PartialShape, next: PartialShape, stringCount: nu
   next.silentSince = here.silentSince + 1;
   next.fingers = here.fingers;
   next.highFret = here.highFret;
-  // What lies flat across a string sounds it.
-  next.across = false;
+  next.across = here.across;
   next.anchored = here.anchored;
 }

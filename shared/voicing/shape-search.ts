@@ -42,6 +42,8 @@ interface Search {
  */
 export function searchShapes(index: TuningIndex, tones: ChordTones, wishes: ShapeWishes): Float64Array {
   const strings = choicesOf(index, tones, wishes);
+  const wishedStrings = [...(wishes.ringOpen ?? []), ...(wishes.sounding ?? [])];
+  if (wishedStrings.some((number) => number < 1 || number > strings.length)) return new Float64Array();
   const search: Search = {
     index,
     tones,
@@ -74,22 +76,21 @@ function walk(search: Search, window: Window, at: number): void {
   const { openMidi } = string;
   if (string.open) {
     addSounding(here, next, strings.length, openMidi, toneOf(tones, openMidi));
-    next.across = false;
+    next.across = 0;
     frets[at] = 0;
     walk(search, window, at + 1);
   }
   for (let rest = window.stopped[at] ?? 0; rest !== 0; rest &= rest - 1) {
     const fret = lowestOf(rest);
-    const isLow = fret === window.low;
-    const joined = isLow ? here.across : at > 0 && frets[at - 1] === fret;
+    const bit = 1 << fret;
+    const joined = (here.across & bit) !== 0;
     if (!joined && here.fingers === MOST_FINGERS) continue;
     addSounding(here, next, strings.length, openMidi + fret, toneOf(tones, openMidi + fret));
     if (!joined) next.fingers += 1;
     if (fret > next.highFret) next.highFret = fret;
-    if (isLow) {
-      next.across = true;
-      next.anchored = true;
-    }
+    if (fret === window.low) next.anchored = true;
+    // A finger at a higher fret would sound that fret on this string too.
+    next.across = (here.across & (bit - 1)) | bit;
     frets[at] = fret;
     walk(search, window, at + 1);
   }

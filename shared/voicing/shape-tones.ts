@@ -13,7 +13,11 @@ import type { ShapeWishes } from './shape-wishes.ts';
  */
 const COST = {
   rootLeftOut: 300,
+  /** From a chord of more tones than there are strings: something must go, and then the root is as well played by somebody else. */
+  rootLeftOutOfTall: 120,
   fifthLeftOut: 70,
+  /** Two tones are left of the chord: it is hardly told from others. */
+  fifthOfTriadLeftOut: 200,
   otherLeftOut: 120,
   tensionLeftOut: 40,
   toneAdded: 200,
@@ -32,6 +36,7 @@ export const NOT_THE_CHORD = -1;
 /** A chord as the search needs it. Sets of tones are masks: bit n for the tone n semitones above the root. */
 export interface ChordTones {
   readonly symbol: ChordSymbol;
+  readonly stringCount: number;
   /** Pitch class. */
   readonly root: number;
   readonly roles: readonly Role[];
@@ -74,6 +79,7 @@ export function chordTonesFor(symbol: ChordSymbol, stringCount: number, wishes: 
     thirds,
     others,
     symbol,
+    stringCount,
     root,
     roles,
     added,
@@ -136,15 +142,15 @@ function reckonTones(tones: ChordTones, heard: number): number {
   if (forbidden.length > 0) return NOT_THE_CHORD;
   let cost = 0;
   for (const role of missing) {
-    cost += costOfOmission(role);
+    cost += costOfOmission(role, tones);
   }
   for (let extra = heard & addedMask; extra !== 0; extra &= extra - 1) cost += COST.toneAdded;
   return cost;
 }
 
-function costOfOmission({ degree }: Role): number {
-  if (degree === 1) return COST.rootLeftOut;
-  if (degree === 5) return COST.fifthLeftOut;
+function costOfOmission({ degree }: Role, { roles, stringCount }: ChordTones): number {
+  if (degree === 1) return roles.length > stringCount ? COST.rootLeftOutOfTall : COST.rootLeftOut;
+  if (degree === 5) return roles.length <= 3 ? COST.fifthOfTriadLeftOut : COST.fifthLeftOut;
   return degree > 7 ? COST.tensionLeftOut : COST.otherLeftOut;
 }
 

@@ -37,7 +37,7 @@ interface Place {
 }
 
 /** What moving the hand from the shape before costs for every fret. Unit: points, as of effort. Common practice, no source. */
-const FRET_OF_SHIFT = 40;
+const FRET_OF_SHIFT = 70;
 
 export function choicesOf(index: TuningIndex, tones: ChordTones, wishes: ShapeWishes): readonly StringChoice[] {
   const { openMidi, highestFret } = index;

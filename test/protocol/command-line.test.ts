@@ -58,7 +58,7 @@ describe('handspan', () => {
   test('helps, and says its version', async () => {
     const help = await handspan(['--help']);
     expect(help.code).toBe(0);
-    for (const command of ['check', 'name', 'format', 'serve']) {
+    for (const command of ['check', 'name', 'shapes', 'format', 'serve']) {
       expect(help.out).toContain(`handspan ${command}`);
       const more = await handspan([command, '--help']);
       expect(more).toMatchObject({ code: 0, complaints: '' });
@@ -74,6 +74,7 @@ describe('handspan', () => {
     ['an option that never was', ['check', 'x.lesson', '--loud'], /--loud/],
     ['no file', ['check'], /at least one lesson/],
     ['no shape', ['name'], /shape/],
+    ['no chord', ['shapes'], /chord/],
     ['no file to format', ['format'], /at least one lesson/],
     ['no way to serve', ['serve'], /--stdio/],
   ])('refuses a call that makes no sense: %s', async (_name, words, about) => {
@@ -238,6 +239,84 @@ describe('handspan name', () => {
     ['an option without its value', ['0-4-3-2', '--on'], /--on/],
   ])('refuses %s', async (_name, words, about) => {
     expectRefusal(await handspan(['name', ...words]), about);
+  });
+});
+
+describe('handspan shapes', () => {
+  const found = async (...words: readonly string[]) => JSON.parse((await handspan(['shapes', ...words, '--json'])).out);
+
+  // Open strings G4 C4 E4 A4: 0-0-0-3 sounds G C E C and is what every chart gives. Common practice, no source.
+  test('finds shapes of a chord, best first', async () => {
+    const answer = await found('C', '--max', '3');
+    expect(answer).toMatchObject({ chord: 'C', on: 'tenor ukulele, high G' });
+    expect(answer.shapes).toHaveLength(3);
+    expect(answer.shapes[0]).toEqual({
+      shape: '0-0-0-3',
+      notes: ['G', 'C', 'E', 'C'],
+      omits: [],
+      bass: 'C',
+      span: 0,
+      reachMm: 0,
+    });
+  });
+
+  test('says what is left out, and how far the fingers are apart', async () => {
+    // E2 A2 D3 G3 B3 E4 with 650 mm: from fret 1 to fret 3 it is 650 (2^(-1/12) - 2^(-3/12)) = 66.9 mm.
+    const [taught] = (await found('C7', '--on', 'guitar')).shapes;
+    expect(taught).toEqual({
+      shape: 'x-3-2-3-1-0',
+      notes: ['C', 'E', 'Bb', 'C', 'E'],
+      omits: ['5'],
+      bass: 'C',
+      span: 2,
+      reachMm: 66.9,
+    });
+  });
+
+  test('grants wishes: where, which strings ring, from where the hand comes', async () => {
+    for (const { shape } of (await found('G7', '--within', '5-9', '--max', '100')).shapes) {
+      expect(shape).toMatch(/^([05-9x]-){3}[05-9x]$/);
+    }
+    for (const { shape } of (await found('C', '--ring', '2 3')).shapes) expect(shape).toMatch(/^\w+-0-0-\w+$/);
+    expect((await found('Dm', '--near', '5558', '--max', '1')).shapes[0].shape).toBe('7-5-5-5');
+  });
+
+  test('a capo counts as the nut: it shortens the neck, and the chord is named as it is held', async () => {
+    const answer = await found('G', '--on', 'guitar, capo 2', '--max', '1');
+    expect(answer.on).toBe('guitar, capo 2');
+    expect(answer.shapes[0]).toMatchObject({ shape: '3-2-0-0-0-3', notes: ['G', 'B', 'D', 'G', 'B', 'G'] });
+  });
+
+  test('prints a list, with the caution wherever a stretch is told', async () => {
+    const { code, out } = await handspan(['shapes', 'Em', '--max', '1']);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Em on tenor ukulele, high G: best first\n {2}0-4-3-2: G E G B, E lowest, 2 frets or 42 mm\n/);
+    expect(out).toContain('Warm up first');
+    expect((await handspan(['shapes', 'C', '--max', '1'])).out).not.toContain('Warm up');
+  });
+
+  test('a chord that the strings cannot sound so has no shape, and that is no error', async () => {
+    // The open first string sounds A, which is no tone of E flat minor.
+    expect(await handspan(['shapes', 'Ebm', '--ring', '1'])).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('no shape'),
+    });
+    expect((await found('Ebm', '--ring', '1')).shapes).toEqual([]);
+  });
+
+  test.each<[string, readonly string[], RegExp]>([
+    ['what is no chord', ['Xm'], /"Xm" is not a chord name/],
+    ['a name for two chords', ['C2'], /Csus2.*C\(add9\)/],
+    ['two chords', ['C', 'D'], /one chord/],
+    ['no number', ['C', '--max', 'many'], /--max.*many/],
+    ['no shapes', ['C', '--max', '0'], /--max/],
+    ['one fret for two', ['C', '--within', '5'], /--within.*5-9/],
+    ['frets the wrong way round', ['C', '--within', '9-5'], /--within/],
+    ['a string that is not there', ['C', '--ring', '1 5'], /--ring: "5".*1 to 4/],
+    ['too few frets to come from', ['C', '--near', '0-4'], /--near: 2 of 4 frets/],
+    ['an unknown instrument', ['C', '--on', 'kazoo'], /kazoo/],
+  ])('refuses %s', async (_name, words, about) => {
+    expectRefusal(await handspan(['shapes', ...words]), about);
   });
 });
 

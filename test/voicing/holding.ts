@@ -9,18 +9,19 @@ export function spanOf(shape: Shape): number {
 }
 
 /**
- * At the lowest fret a finger lies across all strings up to the next that is open or silent; at a higher one across neighbours.
+ * At each fret one finger takes the strings of that fret up to the next that is open or stopped lower, which it would spoil.
  * Source: common practice, no source.
  */
 export function fingersNeeded(shape: Shape): number {
-  const stopped = shape.filter((fret): fret is number => fret !== 'muted' && fret > 0);
-  const low = Math.min(...stopped);
-  const pieces: number[][] = [[]];
-  for (const fret of shape) {
-    if (fret === 'muted' || fret === 0) pieces.push([]);
-    else pieces.at(-1)?.push(fret);
-  }
-  const across = pieces.filter((piece) => piece.includes(low)).length;
-  const higher = pieces.flatMap((piece) => piece.filter((fret, at) => fret > low && piece[at - 1] !== fret));
-  return across + higher.length;
+  const frets = new Set(shape.filter((fret): fret is number => fret !== 'muted' && fret > 0));
+  return [...frets].reduce((fingers, fret) => {
+    const marks = shape.map((other) => (other === fret ? '*' : other !== 'muted' && other < fret ? ' ' : '-'));
+    return (
+      fingers +
+      marks
+        .join('')
+        .split(' ')
+        .filter((piece) => piece.includes('*')).length
+    );
+  }, 0);
 }
