@@ -1,9 +1,10 @@
 import { Chord } from 'tonal';
 import { expect, test } from 'vitest';
-import { CHORD_KINDS } from '../../shared/theory/chord-kinds.ts';
+import type { ChordKind } from '../../shared/theory/chord-kinds.ts';
+import { CHORD_KINDS, chordKindFacts } from '../../shared/theory/chord-kinds.ts';
 import { parseChordSymbol } from '../../shared/theory/chord-symbol.ts';
 import { pitchClass } from '../../shared/theory/note.ts';
-import { roleSemitones } from '../../shared/theory/role.ts';
+import { printRole, roleSemitones } from '../../shared/theory/role.ts';
 import { chord, notesOf, reading } from './reading.ts';
 
 /** Semitones above the root. Source: MusicXML 4.0, musicxml.xsd, type `kind-value`; the numbers follow from its wording. */
@@ -39,6 +40,35 @@ test('every kind of the standard that has fixed tones has them here', () => {
   const ours = CHORD_KINDS.filter((facts) => facts.source === 'musicxml');
   const tones = Object.fromEntries(ours.map((facts) => [facts.musicxml ?? facts.kind, facts.roles.map(roleSemitones)]));
   expect(tones).toEqual(MUSICXML);
+});
+
+/**
+ * The shorthands with their degrees, the root understood. Source: C. Harte, M. Sandler, S. Abdallah, E. Gómez, Symbolic representation
+ * of musical chords, ISMIR 2005, as two open implementations of it have them (the table in print not seen).
+ */
+const HARTE: readonly (readonly [shorthand: string, kind: ChordKind, degrees: string])[] = [
+  ['maj', 'major', '3 5'],
+  ['min', 'minor', 'b3 5'],
+  ['dim', 'diminished', 'b3 b5'],
+  ['aug', 'augmented', '3 #5'],
+  ['maj7', 'major-seventh', '3 5 7'],
+  ['min7', 'minor-seventh', 'b3 5 b7'],
+  ['7', 'dominant', '3 5 b7'],
+  ['dim7', 'diminished-seventh', 'b3 b5 bb7'],
+  ['hdim7', 'half-diminished', 'b3 b5 b7'],
+  ['minmaj7', 'minor-major-seventh', 'b3 5 7'],
+  ['maj6', 'major-sixth', '3 5 6'],
+  ['min6', 'minor-sixth', 'b3 5 6'],
+  ['9', 'dominant-ninth', '3 5 b7 9'],
+  ['maj9', 'major-ninth', '3 5 7 9'],
+  ['min9', 'minor-ninth', 'b3 5 b7 9'],
+  ['sus4', 'suspended-fourth', '4 5'],
+];
+
+test.each(HARTE)('the shorthand %s has the degrees of %s, and reads as that chord', (shorthand, kind, degrees) => {
+  const { roles } = chordKindFacts(kind);
+  expect(roles.map((role) => printRole(role, 'letters')).join(' ')).toBe(`1 ${degrees}`);
+  expect(chord(`C${shorthand}`)).toMatchObject({ kind, alterations: [], additions: [], omissions: [] });
 });
 
 test.each(CHORD_KINDS.map((facts) => [facts.suffix, facts] as const))('C%s reads back as its kind', (suffix, facts) => {
