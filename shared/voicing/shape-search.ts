@@ -38,7 +38,9 @@ interface Search {
  *
  * One walk over the strings for each window of five frets. Before a string gets its fret it is settled whether the tones can still
  * become the chord, whether the fingers are still enough, and whether the shape can still be among the best: with 24 wanted, most
- * of the neck is never walked.
+ * of the neck is never walked. An index of every shape by the tones it sounds was measured against it: 17 thousand shapes on four
+ * strings and 0.9 million on six, made in the time of hundreds and of thousands of such walks. So of a tuning only its strings and
+ * what its neck asks of the hand are kept.
  */
 export function searchShapes(index: TuningIndex, tones: ChordTones, wishes: ShapeWishes): Float64Array {
   const strings = choicesOf(index, tones, wishes);
