@@ -1,18 +1,19 @@
-import type { ChangeCost, FingerMove } from './change.ts';
+import type { FingerMove, HandShift } from './change.ts';
 import { CHANGE_EFFORT, TRAVEL_EFFORT_PER_MM } from './change-table.ts';
 
-/** The shift is that of the whole hand, in mm; absent where the hand keeps its place. A change in which all fingers stay costs 0. */
-export function changeCost(moves: readonly FingerMove[], shiftMm: number | undefined): ChangeCost {
-  let fingers = 0;
-  let travel = 0;
-  for (const move of moves) {
-    if (move.kind === 'stays') continue;
-    fingers += CHANGE_EFFORT[move.kind];
-    // Where a finger goes that has let go is nobody's concern.
-    if (move.kind === 'lifts') continue;
-    const perMm = move.kind === 'slides' ? TRAVEL_EFFORT_PER_MM.alongString : TRAVEL_EFFORT_PER_MM.throughAir;
-    travel += perMm * move.distanceMm;
-  }
-  const shift = shiftMm === undefined ? 0 : CHANGE_EFFORT.shift + TRAVEL_EFFORT_PER_MM.hand * shiftMm;
-  return { fingers, travel, shift, total: fingers + travel + shift };
+/** What a finger's act costs, wherever it goes; nothing for one that stays. Unit: effort. */
+export function fingersEffort({ kind }: FingerMove): number {
+  return kind === 'stays' ? 0 : CHANGE_EFFORT[kind];
+}
+
+/** What its way costs. Where a finger goes that has let go is nobody's concern. Unit: effort. */
+export function travelEffort(move: FingerMove): number {
+  if (move.kind === 'stays' || move.kind === 'lifts') return 0;
+  const perMm = move.kind === 'slides' ? TRAVEL_EFFORT_PER_MM.alongString : TRAVEL_EFFORT_PER_MM.throughAir;
+  return perMm * move.distanceMm;
+}
+
+/** What the way of the whole hand costs. Unit: effort. */
+export function shiftEffort(shift: HandShift | undefined): number {
+  return shift === undefined ? 0 : CHANGE_EFFORT.shift + TRAVEL_EFFORT_PER_MM.hand * shift.distanceMm;
 }

@@ -1,4 +1,4 @@
-import type { Change } from './change.ts';
+import type { Change, FingerMove, HandShift } from './change.ts';
 import { AIMED_MOVEMENT, EASY_SHARE, FURTHER_FINGER_SECONDS, LIFT_SECONDS } from './change-table.ts';
 
 /** A learner's hand has time to spare; only a practised one gets there; or it is beyond a practised one too. */
@@ -35,14 +35,33 @@ export function hurryOf(neededSeconds: number, seconds: number): number {
 
 /** All fingers set out together, and the change is over when the last has arrived. Unit: s. */
 export function neededSecondsFor({ moves, shift }: Change): number {
-  let longest = shift === undefined ? 0 : aimedSeconds(shift);
+  let longest = shiftSeconds(shift);
   let aiming = 0;
   for (const move of moves) {
-    if (move.kind === 'stays') continue;
-    if (move.kind !== 'lifts') aiming += 1;
-    longest = Math.max(longest, move.kind === 'lifts' ? LIFT_SECONDS : aimedSeconds(move));
+    aiming += aims(move);
+    longest = Math.max(longest, fingerSeconds(move));
   }
-  return longest + Math.max(0, aiming - 1) * FURTHER_FINGER_SECONDS;
+  return longest + furtherSeconds(aiming);
+}
+
+/** Of one finger by itself. Unit: s. */
+export function fingerSeconds(move: FingerMove): number {
+  if (move.kind === 'stays') return 0;
+  return move.kind === 'lifts' ? LIFT_SECONDS : aimedSeconds(move);
+}
+
+export function shiftSeconds(shift: HandShift | undefined): number {
+  return shift === undefined ? 0 : aimedSeconds(shift);
+}
+
+/** 1 for a finger that has to find its place, 0 for others. */
+export function aims({ kind }: FingerMove): number {
+  return kind === 'stays' || kind === 'lifts' ? 0 : 1;
+}
+
+/** On top of the longest, where several fingers have to find their places. Unit: s. */
+export function furtherSeconds(aiming: number): number {
+  return Math.max(0, aiming - 1) * FURTHER_FINGER_SECONDS;
 }
 
 function aimedSeconds({ distanceMm, roomMm }: { readonly distanceMm: number; readonly roomMm: number }): number {

@@ -28,8 +28,6 @@ export interface HandShift {
 
 /** What the hand does between two fingerings on one instrument. */
 export interface Change {
-  /** Strings of the instrument, so that places in chart order have numbers. */
-  readonly stringCount: number;
   /** Each finger that presses before or after, index to little finger, then the thumb. */
   readonly moves: readonly FingerMove[];
   /** Absent where the hand keeps its place, where a finger that stays holds it, or where nothing presses before or after. */

@@ -1,11 +1,14 @@
 import type { Instrument } from '../neck/instrument.ts';
 import { printShape } from '../neck/shape.ts';
-import { changeOf, type PlacedHand, placedHand } from './change-between.ts';
-import { judgeChange, neededSecondsFor } from './change-speed.ts';
+import { type Arcs, arcsBetween, type PlacedHands, placedHands } from './change-arcs.ts';
+import { changeOf, placedHand } from './change-between.ts';
+import { hurryOf, judgeChange, judgeSeconds } from './change-speed.ts';
+import { EASY_SHARE, GREATEST_HURRY, HURRY_EFFORT } from './change-table.ts';
 import type { Fingering } from './fingering.ts';
 import { fingeringsOf } from './fingering-search.ts';
 import { judgeFingers } from './given-fingers.ts';
 import type { HandSize } from './hand.ts';
+import { type NeckInMm, neckInMm } from './neck-in-mm.ts';
 import { CAUTION_ON_STRETCH } from './reach.ts';
 import type {
   FingeredSequence,
@@ -15,7 +18,7 @@ import type {
   SequenceOptions,
   SkippedChord,
 } from './sequence.ts';
-import { type Arcs, bestCycle, bestPath, type Layer, type Link, type Path } from './sequence-path.ts';
+import { bestCycle, bestPath, type Layer, type Link, type Path, type TimedArcs } from './sequence-path.ts';
 import { tellReach } from './tell-fingering.ts';
 
 /**
@@ -33,22 +36,25 @@ export function fingerSequence(
   hand: HandSize,
   options: SequenceOptions = {},
 ): FingeredSequence {
+  const neck = neckInMm(instrument);
   const choices = choicesOf(instrument, chords, hand, options);
   const stations = stationsOf(chords, choices, options.repeats === true);
-  const arcs = arcsBetween();
+  const arcs = arcsOnce(neck);
   const links = stations.map(({ choice, next, seconds }): Link => {
-    const arc = next === undefined ? undefined : arcs(choice, next.choice);
-    return { layer: choice.layer, ...(arc && { arc }), ...(seconds === undefined ? {} : { seconds }) };
+    const { layer } = choice;
+    return next === undefined ? { layer } : { layer, arcs: arcs(choice, next.choice, seconds) };
   });
-  const path = options.repeats === true && links.length > 1 ? bestCycle(links) : bestPath(links);
-  return told(chords, choices, stations, path);
+  const path = stations.at(-1)?.next === undefined ? bestPath(links) : bestCycle(links);
+  return told(neck, chords, choices, stations, path);
 }
 
 /** What a chord can be held with. */
 interface Choice {
   readonly kind: 'choice';
+  readonly key: string;
+  /** As many as ways; best first. */
   readonly fingerings: readonly Fingering[];
-  readonly hands: readonly PlacedHand[];
+  readonly ways: PlacedHands;
   readonly layer: Layer;
 }
 
@@ -63,12 +69,14 @@ function choicesOf(
   const keys = chords.map(({ shape, given }) => `${printShape(shape)} ${given?.join('-') ?? ''}`);
   for (const [at, chord] of chords.entries()) {
     const key = keys[at] ?? '';
-    if (!known.has(key)) known.set(key, choiceOf(instrument, chord, hand, options));
+    if (!known.has(key)) known.set(key, choiceOf(instrument, chord, key, hand, options));
   }
-  const hands = [...known.values()].flatMap((choice) => (choice.kind === 'choice' ? choice.hands : []));
-  const positions = [...new Set(hands.flatMap(({ positionFret }) => positionFret ?? []))].sort((a, b) => a - b);
-  for (const [key, choice] of known) if (choice.kind === 'choice') known.set(key, withPositions(choice, positions));
-  return keys.flatMap((key) => known.get(key) ?? []);
+  const ways = [...known.values()].flatMap((choice) => (choice.kind === 'choice' ? choice.ways.positions : []));
+  const positions = [...new Set(ways.flatMap((fret) => fret ?? []))].sort((a, b) => a - b);
+  return keys.flatMap((key) => {
+    const choice = known.get(key);
+    return choice?.kind === 'choice' ? withPositions(choice, positions) : (choice ?? []);
+  });
 }
 
 /**
@@ -78,20 +86,15 @@ function choicesOf(
 function withPositions(choice: Choice, positions: readonly number[]): Choice {
   const [open] = choice.fingerings;
   if (open === undefined || open.presses.length > 0 || positions.length === 0) return choice;
-  const [hand] = choice.hands;
-  const hands = positions.flatMap((positionFret) => (hand === undefined ? [] : [{ ...hand, positionFret }]));
-  const [way] = choice.layer;
-  return {
-    ...choice,
-    hands,
-    fingerings: positions.map(() => open),
-    layer: positions.flatMap(() => way ?? []),
-  };
+  const ways = placedHands(positions.map((positionFret) => ({ presses: [], positionFret })));
+  const layer = positions.map(() => ({ effort: open.cost.total, warns: false }));
+  return { ...choice, fingerings: positions.map(() => open), ways, layer };
 }
 
 function choiceOf(
   instrument: Instrument,
   { shape, given }: SequenceChord,
+  key: string,
   hand: HandSize,
   options: SequenceOptions,
 ): Choice | SkippedChord {
@@ -103,7 +106,7 @@ function choiceOf(
   });
   if (given !== undefined) {
     const { fingering, faults } = judgeFingers(instrument, shape, given, hand);
-    if (fingering !== undefined && faults.length === 0) return choiceFrom(instrument, [fingering]);
+    if (fingering !== undefined && faults.length === 0) return choiceFrom(key, [fingering]);
     const tooWide = faults.every(({ code }) => code === 'fingers.out-of-reach');
     return skipped(tooWide ? 'out-of-reach' : 'given-fingers', faults.map(({ message }) => message).join(' '));
   }
@@ -113,14 +116,20 @@ function choiceOf(
     return skipped('too-few-fingers', `Four fingers are not enough for ${printShape(shape)}, however they lie.`);
   }
   const holdable = all.filter(({ verdict }) => verdict !== 'out-of-reach');
-  if (holdable.length > 0) return choiceFrom(instrument, holdable);
+  if (holdable.length > 0) return choiceFrom(key, holdable);
   const reach = first.widest === undefined ? '' : `${tellReach(first.widest, hand)} `;
   return skipped('out-of-reach', `${reach}${CAUTION_ON_STRETCH}`);
 }
 
-function choiceFrom(instrument: Instrument, fingerings: readonly Fingering[]): Choice {
+function choiceFrom(key: string, fingerings: readonly Fingering[]): Choice {
   const layer = fingerings.map(({ cost, verdict }) => ({ effort: cost.total, warns: verdict === 'stretched' }));
-  return { kind: 'choice', fingerings, hands: fingerings.map((one) => placedHand(instrument, one)), layer };
+  return {
+    kind: 'choice',
+    key,
+    fingerings,
+    ways: placedHands(fingerings.map(({ presses }) => placedHand(presses))),
+    layer,
+  };
 }
 
 /** A chord that is held, and the one that is held next; nothing next at the end. */
@@ -158,33 +167,37 @@ function secondsBetween(chords: readonly SequenceChord[], from: number, to: numb
   return sum;
 }
 
-/** Every change between two choices, worked out once. */
-function arcsBetween(): (from: Choice, to: Choice) => Arcs {
-  const known = new Map<Choice, Map<Choice, Arcs>>();
-  return (from, to) => {
-    const after = known.get(from) ?? new Map<Choice, Arcs>();
-    known.set(from, after);
-    const arcs = after.get(to) ?? arcsOf(from, to);
-    after.set(to, arcs);
-    return arcs;
+/** Every change between two choices, worked out once for equal times. */
+function arcsOnce(neck: NeckInMm): (from: Choice, to: Choice, seconds: number | undefined) => TimedArcs {
+  const untimed = new Map<string, Arcs>();
+  const timed = new Map<string, TimedArcs>();
+  return (from, to, seconds) => {
+    const pair = `${from.key} > ${to.key}`;
+    const arcs = untimed.get(pair) ?? arcsBetween(neck, from.ways, to.ways);
+    untimed.set(pair, arcs);
+    const key = `${pair} ${seconds}`;
+    const inTime = timed.get(key) ?? timedArcs(arcs, seconds);
+    timed.set(key, inTime);
+    return inTime;
   };
 }
 
-function arcsOf(from: Choice, to: Choice): Arcs {
-  const width = to.hands.length;
-  const effort = new Float64Array(from.hands.length * width);
-  const neededSeconds = new Float64Array(effort.length);
-  for (const [row, before] of from.hands.entries()) {
-    for (const [column, after] of to.hands.entries()) {
-      const change = changeOf(before, after);
-      effort[row * width + column] = change.cost.total;
-      neededSeconds[row * width + column] = neededSecondsFor(change);
-    }
-  }
-  return { effort, neededSeconds };
+function timedArcs({ effort, neededSeconds }: Arcs, seconds: number | undefined): TimedArcs {
+  if (seconds === undefined) return { effort, warns: new Uint8Array(effort.length) };
+  return {
+    effort: effort.map((each, at) => each + hurryEffort(neededSeconds[at] ?? 0, seconds)),
+    warns: Uint8Array.from(neededSeconds, (needed) => Number(judgeSeconds(needed, seconds) === 'too-quick')),
+  };
+}
+
+/** Never falls with the time needed, never grows with the time there is. Unit: effort. */
+function hurryEffort(neededSeconds: number, seconds: number): number {
+  const hurry = Math.min(GREATEST_HURRY, hurryOf(neededSeconds, seconds));
+  return HURRY_EFFORT * Math.max(0, hurry - EASY_SHARE);
 }
 
 function told(
+  neck: NeckInMm,
   chords: readonly SequenceChord[],
   choices: readonly (Choice | SkippedChord)[],
   stations: readonly Station[],
@@ -192,10 +205,10 @@ function told(
 ): FingeredSequence {
   const pickAt = new Map(stations.map(({ at }, place) => [at, picks[place] ?? 0]));
   const changes = stations.flatMap(({ at, choice, next, seconds }): readonly SequenceChange[] => {
-    const before = choice.hands[pickAt.get(at) ?? 0];
-    const after = next?.choice.hands[pickAt.get(next.at) ?? 0];
+    const before = choice.ways.hands[pickAt.get(at) ?? 0];
+    const after = next?.choice.ways.hands[pickAt.get(next.at) ?? 0];
     if (next === undefined || before === undefined || after === undefined) return [];
-    const change = changeOf(before, after);
+    const change = changeOf(neck, before, after);
     const speed = seconds === undefined ? {} : { speed: judgeChange(change, seconds) };
     return [{ from: at, to: next.at, change, ...speed }];
   });

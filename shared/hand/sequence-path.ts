@@ -1,20 +1,17 @@
-import { hurryOf, judgeSeconds } from './change-speed.ts';
-import { EASY_SHARE, GREATEST_HURRY, HURRY_EFFORT } from './change-table.ts';
-
 /** What each way to hold one chord costs by itself. */
 export type Layer = readonly { readonly effort: number; readonly warns: boolean }[];
 
 /** The changes from every way of one chord to every way of the next, at `from * ways of the next + to`. */
-export interface Arcs {
+export interface TimedArcs {
   readonly effort: Float64Array;
-  readonly neededSeconds: Float64Array;
+  /** 1 where there is no time for the change. */
+  readonly warns: Uint8Array;
 }
 
 /** One chord of a sequence, and what leads on from it; the last of a sequence that does not come round leads nowhere. */
 export interface Link {
   readonly layer: Layer;
-  readonly arc?: Arcs;
-  readonly seconds?: number;
+  readonly arcs?: TimedArcs;
 }
 
 /** Which way was taken for each chord. */
@@ -26,30 +23,43 @@ export interface Path {
 
 /** The best way through a sequence that ends: dynamic programming, so that no way through is better. */
 export function bestPath(links: readonly Link[]): Path {
-  return search(links, undefined) ?? NO_CHORDS;
+  return links.length === 0 ? NO_CHORDS : search(links, waysOf(links[0]), waysOf(links.at(-1)));
 }
 
 /**
- * The best way round a sequence whose last chord leads to its first: once for every way to hold one of its chords, the one with the
- * fewest, with that way at both ends. Exact, because the best way round holds that chord somehow.
+ * The best way round a sequence whose last chord leads to its first. Exact, by dividing: what is found while both ends may be held in
+ * any way of a group is at least as good as any way round within the group, and is one where both ends agree. Where they do not, the
+ * group is halved; a group that cannot be better than a way round already found is left.
  */
 export function bestCycle(links: readonly Link[]): Path {
-  const narrow = links.reduce(
-    (least, { layer }, at) => (layer.length < (links[least]?.layer.length ?? 0) ? at : least),
-    0,
-  );
+  const narrow = links.reduce((least, link, at) => (waysOf(link).length < waysOf(links[least]).length ? at : least), 0);
   const turned = [...links.slice(narrow), ...links.slice(0, narrow)];
+  const first = waysOf(turned[0]);
+  if (first.length === 0) return NO_CHORDS;
+  // The first chord stands at both ends, but counts once.
+  const ring: readonly Link[] = [...turned, { layer: first.map(() => ({ effort: 0, warns: false })) }];
   let best: Path | undefined;
-  for (let start = 0; start < (turned[0]?.layer.length ?? 0); start += 1) {
-    const path = search(turned, start);
-    if (path !== undefined && (best === undefined || isBetter(path, best))) best = path;
+  const groups = [first];
+  for (let group = groups.pop(); group !== undefined; group = groups.pop()) {
+    const path = search(ring, group, group);
+    if (best !== undefined && !isBetter(path, best)) continue;
+    if (path.picks[0] === path.picks.at(-1)) {
+      best = path;
+      continue;
+    }
+    const half = Math.ceil(group.length / 2);
+    groups.push(group.slice(half), group.slice(0, half));
   }
-  if (best === undefined) return NO_CHORDS;
+  const round = best?.picks.slice(0, -1) ?? [];
   const back = links.length - narrow;
-  return { ...best, picks: [...best.picks.slice(back), ...best.picks.slice(0, back)] };
+  return { ...NO_CHORDS, ...best, picks: [...round.slice(back), ...round.slice(0, back)] };
 }
 
 const NO_CHORDS: Path = { picks: [], warnings: 0, effort: 0 };
+
+function waysOf(link: Link | undefined): readonly number[] {
+  return link?.layer.map((_, way) => way) ?? [];
+}
 
 interface Sum {
   readonly warnings: number;
@@ -61,70 +71,49 @@ function isBetter(one: Sum, other: Sum): boolean {
   return one.warnings < other.warnings || (one.warnings === other.warnings && one.effort < other.effort);
 }
 
-/** With `start`, the first chord is held that way and the last one leads back to it; without, the sequence ends. */
-function search(links: readonly Link[], start: number | undefined): Path | undefined {
-  const [first] = links;
-  if (first === undefined) return undefined;
-  let here = first.layer.map(({ effort, warns }, way) => ({
-    warnings: start === undefined || way === start ? Number(warns) : Number.POSITIVE_INFINITY,
-    effort,
-  }));
+const UNREACHED: Sum = { warnings: Number.POSITIVE_INFINITY, effort: Number.POSITIVE_INFINITY };
+
+/** The best way from one of `starts` of the first link to one of `ends` of the last. */
+function search(links: readonly Link[], starts: readonly number[], ends: readonly number[]): Path {
+  let here: readonly Sum[] = waysOf(links[0]).map(() => UNREACHED);
   const origins: Int32Array[] = [];
-  for (const [place, link] of links.entries()) {
-    const next = links[place + 1];
-    const closing: Layer = start === undefined ? [] : first.layer.map(() => ({ effort: 0, warns: false }));
-    const layer = next?.layer ?? closing;
-    if (layer.length === 0) break;
+  for (const [place, { layer }] of links.entries()) {
+    const arcs = links[place - 1]?.arcs;
     const origin = new Int32Array(layer.length);
-    here = layer.map((way, to) => {
-      const best = bestInto(link, here, layer.length, to);
-      origin[to] = best.from;
-      return { warnings: best.warnings + Number(way.warns), effort: best.effort + way.effort };
+    here = layer.map(({ effort, warns }, way) => {
+      const own = { warnings: Number(warns), effort };
+      if (place === 0) return starts.includes(way) ? own : UNREACHED;
+      const from = bestFrom(here, arcs, layer.length, way);
+      origin[way] = from;
+      return plus(own, plus(here[from] ?? UNREACHED, arcSum(arcs, from * layer.length + way)));
     });
     origins.push(origin);
   }
-  const last = start ?? indexOfBest(here);
-  const end = here[last];
-  return end === undefined ? undefined : { ...end, picks: traceBack(origins, last, start !== undefined) };
+  const last = ends.reduce((best, way) => (isBetter(here[way] ?? UNREACHED, here[best] ?? UNREACHED) ? way : best));
+  const picks = [last];
+  for (const origin of origins.slice(1).reverse()) picks.push(origin[picks.at(-1) ?? 0] ?? 0);
+  return { ...(here[last] ?? UNREACHED), picks: picks.reverse() };
 }
 
-/** The best way from any way of one chord to the way `to` of the next; the first of equals. */
-function bestInto(
-  { arc, seconds }: Link,
-  here: readonly Sum[],
-  width: number,
-  to: number,
-): Sum & { readonly from: number } {
-  let best = { from: 0, warnings: Number.POSITIVE_INFINITY, effort: Number.POSITIVE_INFINITY };
-  for (const [from, { warnings, effort }] of here.entries()) {
-    if (warnings > best.warnings) continue;
-    const needed = arc?.neededSeconds[from * width + to] ?? 0;
-    const way = {
-      from,
-      warnings: warnings + Number(seconds !== undefined && judgeSeconds(needed, seconds) === 'too-quick'),
-      effort:
-        effort + (arc?.effort[from * width + to] ?? 0) + (seconds === undefined ? 0 : hurryEffort(needed, seconds)),
-    };
-    if (isBetter(way, best)) best = way;
+/** From which way of one chord it is best to come to the way `to` of the next; the first of equals. */
+function bestFrom(here: readonly Sum[], arcs: TimedArcs | undefined, width: number, to: number): number {
+  let best = 0;
+  let least = UNREACHED;
+  for (const [from, sum] of here.entries()) {
+    // An arc costs nothing at best.
+    if (!isBetter(sum, least)) continue;
+    const through = plus(sum, arcSum(arcs, from * width + to));
+    if (!isBetter(through, least)) continue;
+    best = from;
+    least = through;
   }
   return best;
 }
 
-/** Never falls with the time needed, never grows with the time there is. Unit: effort. */
-function hurryEffort(neededSeconds: number, seconds: number): number {
-  const hurry = Math.min(GREATEST_HURRY, hurryOf(neededSeconds, seconds));
-  return HURRY_EFFORT * Math.max(0, hurry - EASY_SHARE);
+function arcSum(arcs: TimedArcs | undefined, at: number): Sum {
+  return { warnings: arcs?.warns[at] ?? 0, effort: arcs?.effort[at] ?? 0 };
 }
 
-function indexOfBest(sums: readonly Sum[]): number {
-  let best = 0;
-  for (const [at, sum] of sums.entries()) if (isBetter(sum, sums[best] ?? sum)) best = at;
-  return best;
-}
-
-/** A way round ends where it began, which is one pick less than there are steps. */
-function traceBack(origins: readonly Int32Array[], last: number, round: boolean): readonly number[] {
-  const picks = [last];
-  for (const origin of [...origins].reverse()) picks.unshift(origin[picks[0] ?? 0] ?? 0);
-  return round ? picks.slice(0, -1) : picks;
+function plus(one: Sum, other: Sum): Sum {
+  return { warnings: one.warnings + other.warnings, effort: one.effort + other.effort };
 }

@@ -5,10 +5,10 @@ import { type Finger, fingerName } from './finger.ts';
 import type { Press } from './fingering.ts';
 
 /**
- * What a teacher would say about a change.
+ * What a teacher would say about a change on an instrument of `stringCount` strings.
  * `Keep finger 1 on string 2; finger 3 slides from fret 3 to fret 2 on string 1; lift finger 4.`
  */
-export function tellChange({ moves, shift, stringCount }: Change): string {
+export function tellChange({ moves, shift }: Change, stringCount: number): string {
   const told = ORDER.flatMap((kind) =>
     moves.filter((move) => move.kind === kind).map((move) => tellMove(move, stringCount)),
   );

@@ -1,0 +1,122 @@
+import { ALL_FINGERS, type PlacedHand, stateOf } from './change-between.ts';
+import { fingersEffort, shiftEffort, travelEffort } from './change-cost.ts';
+import { aims, fingerSeconds, furtherSeconds, shiftSeconds } from './change-speed.ts';
+import type { Finger } from './finger.ts';
+import { type FingerState, fingerMove, handShift, holdsHand } from './finger-move.ts';
+import type { NeckInMm } from './neck-in-mm.ts';
+
+/** The changes from every way to hold one chord to every way of another, at `from * ways of the other + to`. */
+export interface Arcs {
+  readonly effort: Float64Array;
+  readonly neededSeconds: Float64Array;
+}
+
+/** Ways to hold one chord, and the states that each finger has in them: there are far fewer of these than ways. */
+export interface PlacedHands {
+  readonly hands: readonly PlacedHand[];
+  readonly fingers: readonly FingerStates[];
+  /** Frets that are the index finger's in them, and by hand its place among these. */
+  readonly positions: readonly (number | undefined)[];
+  readonly positionOfHand: readonly number[];
+}
+
+interface FingerStates {
+  readonly finger: Finger;
+  readonly states: readonly FingerState[];
+  /** By hand, its place among the states. */
+  readonly ofHand: readonly number[];
+}
+
+export function placedHands(hands: readonly PlacedHand[]): PlacedHands {
+  const positions = [...new Set(hands.map(({ positionFret }) => positionFret))];
+  return {
+    hands,
+    fingers: ALL_FINGERS.map((finger) => fingerStates(hands, finger)),
+    positions,
+    positionOfHand: hands.map(({ positionFret }) => positions.indexOf(positionFret)),
+  };
+}
+
+function fingerStates(hands: readonly PlacedHand[], finger: Finger): FingerStates {
+  const places = new Map<string, number>();
+  const states: FingerState[] = [];
+  const ofHand = hands.map((hand) => {
+    const state = stateOf(hand, finger);
+    const { press, positionFret } = state;
+    const key = `${press?.fret} ${press?.from} ${press?.to} ${positionFret}`;
+    const place = places.get(key) ?? states.push(state) - 1;
+    places.set(key, place);
+    return place;
+  });
+  return { finger, states, ofHand };
+}
+
+/** The same numbers as of `changeOf` and `neededSecondsFor`, each finger's part worked out once for its states. */
+export function arcsBetween(neck: NeckInMm, from: PlacedHands, to: PlacedHands): Arcs {
+  const width = to.hands.length;
+  const effort = new Float64Array(from.hands.length * width);
+  const longest = new Float64Array(effort.length);
+  const aiming = new Uint8Array(effort.length);
+  const held = new Uint8Array(effort.length);
+  for (const [row, before] of from.fingers.entries()) {
+    const after = to.fingers[row];
+    if (after === undefined) continue;
+    const parts = partsOf(neck, before, after);
+    if (parts.length === 0) continue;
+    let at = 0;
+    for (const one of before.ofHand) {
+      for (const other of after.ofHand) {
+        const part = parts[one * after.states.length + other];
+        if (part !== undefined) {
+          effort[at] = (effort[at] ?? 0) + part.effort;
+          longest[at] = Math.max(longest[at] ?? 0, part.seconds);
+          aiming[at] = (aiming[at] ?? 0) + part.aims;
+          if (part.holds) held[at] = 1;
+        }
+        at += 1;
+      }
+    }
+  }
+  const shifts = from.positions.flatMap((one) => to.positions.map((other) => shiftPart(neck, one, other)));
+  let at = 0;
+  for (const one of from.positionOfHand) {
+    for (const other of to.positionOfHand) {
+      const shift = held[at] === 0 ? shifts[one * to.positions.length + other] : undefined;
+      effort[at] = (effort[at] ?? 0) + (shift?.effort ?? 0);
+      longest[at] = Math.max(longest[at] ?? 0, shift?.seconds ?? 0) + furtherSeconds(aiming[at] ?? 0);
+      at += 1;
+    }
+  }
+  return { effort, neededSeconds: longest };
+}
+
+interface FingerPart {
+  readonly effort: number;
+  readonly seconds: number;
+  readonly aims: number;
+  readonly holds: boolean;
+}
+
+/** By the state before and then the state after; none where the finger presses in no way of either chord. */
+function partsOf(neck: NeckInMm, before: FingerStates, after: FingerStates): readonly (FingerPart | undefined)[] {
+  const presses = ({ press }: FingerState) => press !== undefined;
+  if (!before.states.some(presses) && !after.states.some(presses)) return [];
+  return before.states.flatMap((one) =>
+    after.states.map((other) => {
+      const move = fingerMove(neck, before.finger, one, other);
+      return (
+        move && {
+          effort: fingersEffort(move) + travelEffort(move),
+          seconds: fingerSeconds(move),
+          aims: aims(move),
+          holds: holdsHand(move),
+        }
+      );
+    }),
+  );
+}
+
+function shiftPart(neck: NeckInMm, from: number | undefined, to: number | undefined) {
+  const shift = handShift(neck, from, to);
+  return { effort: shiftEffort(shift), seconds: shiftSeconds(shift) };
+}
