@@ -16,7 +16,7 @@ export const EFFORT = {
   ringBarre: 2.8,
   littleBarre: 4.5,
   /** Each string that a barre makes sound, from the third on. */
-  barredString: 0.4,
+  barredString: 0.5,
   /** A string that another finger stops higher, or that is silent, under a barre of any finger but the index. */
   bridgedString: 1,
   /** A barre that bends up again beside a string it would spoil. */

@@ -1,6 +1,6 @@
 import type { Instrument } from '../neck/instrument.ts';
 import { type Shape, stringNumber } from '../neck/shape.ts';
-import { covers, spoiledUnder } from './barre.ts';
+import { covers, spoiledBeside, spoiledUnder } from './barre.ts';
 import { type Finger, fingerName } from './finger.ts';
 import type { FingerFault, FingerFaultCode, Fingering, PairReach, Press } from './fingering.ts';
 import { type HandSize, handModel } from './hand.ts';
@@ -99,7 +99,10 @@ function placeFinger(held: HeldShape, given: readonly (number | 'T')[], finger: 
     const message = `The ${fingerName(finger)} laid flat at fret ${fret} would stop string ${string} too, which ${why}.`;
     faults.push(fault('fingers.barre', message, [...strings, spoiled.stringIndex]));
   } else if (!covers(held, finger, fret, from, to)) {
-    const message = `The ${fingerName(finger)} is not long enough to lie across strings ${stringNumber(from, shape.length)} to ${stringNumber(to, shape.length)}.`;
+    const across = `strings ${stringNumber(from, shape.length)} to ${stringNumber(to, shape.length)}`;
+    const beside = spoiledBeside(shape, fret, to);
+    const free = beside === undefined ? '' : ` and keep string ${stringNumber(beside.stringIndex, shape.length)} free`;
+    const message = `The ${fingerName(finger)} is not long enough to lie across ${across}${free}.`;
     faults.push(fault('fingers.too-wide', message, strings));
   }
   return { press: [press], faults };
