@@ -1,8 +1,9 @@
-import { ALL_FINGERS, type PlacedHand, stateOf } from './change-between.ts';
+import { ALL_FINGERS, fingerState, type PlacedHand } from './change-between.ts';
 import { fingersEffort, shiftEffort, travelEffort } from './change-cost.ts';
 import { aims, fingerSeconds, furtherSeconds, shiftSeconds } from './change-speed.ts';
 import type { Finger } from './finger.ts';
 import { type FingerState, fingerMove, handShift, holdsHand } from './finger-move.ts';
+import type { Press } from './fingering.ts';
 import type { NeckInMm } from './neck-in-mm.ts';
 
 /** The changes from every way to hold one chord to every way of another, at `from * ways of the other + to`. */
@@ -38,17 +39,17 @@ export function placedHands(hands: readonly PlacedHand[]): PlacedHands {
 }
 
 function fingerStates(hands: readonly PlacedHand[], finger: Finger): FingerStates {
-  const places = new Map<string, number>();
   const states: FingerState[] = [];
-  const ofHand = hands.map((hand) => {
-    const state = stateOf(hand, finger);
-    const { press, positionFret } = state;
-    const key = `${press?.fret} ${press?.from} ${press?.to} ${positionFret}`;
-    const place = places.get(key) ?? states.push(state) - 1;
-    places.set(key, place);
-    return place;
+  const ofHand = hands.map(({ presses, positionFret }) => {
+    const press = presses.find((one) => one.finger === finger);
+    const known = states.findIndex((state) => state.positionFret === positionFret && samePress(state.press, press));
+    return known >= 0 ? known : states.push(fingerState(press, positionFret)) - 1;
   });
   return { finger, states, ofHand };
+}
+
+function samePress(one: Press | undefined, other: Press | undefined): boolean {
+  return one?.fret === other?.fret && one?.from === other?.from && one?.to === other?.to;
 }
 
 /** The same numbers as of `changeOf` and `neededSecondsFor`, each finger's part worked out once for its states. */

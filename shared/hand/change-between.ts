@@ -31,9 +31,15 @@ export function placedHand(presses: readonly Press[]): PlacedHand {
 
 export const ALL_FINGERS: readonly Finger[] = [1, 2, 3, 4, 'T'];
 
-export function stateOf({ presses, positionFret }: PlacedHand, finger: Finger): FingerState {
-  const press = presses.find((one) => one.finger === finger);
+export function fingerState(press: Press | undefined, positionFret: number | undefined): FingerState {
   return { ...(press && { press }), ...(positionFret === undefined ? {} : { positionFret }) };
+}
+
+function stateOf({ presses, positionFret }: PlacedHand, finger: Finger): FingerState {
+  return fingerState(
+    presses.find((one) => one.finger === finger),
+    positionFret,
+  );
 }
 
 export function changeOf(neck: NeckInMm, from: PlacedHand, to: PlacedHand): Change {

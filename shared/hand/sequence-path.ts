@@ -98,14 +98,16 @@ function search(links: readonly Link[], starts: readonly number[], ends: readonl
 /** From which way of one chord it is best to come to the way `to` of the next; the first of equals. */
 function bestFrom(here: readonly Sum[], arcs: TimedArcs | undefined, width: number, to: number): number {
   let best = 0;
-  let least = UNREACHED;
-  for (const [from, sum] of here.entries()) {
-    // An arc costs nothing at best.
-    if (!isBetter(sum, least)) continue;
-    const through = plus(sum, arcSum(arcs, from * width + to));
-    if (!isBetter(through, least)) continue;
+  let leastWarnings = Number.POSITIVE_INFINITY;
+  let leastEffort = Number.POSITIVE_INFINITY;
+  for (const [from, { warnings, effort }] of here.entries()) {
+    const warningsThrough = warnings + (arcs?.warns[from * width + to] ?? 0);
+    const effortThrough = effort + (arcs?.effort[from * width + to] ?? 0);
+    if (warningsThrough > leastWarnings || (warningsThrough === leastWarnings && effortThrough >= leastEffort))
+      continue;
     best = from;
-    least = through;
+    leastWarnings = warningsThrough;
+    leastEffort = effortThrough;
   }
   return best;
 }
