@@ -22,7 +22,7 @@ const COST = {
   tonic: -0.5,
   inScale: -0.3,
   rootlessOutOfScale: 0.5,
-  leadingDiminished: -0.6,
+  leadingDiminished: -1.5,
   sameRoot: -1,
   suspendedOnSameRoot: -1.5,
   dominantToNext: -2.3,

@@ -39,6 +39,7 @@ test('a diminished seventh has four names; the next chord chooses (must for the 
   expect([...allTold(HIGH_G, '1212').slice(0, 4)].sort()).toEqual(['Abdim7', 'Bdim7', 'Ddim7', 'Fdim7']);
   expect(firstTold(HIGH_G, '1212', { next: 'Am' })).toBe('G#dim7');
   expect(firstTold(HIGH_G, '1212', { next: 'C' })).toBe('Bdim7');
+  expect(firstTold(HIGH_G, '1212', { key: 'A minor' })).toBe('G#dim7');
 });
 
 test.each([
