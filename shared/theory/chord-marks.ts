@@ -62,7 +62,7 @@ const MARKS: readonly Mark[] = [
       return true;
     },
   },
-  { pattern: /7?\s*alt(?:ered)?/iy, hear: (heard) => setExtension(heard, 7) && setAltered(heard) },
+  { pattern: /7?\s*alt(?:ered)?7?/iy, hear: (heard) => setExtension(heard, 7) && setAltered(heard) },
   // A fifth may be bent in words too: "7aug5", "7dim5"; so may a ninth over a seventh.
   {
     pattern: /(aug|dim)\s*(5|9|11|13)(?!\d)/iy,
@@ -72,7 +72,10 @@ const MARKS: readonly Mark[] = [
       return push(heard.alterations, { degree: degreeOf(match[2]), alter });
     },
   },
-  { pattern: /h(?:alf)?[\s-]?dim(?:inished)?|h(?=7)|[øØ∅⌀]/iy, hear: (heard) => setQuality(heard, 'half-diminished') },
+  {
+    pattern: /h(?:alf)?[\s-]?dim(?:inished)?|h(?=$|[79(/]|11)|[øØ∅⌀]/iy,
+    hear: (heard) => setQuality(heard, 'half-diminished'),
+  },
   {
     pattern: /[dD](?:im|IM)(?:inished)?|[°º˚]|[oO](?=$|[^a-zA-Z]|M|maj|add)/y,
     hear: (heard) => setQuality(heard, 'diminished'),
@@ -85,11 +88,12 @@ const MARKS: readonly Mark[] = [
   { pattern: /aug(?:mented)?/iy, hear: (heard) => setAugmented(heard) },
   // A plus or minus before 5 bends the fifth; before 9, 11, 13 it bends them once a seventh or ninth is there, and is else the triad.
   {
-    pattern: new RegExp(`(\\+|${MINUS})(5|9|11|13)`, 'y'),
+    pattern: new RegExp(`(\\+|${MINUS})(5|9|11|13)|(\\+)(4)`, 'y'),
     hear: (heard, match, inBrackets) => {
+      const [, sign = match[3], number = match[4]] = match;
       const known = heard.extension !== undefined || inBrackets;
-      if (match[2] !== '5' && !known) return false;
-      return push(heard.alterations, { degree: degreeOf(match[2]), alter: alterOf(match[1]) });
+      if (number !== '5' && !known) return false;
+      return push(heard.alterations, tensionOf(degreeOf(number), alterOf(sign)));
     },
   },
   // Behind the number the sign bends it only where the number cannot be the chord's own: "7(9-)", "m7/5-", "5+".
@@ -130,6 +134,10 @@ const MARKS: readonly Mark[] = [
   {
     pattern: /6\s*[/,]\s*9|69/y,
     hear: (heard) => setExtension(heard, 6) && push(heard.additions, { degree: 9, alter: 0 }),
+  },
+  {
+    pattern: /6\s*\/?\s*7/y,
+    hear: (heard) => setExtension(heard, 7) && push(heard.additions, { degree: 6, alter: 0 }),
   },
   // "9/6" is left to the reader of names that stand for two chords.
   {
@@ -195,6 +203,8 @@ function setTriangle(heard: Heard, triangle: boolean): boolean {
 
 function setLateMajorSeventh(heard: Heard): boolean {
   const { extension } = heard;
+  // Only the diminished seventh leaves room for a second seventh beside it.
+  if (extension === 7 && heard.quality === 'diminished') return push(heard.additions, { degree: 7, alter: 0 });
   if (extension === undefined || extension === 5 || extension === 7) return false;
   if (heard.majorSeventh || heard.dominant || heard.quality === 'half-diminished') return false;
   heard.majorSeventh = true;

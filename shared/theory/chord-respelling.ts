@@ -98,6 +98,8 @@ const SLIPS: readonly Slip[] = [
 /** Names that some write for one chord and some for another, with both in canonical spelling. Source: common practice, no source. */
 const AMBIGUOUS: readonly (readonly [pattern: RegExp, meant: (...found: string[]) => readonly string[]])[] = [
   [/^\(?2\)?$/, () => ['sus2', '(add9)']],
+  // The triangle is a sign for major as well as for its seventh; its stand-in on a keyboard is used for both.
+  [/^\^$/, () => ['', 'maj7']],
   [/^\(?add\s*7\)?$/, () => ['7', 'maj7']],
   // The theory class calls a seventh chord by its third and its seventh; a chart would mean the minor chord with major seventh.
   [/^(?:M|maj|Maj)(?:m|min)7$/, () => ['7', 'm(maj7)']],

@@ -78,6 +78,7 @@ const SLIPS: readonly (readonly [marked: string, instead?: string])[] = [
   // Two meanings: the first is offered, both are told.
   ['⟦C2⟧', 'Csus2'],
   ['⟦Cadd7⟧', 'C7'],
+  ['⟦C^⟧', 'C'],
   ['⟦CMm7⟧', 'C7'],
   ['⟦C9/6⟧', 'C6/9'],
   ['⟦C7-⟧', 'Cm7'],
@@ -127,6 +128,7 @@ test.each([
   ['Cm9sus', 'C9sus4 (C F G Bb D)', 'Cm11 (C Eb G Bb D F)'],
   ['C-sus2', 'Csus2 (C D G)', 'Cm(add9) (C Eb G D)'],
   ['Cm7sus2', 'C7sus2 (C D G Bb)', 'Cm9 (C Eb G Bb D)'],
+  ['C^', 'C (C E G)', 'Cmaj7 (C E G B)'],
   ['C96', 'C6/9 (C E G A D)', 'C13 (C E G Bb D F A)'],
   ['A b5', 'Ab5 (Ab Eb)', 'A(b5) (A C# Eb)'],
 ])('%s has two readings', (written, first, second) => {

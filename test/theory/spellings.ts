@@ -162,6 +162,7 @@ export const SPELLINGS: readonly (readonly [canonical: string, tones: string, wr
       'F#half-dim7',
       'F#halfdim7',
       'F#h7',
+      'F#h',
       'F#m7/5-',
       'F#m7(5-)',
       'F#m7dim5',
@@ -218,7 +219,8 @@ export const SPELLINGS: readonly (readonly [canonical: string, tones: string, wr
   ['C7(no3)', 'C G Bb', ['C7(no3)', 'C7no3', 'C7omit3', 'C7(omit3)', 'C7(no 3rd)']],
   ['C7(no3)(no5)', 'C Bb', ['C7(no3,5)', 'C7(no3,no5)', 'C7(omit3,5)', 'C7no3no5', 'C7(no3)(no5)', 'C7(no 3 & 5)']],
   ['C7(no1)', 'E G Bb', ['C7(no1)', 'C7(no root)', 'C7noroot', 'C7(omit1)']],
-  ['C7(add13)', 'C E G Bb A', ['C7(add13)', 'C7add13', 'C7(13)', 'C7/13', 'C7/6', 'C7add6', 'C7(add6)']],
+  ['C7(add13)', 'C E G Bb A', ['C7(add13)', 'C7add13', 'C7(13)', 'C7/13', 'C7/6', 'C67', 'C6/7', 'C7add6', 'C7(add6)']],
+  ['Cdim7(addmaj7)', 'C Eb Gb Bbb B', ['Cdim7(addmaj7)', 'Co7M7', 'C°7maj7', 'Cdim7(maj7)', 'C°7△7']],
   ['C7(add11)', 'C E G Bb F', ['C7(add11)', 'C7add11', 'C7(11)', 'C7/11', 'C7add4']],
   ['Cm7(add11)', 'C Eb G Bb F', ['Cm7(add11)', 'Cm7add11', 'Cm7(11)', 'Cm7/11', 'Cm7add4', 'C-7(11)']],
   [
@@ -313,7 +315,7 @@ export const SPELLINGS: readonly (readonly [canonical: string, tones: string, wr
   [
     'C9#11',
     'C E G Bb D F#',
-    ['C9#11', 'C9(#11)', 'C9+11', 'C9(+11)', 'C9♯11', 'C7(9,#11)', 'C7#11(9)', 'C9#4', 'C9add#11'],
+    ['C9#11', 'C9(#11)', 'C9+11', 'C9(+11)', 'C9♯11', 'C7(9,#11)', 'C7#11(9)', 'C9#4', 'C9+4', 'C9add#11'],
   ],
   ['Cm7b9', 'C Eb G Bb Db', ['Cm7b9', 'Cm7(b9)', 'C-7b9', 'Cm7-9']],
   ['Cmaj7#9', 'C E G B D#', ['Cmaj7#9', 'CM7#9', 'Cmaj7(#9)', 'C△7#9']],
@@ -420,7 +422,7 @@ export const SPELLINGS: readonly (readonly [canonical: string, tones: string, wr
   ['Caug7#11', 'C E G# Bb F#', ['Caug7#11', 'C7#5#11', 'C+7#11', 'C7(#5,#11)']],
   ['C7b9#11b13', 'C E G Bb Db F# Ab', ['C7b9#11b13', 'C7(b9,#11,b13)', 'C7b13b9#11', 'C7(b9)(#11)(b13)']],
   ['C7b5#5', 'C E Gb G# Bb', ['C7b5#5', 'C7(b5,#5)', 'C7#5b5']],
-  ['C7alt', 'C E Gb G# Bb Db D#', ['C7alt', 'Calt', 'C7(alt)', 'C7altered', 'C alt', 'C7 alt', 'Caltered']],
+  ['C7alt', 'C E Gb G# Bb Db D#', ['C7alt', 'Calt', 'Calt7', 'C7(alt)', 'C7altered', 'C alt', 'C7 alt', 'Caltered']],
   ['Cmaj7#5#11', 'C E G# B F#', ['Cmaj7#5#11', 'CM7(#5,#11)', 'C△7#5#11']],
   ['C6/9(add#11)', 'C E G A D F#', ['C6/9#11', 'C6/9(#11)', 'C69#11', 'C6/9(add#11)']],
   // A bass behind the stroke.
