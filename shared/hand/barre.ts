@@ -28,11 +28,11 @@ export function spoiledBeside(shape: Shape, fret: number, to: number): SpoiledSt
 }
 
 /**
- * True when the finger is long enough to lie across these strings. The board is measured at the nut: a finger that lies across there
+ * True when the finger is long enough to lie across these strings. The board is measured at the nut or capo: a finger that lies across there
  * does so up the neck, where the strings stand a little wider, by lying aslant.
  */
 export function covers(
-  { shape, instrument, model }: HeldShape,
+  { shape, nutPitchMm, model }: HeldShape,
   finger: Finger,
   fret: number,
   from: number,
@@ -40,5 +40,5 @@ export function covers(
 ): boolean {
   if (from === to) return true;
   const cover = spoiledBeside(shape, fret, to) === undefined ? model.coverMm : model.liftedCoverMm;
-  return (to - from) * instrument.stringPitchMm <= (cover[fingerRow(finger)] ?? 0);
+  return (to - from) * nutPitchMm <= (cover[fingerRow(finger)] ?? 0);
 }

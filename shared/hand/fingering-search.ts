@@ -125,10 +125,15 @@ const VERDICTS: readonly ReachVerdict[] = ['comfortable', 'stretched', 'out-of-r
 function byWelcome(one: Fingering, other: Fingering): number {
   return (
     VERDICTS.indexOf(one.verdict) - VERDICTS.indexOf(other.verdict) ||
-    one.cost.total - other.cost.total ||
+    millionths(one.cost.total) - millionths(other.cost.total) ||
     (one.positionFret ?? 0) - (other.positionFret ?? 0) ||
     compareFingers(one, other)
   );
+}
+
+/** Equal costs must stay equal however the arithmetic rounds them, or their order would change with a capo. */
+function millionths(effort: number): number {
+  return Math.round(effort * 1e6);
 }
 
 /** So that ties keep one order: the fingering whose fingers are lower from the bass side on. */

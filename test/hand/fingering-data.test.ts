@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { FingerFaultCode } from '../../shared/hand/fingering.ts';
+import { handReport } from '../report/hand.ts';
 import { FIGURES } from './fingering-figures.ts';
 
 // Source: the open data set @tombatossals/chords-db 0.5.1 (MIT): every shape of it carries fingers.
@@ -38,3 +40,8 @@ test.each(FIGURES)(
     expect(tooManyFingers.map(({ entry }) => entry)).toEqual(name === 'guitar' ? ['C 9 4'] : []);
   },
 );
+
+test('the report on fingerings is what `npm run report:hand` would write today', () => {
+  const report = new URL('../report/hand.md', import.meta.url);
+  expect(readFileSync(report, 'utf8')).toBe(`${handReport()}\n`);
+});
