@@ -216,11 +216,22 @@ describe('handspan name', () => {
     expect(answer.pitches).toEqual(['A2', 'C#3', 'E3', 'A3', 'C#4', 'A4']);
   });
 
-  test('one note has no name, and that is no error', async () => {
+  test('one note has no chord name, and that is no error; two are an interval', async () => {
     const { code, out } = await handspan(['name', 'x-0-x-x']);
     expect(code).toBe(0);
-    expect(out).toContain('no name');
+    expect(out).toContain('the note C');
+    expect(out).toContain('no chord name');
     expect((await named('x-0-x-x')).names).toEqual([]);
+    expect(await named('0-x-x-0')).toMatchObject({ few: 'a major second, G and A', names: [] });
+    expect((await named('0-0-x-x')).names[0].name).toBe('C5');
+  });
+
+  test('neighbours and a bass played elsewhere decide too', async () => {
+    // G D E B♭ is C9 without its root.
+    const [first] = (await named('0-2-0-1', '--bass', 'C')).names;
+    expect(first).toMatchObject({ name: 'C9', rootless: true, omits: ['1'] });
+    expect((await named('1-2-1-2', '--next', 'Am')).names[0].name).toBe('G#dim7');
+    expect((await named('0-2-3-3', '--previous', 'G')).names[0].name).toBe('Gsus4');
   });
 
   test('a key decides between names of the same notes', async () => {
@@ -233,6 +244,8 @@ describe('handspan name', () => {
   test.each<[string, readonly string[], RegExp]>([
     ['too few frets', ['0-4'], /2 of 4 frets/],
     ['no fret', ['0-4-q-2'], /"q" is not a fret/],
+    ['no chord for a neighbour', ['0-4-3-2', '--next', 'Xm'], /--next/],
+    ['no note for the bass', ['0-4-3-2', '--bass', 'H'], /--bass/],
     ['another number of strings', ['0-2-2-1-0-0'], /6 frets.*4 strings.*--on/],
     ['an unknown instrument', ['0-4-3-2', '--on', 'kazoo'], /kazoo/],
     ['an unknown key', ['0-4-3-2', '--key', 'H dur'], /--key/],

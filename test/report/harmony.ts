@@ -1,7 +1,10 @@
 import { spellPitchClass } from '../../shared/theory/key.ts';
 import { pitchClass, printNote } from '../../shared/theory/note.ts';
 import { nameSounding } from '../../shared/voicing/naming.ts';
+import { HIGH_G, instrument } from '../neck/playing.ts';
+import { readerDisagreements, readerFigures } from '../theory/reader-comparison.ts';
 import { GUITAR_SHAPES, type LabelledShape, soundsOf, UKULELE_SHAPES } from '../voicing/data-set.ts';
+import { finderOutcomes, type Outcome } from '../voicing/finder-figures.ts';
 import { type NamingFigures, namingFigures } from '../voicing/naming-figures.ts';
 import { share, table } from './markdown.ts';
 
@@ -25,7 +28,42 @@ export function harmonyReport(): string {
       ['file', 'label and number', 'sounds', 'foreign', 'best name here'],
       files.flatMap(([name, { contradicting }]) => contradicting.map((shape) => contradiction(name, shape))),
     ),
+    '## Shapes found',
+    'Every shape of the set is looked for under its label: at most five neighbouring frets, four fingers, the whole neck, silent strings anywhere.',
+    findingTable(),
+    '## Readers of chord names',
+    'Two independent readers, `tonal` 6.4.3 and `chord-symbol` 4.0.0, read the same spellings; compared are the notes, not the letters.',
+    table(
+      ['reader', 'spellings', 'knows', 'hears the same notes'],
+      readerFigures().map(({ reader, spellings, read, agreed }) => [reader, spellings, read, share(agreed, read)]),
+    ),
+    '### Where they hear other notes, and why',
+    table(['reader', 'why', 'spellings'], disagreementRows()),
   ].join('\n\n');
+}
+
+function findingTable(): string {
+  const outcomes = [
+    finderOutcomes(HIGH_G, UKULELE_SHAPES),
+    finderOutcomes(instrument('guitar'), GUITAR_SHAPES),
+  ] as const;
+  const kinds = [...new Set(outcomes.flatMap((each) => Object.keys(each) as Outcome[]))];
+  return table(
+    ['what became of it', 'ukulele', 'guitar'],
+    kinds.map((kind) => [kind, ...outcomes.map((each) => each[kind] ?? 0)]),
+  );
+}
+
+/** A row for each reason of each reader, with all spellings that it explains. */
+function disagreementRows(): readonly (readonly string[])[] {
+  const rows = new Map<string, { reader: string; reason: string; spellings: Set<string> }>();
+  for (const { reader, spelling, reason = 'nobody has looked yet' } of readerDisagreements()) {
+    const place = `${reader} ${reason}`;
+    const row = rows.get(place) ?? { reader, reason, spellings: new Set() };
+    rows.set(place, row);
+    row.spellings.add(spelling);
+  }
+  return [...rows.values()].map(({ reader, reason, spellings }) => [reader, reason, [...spellings].join(', ')]);
 }
 
 function namesTable(files: readonly (readonly [string, NamingFigures])[]): string {
