@@ -130,7 +130,8 @@ function readName(written: string): Outcome<ChordSymbol> {
     const { problem } = parts;
     const moved = { ...problem, span: { start: problem.span.start + end, end: problem.span.end + end } };
     if (problem.instead === undefined) return { ok: false, problem: moved };
-    return { ok: false, problem: { ...moved, instead: text.slice(0, end) + problem.instead } };
+    const instead = text.slice(0, end) + problem.instead + text.slice(end + suffix.length);
+    return { ok: false, problem: { ...moved, instead } };
   }
   const symbol = { root, ...parts.value, text: written };
   return {

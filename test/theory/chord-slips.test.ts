@@ -67,6 +67,7 @@ const SLIPS: readonly (readonly [marked: string, instead?: string])[] = [
   ['⟦Cis7B5⟧', 'C#7b5'],
   // Brackets, commas and other company.
   ['C⟦(add9⟧', 'C(add9)'],
+  ['C⟦(add9⟧/E', 'C(add9)/E'],
   ['⟦C7)⟧', 'C7'],
   ['C7⟦()⟧', 'C7'],
   ['⟦(C7)⟧', 'C7'],
