@@ -2,12 +2,7 @@ import { fingerRow } from './finger.ts';
 import type { PairReach, Press } from './fingering.ts';
 import { pairLimit, type ReachLimit } from './hand-model.ts';
 import type { HeldShape } from './held-shape.ts';
-import type { ReachVerdict } from './reach.ts';
-
-/** What a reach is to a hand: at ease, a stretch, or too far. Both in mm. */
-export function judgeMm(reachMm: number, { comfortableMm, greatestMm }: ReachLimit): ReachVerdict {
-  return reachMm <= comfortableMm ? 'comfortable' : reachMm <= greatestMm ? 'stretched' : 'out-of-reach';
-}
+import { judgeMm } from './reach.ts';
 
 /**
  * How near a reach is to what the pair has: up to 1 at ease, up to 2 a stretch, more is out of reach. It grows with the reach and

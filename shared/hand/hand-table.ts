@@ -52,15 +52,17 @@ export interface PairShare {
 export const THUMB_SHARE: PairShare = { comfortable: 0.6, greatest: 1 };
 
 /**
- * Share of the flat hand's reach that bent fingers on strings have, by the lower and then the higher finger's row (0 is the thumb).
+ * Share of the flat hand's reach that fingers on strings have, by the lower and then the higher finger's row (0 is the thumb).
  * Unit: none. Common practice, no source. Set so that
  * - index to little: frets 1 to 4 of a tenor ukulele are at ease for a medium hand, frets 1 to 4 of a guitar its limit, and frets
  *   1 to 5 of a baritone ukulele a stretch that only a large hand makes;
- * - neighbours: one finger a fret at the first fret of a guitar is at ease for a small hand; two frets with index and middle
- *   finger there are beyond a medium hand and come within its stretch from the fifth. Neighbours may be farther apart than on the
- *   flat hand, because one of them can bend back while the other is straight;
- * - one finger between: three frets of a guitar with index and ring finger are at ease for a medium hand at the first fret (the
- *   open chord of C), a stretch for a small one. The little finger has less than the index finger, being short.
+ * - neighbours: one finger a fret at the first fret of a guitar is at ease for a small hand; two frets there are at ease for a
+ *   medium hand's index and middle finger from fret 3 on (the barred shape of A), and a stretch for its middle and ring finger (the
+ *   open chord of C minor). Neighbours have more than on the flat hand: one bends back while the other is straight, and the angles
+ *   were measured with the others held still;
+ * - one finger between: the open chord of C on a guitar is at ease for a medium hand's index and ring finger, and a stretch for a
+ *   small hand's.
+ * The tests hold each of these.
  */
 export const PAIR_SHARES: readonly (readonly (PairShare | undefined)[])[] = [
   [undefined, THUMB_SHARE, THUMB_SHARE, THUMB_SHARE, THUMB_SHARE],

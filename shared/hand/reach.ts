@@ -44,8 +44,10 @@ export function judgeReach(instrument: Instrument, shape: Shape, hand: HandSize)
   const reach = measureReach(instrument, shape);
   if (reach === undefined) return undefined;
   const limit = reachLimit(hand);
-  const { reachMm } = reach;
-  const verdict =
-    reachMm <= limit.comfortableMm ? 'comfortable' : reachMm <= limit.greatestMm ? 'stretched' : 'out-of-reach';
-  return { ...reach, verdict, limit };
+  return { ...reach, verdict: judgeMm(reach.reachMm, limit), limit };
+}
+
+/** What a distance of two fingers is to a hand: at ease, a stretch, or too far. Unit: mm. */
+export function judgeMm(reachMm: number, { comfortableMm, greatestMm }: ReachLimit): ReachVerdict {
+  return reachMm <= comfortableMm ? 'comfortable' : reachMm <= greatestMm ? 'stretched' : 'out-of-reach';
 }
