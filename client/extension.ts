@@ -1,4 +1,4 @@
-import { commands, type ExtensionContext, window } from 'vscode';
+import { commands, type ExtensionContext, window, workspace } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { AlignOnLeave } from './align-on-leave.ts';
 import { SheetPanels } from './preview/sheet-panels.ts';
@@ -17,7 +17,12 @@ export function register(
   context: ExtensionContext,
   createClient: (options: LanguageClientOptions) => BaseLanguageClient,
 ): Handspan {
-  const client = createClient({ documentSelector: [{ language: 'handspan' }] });
+  const client = createClient({
+    documentSelector: [{ language: 'handspan' }],
+    // What the service must know from the start; what changes later is sent by the client library.
+    initializationOptions: () => ({ chordNames: workspace.getConfiguration('handspan').get('chordNames') }),
+    synchronize: { configurationSection: 'handspan' },
+  });
   const started = client.start().catch(async (reason: unknown) => {
     await window.showErrorMessage(`Handspan’s lesson service did not start: ${String(reason)}`);
   });

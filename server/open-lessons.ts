@@ -1,6 +1,7 @@
 import type { TextDocumentContentChangeEvent, TextDocumentItem } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { editDocument, type LessonDocument, openDocument } from '../shared/lesson/document.ts';
+import type { ChordStyleName } from '../shared/theory/chord-style.ts';
 import { toSpan } from './from-protocol.ts';
 
 /** A lesson that the editor has open, as of its newest text. */
@@ -18,6 +19,16 @@ export interface OpenLesson {
  */
 export class OpenLessons {
   readonly #lessons = new Map<string, OpenLesson>();
+  #chordStyle: ChordStyleName = 'plain';
+
+  /** Writes offered chord names in this style from now on; all lessons that are open are read anew, and returned. */
+  writeChordsAs(style: ChordStyleName): readonly OpenLesson[] {
+    if (style === this.#chordStyle) return [];
+    this.#chordStyle = style;
+    return [...this.#lessons.values()].map((lesson) =>
+      this.#keep({ ...lesson, document: openDocument(lesson.document.text, style) }),
+    );
+  }
 
   get(uri: string): OpenLesson | undefined {
     return this.#lessons.get(uri);
@@ -25,7 +36,12 @@ export class OpenLessons {
 
   open(item: TextDocumentItem): OpenLesson {
     const text = TextDocument.create(item.uri, item.languageId, item.version, item.text);
-    return this.#keep({ uri: item.uri, version: item.version, text, document: openDocument(item.text) });
+    return this.#keep({
+      uri: item.uri,
+      version: item.version,
+      text,
+      document: openDocument(item.text, this.#chordStyle),
+    });
   }
 
   /** The lesson after the edits, each of which counts in the text that the one before it left; undefined if it is not open. */
@@ -37,7 +53,7 @@ export class OpenLessons {
       document =
         'range' in change
           ? editDocument(document, { span: toSpan(text, change.range), text: change.text })
-          : openDocument(change.text);
+          : openDocument(change.text, this.#chordStyle);
       text = TextDocument.update(text, [change], version);
     }
     return this.#keep({ uri, version, text, document });

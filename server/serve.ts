@@ -20,6 +20,8 @@ import { guarded } from './guard.ts';
 import { type OpenLesson, OpenLessons } from './open-lessons.ts';
 import { Previews } from './preview/previews.ts';
 import { ENTRY_FORMATTING_METHOD, type EntryFormatting } from './protocol/entry-formatting.ts';
+import { readFields } from './protocol/read.ts';
+import { readChordStyle } from './settings.ts';
 import type { AfterWaitingMessages } from './turn.ts';
 
 /** Serves lessons over a connection until it ends. The entry points differ in the transport and the turn only. */
@@ -30,6 +32,7 @@ export function serve(connection: Connection, afterWaitingMessages: AfterWaiting
 
   connection.onInitialize((params): InitializeResult => {
     can = readEditorCan(params.capabilities);
+    lessons.writeChordsAs(readChordStyle(params.initializationOptions));
     return { capabilities: capabilitiesFor(can), serverInfo: { name: 'handspan' } };
   });
   followTexts(connection, lessons, previews, afterWaitingMessages, () => can);
@@ -96,6 +99,9 @@ function followTexts(
     afterWaitingMessages(ifNewest(tellProblems));
   };
 
+  connection.onDidChangeConfiguration(({ settings }) => {
+    lessons.writeChordsAs(readChordStyle(readFields(settings)?.handspan)).forEach(follow);
+  });
   connection.onDidOpenTextDocument(({ textDocument }) => {
     const lesson = guarded(connection.console, 'open', textDocument, undefined, () => lessons.open(textDocument));
     if (lesson !== undefined) follow(lesson);

@@ -1,4 +1,5 @@
 import { type Span, shifted, type TextEdit } from '../text/span.ts';
+import type { ChordStyleName } from '../theory/chord-style.ts';
 import { type Entry, readEntry } from './syntax/read-entry.ts';
 import { entryStarts } from './syntax/split-entries.ts';
 
@@ -8,13 +9,15 @@ export interface LessonDocument {
   readonly entries: readonly Entry[];
   /** Offset of each entry in the text, ascending; the first is 0. */
   readonly starts: readonly number[];
+  /** How chord names are written that are offered to the teacher. It is the teacher's habit and stands in no lesson. */
+  readonly chordStyle: ChordStyleName;
 }
 
 /** Reads a whole lesson. */
-export function openDocument(text: string): LessonDocument {
+export function openDocument(text: string, chordStyle: ChordStyleName = 'plain'): LessonDocument {
   const starts = [...entryStarts(text)];
   const entries = starts.map((start, index) => readEntry(text.slice(start, starts[index + 1] ?? text.length)));
-  return { text, entries, starts };
+  return { text, entries, starts, chordStyle };
 }
 
 /**
@@ -22,6 +25,7 @@ export function openDocument(text: string): LessonDocument {
  * the outcome equals `openDocument` of the new text.
  */
 export function editDocument(document: LessonDocument, edit: TextEdit): LessonDocument {
+  const { chordStyle } = document;
   const start = clamp(edit.span.start, document.text.length);
   const end = Math.max(start, clamp(edit.span.end, document.text.length));
   const text = document.text.slice(0, start) + edit.text + document.text.slice(end);
@@ -63,11 +67,11 @@ export function editDocument(document: LessonDocument, edit: TextEdit): LessonDo
         entries.push(entry);
         starts.push(oldStart + shift);
       }
-      return { text, entries, starts };
+      return { text, entries, starts, chordStyle };
     }
   }
   readTo(text.length);
-  return { text, entries, starts };
+  return { text, entries, starts, chordStyle };
 }
 
 /** Index of the entry that holds the offset; an offset between two belongs to the later one. */

@@ -1,6 +1,7 @@
 import { type HandSize, USUAL_HAND } from '../../hand/hand.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import { parseInstrument } from '../../neck/instruments.ts';
+import type { ChordStyleName } from '../../theory/chord-style.ts';
 import type { Key } from '../../theory/key.ts';
 import { COMMON_TIME, type Meter } from '../../theory/meter.ts';
 import type { LessonDocument } from '../document.ts';
@@ -19,6 +20,8 @@ export interface Settings {
   readonly tempo?: Tempo;
   readonly level?: number;
   readonly hand: HandSize;
+  /** How offered chord names are written; not part of the header. */
+  readonly chordStyle: ChordStyleName;
 }
 
 /** What a lesson is for that does not say. Common practice, no source. */
@@ -50,6 +53,7 @@ export function settingsOf(document: LessonDocument): Settings {
     meter: get('meter')?.meter ?? COMMON_TIME,
     feel: get('feel')?.feel ?? STRAIGHT,
     hand: get('hand')?.hand ?? USUAL_HAND,
+    chordStyle: document.chordStyle,
   };
 }
 
