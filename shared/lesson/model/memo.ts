@@ -44,11 +44,18 @@ export function createMemo<T>(): Memo<T> {
   };
 }
 
-/** The same scope, writing down what is asked of it. */
-function recording(scope: Scope, reads: Read[]): Scope {
+/** What a question to an edition that is no longer there is answered with; no scope ever answers so. */
+const GONE = Symbol('an edition that is gone');
+
+/** The same scope, writing down what is asked of it. `within` finds it from the scope that the reads are asked of later. */
+function recording(scope: Scope, reads: Read[], within: (root: Scope) => Scope | undefined = (root) => root): Scope {
   const noted = <T>(ask: (scope: Scope) => T): T => {
     const answer = ask(scope);
-    reads.push({ ask, answer });
+    const askAgain = (root: Scope): unknown => {
+      const asked = within(root);
+      return asked === undefined ? GONE : ask(asked);
+    };
+    reads.push({ ask: askAgain, answer });
     return answer;
   };
   return {
@@ -68,6 +75,19 @@ function recording(scope: Scope, reads: Read[]): Scope {
     setting: (name) => noted((asked) => asked.setting(name)),
     names: (kind) => noted((asked) => asked.names(kind)),
     neighbour: (text, side) => noted((asked) => asked.neighbour(text, side)),
+    progressionWith: (text) => noted((asked) => asked.progressionWith(text)),
+    chosenFingering: (text) => noted((asked) => asked.chosenFingering(text)),
+    exercises: () => {
+      // Lists are made anew with every document; what they hold is compared instead.
+      const count = noted((asked) => asked.exercises().length);
+      return Array.from({ length: count }, (_, at) => noted((asked) => asked.exercises()[at])).flatMap(
+        (one) => one ?? [],
+      );
+    },
+    editions: () => {
+      noted((asked) => asked.editions().length);
+      return scope.editions().map((edition, at) => recording(edition, reads, (root) => within(root)?.editions()[at]));
+    },
     entryOf: (statement) => noted((asked) => asked.entryOf(statement)),
   };
 }

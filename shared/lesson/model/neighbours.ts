@@ -25,6 +25,15 @@ export function neighbourIn(
   return undefined;
 }
 
+/** The first of the progressions that uses the chord, as it is written. */
+export function firstWith(
+  progressions: Iterable<ProgressionStatement>,
+  text: string,
+): ProgressionStatement | undefined {
+  for (const progression of progressions) if (neighboursIn(progression).has(text)) return progression;
+  return undefined;
+}
+
 function neighboursIn(progression: ProgressionStatement): ReadonlyMap<string, Neighbours> {
   const known = kept.get(progression);
   if (known !== undefined) return known;

@@ -1,13 +1,21 @@
+import type { Fingering } from '../../hand/fingering.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Entry } from '../syntax/read-entry.ts';
-import type { ChordStatement, FamilyStatement, GridStatement, ProgressionStatement } from '../syntax/statement.ts';
+import type {
+  ChordStatement,
+  ExerciseStatement,
+  FamilyStatement,
+  GridStatement,
+  ProgressionStatement,
+} from '../syntax/statement.ts';
+import { chosenFor } from './fingerings-chosen.ts';
 import type { Definition, Definitions, Edition, Lesson } from './lesson.ts';
-import { neighbourIn, type Side } from './neighbours.ts';
+import { firstWith, neighbourIn, type Side } from './neighbours.ts';
 import type { Settings } from './settings.ts';
 
 export type NameKind = 'chord' | 'progression' | 'pattern' | 'melody' | 'family';
 
-export type Named = ChordStatement | ProgressionStatement | GridStatement | FamilyStatement;
+export type Named = ChordStatement | ProgressionStatement | GridStatement | FamilyStatement | ExerciseStatement;
 
 /** The questions that an entry may ask about the rest of its lesson, on one edition. */
 export interface Scope {
@@ -26,6 +34,17 @@ export interface Scope {
   names(kind: NameKind): string;
   /** The chord, as written, that stands before or after this one in the first progression that uses it. */
   neighbour(text: string, side: Side): string | undefined;
+  /** The first progression that uses the chord, as written. */
+  progressionWith(text: string): ProgressionStatement | undefined;
+  /**
+   * The fingers that are chosen for the chord, as written, together with all of the first progression that uses it. Nothing where
+   * none does, or where it cannot be held. The same value while nothing that it depends on changes.
+   */
+  chosenFingering(text: string): Fingering | undefined;
+  /** Every exercise, in the order of the text. */
+  exercises(): readonly ExerciseStatement[];
+  /** The lesson's editions, its own first. */
+  editions(): readonly Scope[];
   /** The entry that a statement of this lesson is read from. */
   entryOf(statement: Named): Entry | undefined;
 }
@@ -35,7 +54,7 @@ export function scopeOf(lesson: Lesson, edition: Edition = lesson.editions[0]): 
   const { definitions, settings } = lesson;
   const block = edition.block?.statement;
   const firstOf = <S>(list: readonly { readonly statement: S }[] | undefined): S | undefined => list?.[0]?.statement;
-  return {
+  const scope: Scope = {
     edition: () => edition,
     ownInstrument: () => settings.instrument,
     chord: (text) =>
@@ -51,8 +70,13 @@ export function scopeOf(lesson: Lesson, edition: Edition = lesson.editions[0]): 
     setting: (name) => (name === 'instrument' ? (edition.instrument as Settings[typeof name]) : settings[name]),
     names: (kind) => namesOf(lesson, kind).join('\n'),
     neighbour: (text, side) => neighbourIn(progressionsOf(definitions), text, side),
+    progressionWith: (text) => firstWith(progressionsOf(definitions), text),
+    chosenFingering: (text) => chosenFor(scope, text),
+    exercises: () => definitions.exercises.map(({ statement }) => statement),
+    editions: () => lesson.editions.map((other) => (other === edition ? scope : scopeOf(lesson, other))),
     entryOf: (statement) => entryOf(lesson, edition, statement),
   };
+  return scope;
 }
 
 function* progressionsOf({ progressions }: Definitions): Generator<ProgressionStatement> {
@@ -79,6 +103,9 @@ function tableOf(definitions: Definitions, kind: NameKind): ReadonlyMap<string, 
 }
 
 function entryOf(lesson: Lesson, edition: Edition, statement: Named): Entry | undefined {
+  if (statement.kind === 'exercise') {
+    return lesson.definitions.exercises.find((definition) => definition.statement === statement)?.entry;
+  }
   const name = statement.kind === 'chord' ? statement.chord?.text : statement.name?.text;
   if (name === undefined) return undefined;
   const list = tableOf(lesson.definitions, statement.kind).get(name) ?? [];

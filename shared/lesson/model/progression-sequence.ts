@@ -1,0 +1,54 @@
+import type { SequenceChord } from '../../hand/sequence.ts';
+import { printShape } from '../../neck/shape.ts';
+import { beatLength, type Meter } from '../../theory/meter.ts';
+import { toNumber } from '../../theory/rational.ts';
+import type { ProgressionStatement } from '../syntax/statement.ts';
+import type { ChordName, Tempo } from '../syntax/words.ts';
+import { planBars } from './bar-plan.ts';
+import { resolveChord } from './chords.ts';
+import type { ResolvedChord } from './resolved-chord.ts';
+import type { Scope } from './scope.ts';
+
+/** A chord of a sequence: where it is written, how it is held, and the time there is to go on from it. */
+export interface WrittenChord {
+  readonly name: ChordName;
+  readonly chord: ResolvedChord;
+  readonly sequence: SequenceChord;
+}
+
+/** How long a whole note lasts at the tempo's greatest. Unit: s. */
+export function secondsOfWholeNote({ to, unit }: Tempo, meter: Meter): number {
+  const countedLength = unit === undefined ? toNumber(beatLength(meter)) : 1 / unit;
+  return 60 / to / countedLength;
+}
+
+/**
+ * The chords of a progression by itself, in written order; one that is struck again, or whose name means nothing, is left out.
+ * No pattern is known, so that a beat of the lesson's greatest tempo is there for each change.
+ */
+export function writtenChords(scope: Scope, progression: ProgressionStatement): readonly WrittenChord[] {
+  const meter = scope.setting('meter');
+  const tempo = scope.setting('tempo');
+  const chords: WrittenChord[] = [];
+  let last: string | undefined;
+  for (const { bar, meter: here } of planBars(progression, meter)) {
+    const seconds = tempo && secondsOfWholeNote(tempo, meter) * toNumber(beatLength(here));
+    for (const item of bar.items) {
+      const chord = item.kind === 'chord' ? resolveChord(scope, item.chord) : undefined;
+      if (item.kind !== 'chord' || chord === undefined) continue;
+      const held = `${printShape(chord.shape)} ${chord.fingers?.join('-') ?? ''}`;
+      if (held === last) continue;
+      last = held;
+      chords.push({
+        name: item.chord,
+        chord,
+        sequence: { ...sequenceChord(chord), ...(seconds === undefined ? {} : { seconds }) },
+      });
+    }
+  }
+  return chords;
+}
+
+export function sequenceChord({ shape, fingers }: ResolvedChord): SequenceChord {
+  return { shape, ...(fingers === undefined ? {} : { given: fingers }) };
+}
