@@ -1,5 +1,6 @@
 import type { Scope } from '../lesson/model/scope.ts';
-import { parseChordSymbol } from '../theory/chord-symbol.ts';
+import { CHORD_STYLES } from '../theory/chord-style.ts';
+import { type ChordSymbol, parseChordSymbol, printChordSymbol } from '../theory/chord-symbol.ts';
 import { diatonicChords } from '../theory/key.ts';
 import type { Offer } from './offer.ts';
 
@@ -44,12 +45,21 @@ export function chordOffers(scope: Scope, typed: string): readonly Offer[] {
     .map((label): Offer => ({ kind: 'chord', label, detail: IN_LESSON }));
   const key = scope.setting('key');
   const diatonic =
-    key === undefined
-      ? []
-      : diatonicChords(key).map((symbol): Offer => ({ kind: 'chord', label: symbol.text, detail: 'in the key' }));
+    key === undefined ? [] : diatonicChords(key).map((symbol) => ({ ...offerOf(scope, symbol), detail: 'in the key' }));
   const root = /^[A-G](?:#|b|♯|♭)?/.exec(typed)?.[0];
   const roots = root !== undefined ? [root] : key === undefined ? USUAL_ROOTS : [];
   const suffixes = root !== undefined ? SUFFIXES : SUFFIXES.slice(0, 3);
-  const any = roots.flatMap((name) => suffixes.map((suffix): Offer => ({ kind: 'chord', label: `${name}${suffix}` })));
-  return [...own, ...diatonic, ...any.filter((offer) => parseChordSymbol(offer.label).ok)];
+  const any = roots.flatMap((name) =>
+    suffixes.flatMap((suffix) => {
+      const read = parseChordSymbol(name + suffix);
+      return read.ok ? [offerOf(scope, read.value, read.value.text)] : [];
+    }),
+  );
+  return [...own, ...diatonic, ...any];
+}
+
+/** Written in the teacher's style, and found by the letters that are typed. */
+function offerOf(scope: Scope, symbol: ChordSymbol, letters = printChordSymbol(symbol)): Offer {
+  const label = printChordSymbol(symbol, CHORD_STYLES[scope.setting('chordStyle')]);
+  return label === letters ? { kind: 'chord', label } : { kind: 'chord', label, filter: letters };
 }

@@ -1,6 +1,7 @@
 import type { Instrument } from '../neck/instrument.ts';
 import { soundingMidi } from '../neck/pitches.ts';
 import type { Shape } from '../neck/shape.ts';
+import { CHORD_STYLES, type ChordStyleName } from '../theory/chord-style.ts';
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import { printChordSymbol, type Tone } from '../theory/chord-symbol.ts';
 import type { Key } from '../theory/key.ts';
@@ -21,6 +22,8 @@ export interface NamingContext {
   readonly next?: ChordSymbol;
   /** The note that another player sounds below: with a bass on C, G B♭ D E is a C9 whose root is elsewhere. */
   readonly bassElsewhere?: Note;
+  /** How the names are written; the plain style where nothing is said. */
+  readonly chordStyle?: ChordStyleName;
 }
 
 /** One sounding string under a name. */
@@ -35,7 +38,7 @@ export interface SoundingTone {
 /** One name for what sounds. */
 export interface ChordName {
   readonly symbol: ChordSymbol;
-  /** Canonical: `F(add9)`. With a stroke only where the bass is none of the chord's tones, as in `Am/G`; else the bass is told apart. */
+  /** In the style asked for, plainly `F(add9)`. With a stroke only where the bass is none of the chord's tones, as in `Am/G`; else the bass is told apart. */
   readonly text: string;
   /** What the name promises and no string sounds. */
   readonly omits: readonly Role[];
@@ -85,7 +88,10 @@ export function nameSounding(
     if (midi < lowest) lowest = midi;
   }
   if (mask === 0) return [];
-  const bass = lowest % 12;
+  return written(namesOf(mask, lowest % 12, context), context.chordStyle);
+}
+
+function namesOf(mask: number, bass: number, context: NamingContext): readonly ChordName[] {
   const kept = keptFor(context);
   const place = mask * 12 + bass;
   const known = kept?.[place];
@@ -95,6 +101,14 @@ export function nameSounding(
   );
   if (kept !== undefined) kept[place] = made;
   return made;
+}
+
+function written(names: readonly ChordName[], style: ChordStyleName | undefined): readonly ChordName[] {
+  if (style === undefined || style === 'plain') return names;
+  return names.map((name) => {
+    const text = printChordSymbol(name.symbol, CHORD_STYLES[style]);
+    return { ...name, text, symbol: { ...name.symbol, text } };
+  });
 }
 
 /** Every sounding string under the name, in chart order. The name is one of those that were given for the same notes. */

@@ -376,6 +376,24 @@ describe('completion', () => {
     }
   });
 
+  test('writes chord names as the settings say, from the start and after a change', async () => {
+    const { editor: other } = await LessonEditor.start(undefined, undefined, { chordNames: 'symbols' });
+    const names = async () => {
+      const list = await other.askAt<CompletionList>('textDocument/completion', URI, { line: 0, character: 7 });
+      return list.items.map(({ label, filterText }) => `${label} ${filterText}`);
+    };
+    try {
+      await other.open(URI, 'chord E');
+      expect(await names()).toContain('Eø7 Em7b5');
+      await other.tell('workspace/didChangeConfiguration', { settings: { handspan: { chordNames: 'short' } } });
+      expect(await names()).toContain('EM7 Emaj7');
+      await other.tell('workspace/didChangeConfiguration', { settings: { handspan: { chordNames: 'no such' } } });
+      expect(await names()).toContain('Emaj7 Emaj7');
+    } finally {
+      other.kill();
+    }
+  });
+
   test('brings the picture only when an item is looked at', async () => {
     const uri = await opened(HALF);
     const end = { line: HALF.split('\n').length - 1, character: 9 };

@@ -54,10 +54,11 @@ export class LessonEditor {
     connection.listen();
   }
 
-  /** Starts a server and greets it. `command` is what runs it: the bundle over stdio where nothing else is said. */
+  /** Starts a server and greets it with the editor's settings. `command` is what runs it: the bundle over stdio where nothing else is said. */
   static async start(
     capabilities: ClientCapabilities = FULL_CAPABILITIES,
     command: readonly string[] = [SERVER, '--stdio'],
+    settings: object = {},
   ): Promise<{ readonly editor: LessonEditor; readonly greeting: InitializeResult }> {
     if (!existsSync(SERVER))
       throw new Error('dist/server.js is missing: run "npm run build" before the protocol tests');
@@ -71,6 +72,7 @@ export class LessonEditor {
       processId: process.pid,
       rootUri: null,
       capabilities,
+      initializationOptions: settings,
     });
     await editor.tell('initialized', {});
     return { editor, greeting };

@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
 const HERE = import.meta.dirname ?? path.dirname(new URL(import.meta.url).pathname);
-const REPORTS = ['harmony'];
+const REPORTS = ['harmony', 'hand'];
 
 const name = process.argv[2] ?? '';
 if (!REPORTS.includes(name)) {

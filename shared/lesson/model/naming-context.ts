@@ -10,11 +10,13 @@ import type { Scope } from './scope.ts';
  * that holds the same shapes in another tuning, where key and names are other ones.
  */
 export function namingContext(scope: Scope, chord: Pick<ChordName, 'text' | 'name'> | undefined): NamingContext {
-  if (scope.edition().keeps === 'shapes') return {};
+  const chordStyle = scope.setting('chordStyle');
+  if (scope.edition().keeps === 'shapes') return { chordStyle };
   const key = scope.setting('key');
   const previous = chord && symbolBeside(scope, chord, 'before');
   const next = chord && symbolBeside(scope, chord, 'after');
   return {
+    chordStyle,
     ...(key === undefined ? {} : { key }),
     ...(previous === undefined ? {} : { previous }),
     ...(next === undefined ? {} : { next }),
