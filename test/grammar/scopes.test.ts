@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { type Block, KEYWORDS } from '../../shared/lesson/syntax/keywords.ts';
+import { SPELLINGS } from '../theory/spellings.ts';
 import { loadLessonGrammar, type Scoped, tokenize } from './tokenize.ts';
 
 const grammar = await loadLessonGrammar();
@@ -173,6 +174,16 @@ test.each([
   ['a string number is no string of letters', '\npattern  roll\n  pick  ⟦4⟧p', 'other'],
 ] as const)('suggestions know where they are: %s', (_name, snippet, tokenType) => {
   for (const piece of marked(`progression  verse\n${snippet}`)) expect(piece.tokenType).toBe(tokenType);
+});
+
+test('a chord is coloured whole in any spelling that stands in one piece: in bars, in a list and behind @', () => {
+  const written = SPELLINGS.flatMap(([, , spellings]) => spellings).filter((spelling) => !/[\s,]/.test(spelling));
+  expect(written.length).toBeGreaterThan(700);
+  for (const name of written) {
+    checkScope(`progression  verse\n  | ⟦${name}⟧ | G |`, 'entity.name.type.chord');
+    checkScope(`show  ⟦${name}⟧`, 'entity.name.type.chord');
+    checkScope(`> Hold @⟦${name}⟧.`, 'entity.name.tag.mention');
+  }
 });
 
 test('a block ends at the next statement, not at an empty line or a remark at the margin', () => {
