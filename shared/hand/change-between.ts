@@ -10,7 +10,7 @@ import { type NeckInMm, neckInMm } from './neck-in-mm.ts';
 /**
  * What the fingers do from one fingering to another. A finger in the air hangs over its own fret in the hand's position.
  * There and back the same fingers stay, slide, roll and move, all distances are the same, and what lands one way lifts the other;
- * because landing costs more than lifting, the costs differ by that. Where this is shown as a load, `CAUTION_ON_STRETCH` belongs.
+ * because landing costs more than lifting, and laying a finger flat more than getting it up, the costs differ by that. Where this is shown as a load, `CAUTION_ON_STRETCH` belongs.
  */
 export function changeBetween(instrument: Instrument, from: Fingering, to: Fingering): Change {
   return changeOf(neckInMm(instrument), placedHand(from.presses), placedHand(to.presses));

@@ -2,8 +2,11 @@ import type { FingerMove, HandShift } from './change.ts';
 import { CHANGE_EFFORT, TRAVEL_EFFORT_PER_MM } from './change-table.ts';
 
 /** What a finger's act costs, wherever it goes; nothing for one that stays. Unit: effort. */
-export function fingersEffort({ kind }: FingerMove): number {
-  return kind === 'stays' ? 0 : CHANGE_EFFORT[kind];
+export function fingersEffort(move: FingerMove): number {
+  if (move.kind === 'stays') return 0;
+  const act = CHANGE_EFFORT[move.kind];
+  if (move.kind === 'lifts' || move.kind === 'slides') return act;
+  return act + (move.to.to - move.to.from) * CHANGE_EFFORT.furtherString;
 }
 
 /** What its way costs. Where a finger goes that has let go is nobody's concern. Unit: effort. */

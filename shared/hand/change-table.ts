@@ -11,25 +11,27 @@ export const HOVER_MM = 12;
  */
 export const CHANGE_EFFORT = {
   /** Let go. */
-  lifts: 0.1,
+  lifts: 0.05,
   /** Kept on its string, to another fret. */
-  slides: 0.1,
+  slides: 0.05,
   /** Laid flat or got up again in its fret. */
-  rolls: 0.2,
+  rolls: 0.12,
   /** Put down from the air. */
-  lands: 0.3,
+  lands: 0.2,
   /** Taken from one place and put down at another. */
-  moves: 0.45,
+  moves: 0.3,
+  /** For each further string under a finger that lands, moves or rolls: a finger laid flat must lie well on all of them at once. */
+  furtherString: 0.2,
   /** The index finger's fret becomes another, and the thumb behind the neck goes with it. */
-  shift: 0.3,
+  shift: 0.2,
 } as const;
 
 /** What a mm of way costs. Unit: effort per mm. Common practice, no source: along a string is surer than through the air. */
 export const TRAVEL_EFFORT_PER_MM = {
-  alongString: 0.003,
-  throughAir: 0.008,
+  alongString: 0.002,
+  throughAir: 0.005,
   /** Of the whole hand, beside its fingers' ways. */
-  hand: 0.01,
+  hand: 0.006,
 } as const;
 
 /**

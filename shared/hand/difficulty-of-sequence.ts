@@ -28,8 +28,9 @@ export interface SequenceDifficulty extends Difficulty {
  * How hard a sequence is: led by its hardest moments. Each shape and each change counts once, at its hardest, however often it comes:
  * playing the same again is not one more thing to learn. Then
  * - it is at least as hard as its hardest moment, and never more than that times the twelfth root of the number of moments;
- * - a chord or change more never makes it easier, a repetition of what is there changes nothing, the order does not matter;
- * - with the same fingers, less time never makes it easier. Fingers chosen anew for another tempo may be others.
+ * - while the fingers stay the same, a chord or change more, or less time, never makes it easier; a repetition of what is there
+ *   changes nothing, and the order does not matter. Fingers that are chosen anew for one chord more or for another tempo may be
+ *   others, for the least effort, and then the number may fall.
  * Chords out of reach are 10. Given fingers that cannot work at all are a mistake, not a difficulty, and do not count.
  */
 export function difficultyOfSequence(sequence: FingeredSequence): SequenceDifficulty {

@@ -28,7 +28,7 @@ export const SHAPE_POINTS = {
 export const CHANGE_POINTS = {
   /** What the points come near when very much moves, and the effort that comes to half of it. */
   most: 6,
-  halfEffort: 4,
+  halfEffort: 2.5,
   /** Of a change that needs all the time there is; grows with the square of the share it needs. */
   fullHurry: 5,
 } as const;

@@ -109,8 +109,14 @@ test('a change costs nothing or more, the same fingering nothing; there and back
       expect(back.moves.map(({ kind }) => MIRRORED[kind])).toEqual(there.moves.map(({ kind }) => kind));
       const ways = ({ moves }: Change) => moves.map((move) => (move.kind === 'stays' ? 0 : move.distanceMm));
       for (const [at, mm] of ways(there).entries()) expect(ways(back)[at]).toBeCloseTo(mm, 9);
-      const count = (kind: string) => there.moves.filter((move) => move.kind === kind).length;
-      const more = (count('lands') - count('lifts')) * (CHANGE_EFFORT.lands - CHANGE_EFFORT.lifts);
+      const acts = ({ moves }: Change) =>
+        moves.reduce((sum, { kind }) => sum + (kind === 'stays' ? 0 : CHANGE_EFFORT[kind]), 0);
+      const flat = ({ moves }: Change) =>
+        moves.reduce((sum, move) => {
+          const lands = move.kind === 'lands' || move.kind === 'moves' || move.kind === 'rolls';
+          return sum + (lands ? (move.to.to - move.to.from) * CHANGE_EFFORT.furtherString : 0);
+        }, 0);
+      const more = acts(there) + flat(there) - acts(back) - flat(back);
       expect(there.cost.fingers - back.cost.fingers).toBeCloseTo(more, 9);
     }),
     { seed: SEED, numRuns: 400 },

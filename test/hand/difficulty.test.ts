@@ -185,6 +185,14 @@ test('out of reach is 10; given fingers that cannot work are a mistake and do no
   expect(difficultyOfLesson([])).toMatchObject({ total: 0 });
 });
 
+test('what comes at two tempos counts at the faster one', () => {
+  const [slow, fast] = [fingered(HIGH_G, '0003:0003 4442:2341', 2), fingered(HIGH_G, '0003:0003 4442:2341', 0.4)];
+  const hard = difficultyOfSequence(fast).total;
+  expect(hard).toBeGreaterThan(difficultyOfSequence(slow).total);
+  expect(difficultyOfLesson([slow, fast]).total).toBe(hard);
+  expect(difficultyOfLesson([fast, slow]).total).toBe(hard);
+});
+
 /** Chords with the fingers that they are held with first by a medium hand, so that no neighbour changes them. */
 const someChord = fc.constantFrom(
   ...USUAL_CHART.map(
