@@ -1,19 +1,15 @@
-import type { Shape } from '../neck/shape.ts';
-import { stringNumber } from '../neck/shape.ts';
+import { type Shape, stringNumber } from '../neck/shape.ts';
 import { setChordName, setRole, spokenChordName } from './chord-name.ts';
-import { type Barre, barresOf, type DiagramWindow, windowOf } from './diagram-window.ts';
+import { barresOf, drawFingers, type FingeredShape, fingersShown, isSuggested } from './diagram-fingers.ts';
+import { type DiagramWindow, windowOf } from './diagram-window.ts';
 import { type Drawing, group, type Item, line } from './drawing.ts';
 import { cross } from './outlines.ts';
 import { SIZES } from './sizes.ts';
 import { FIGURE_HEIGHT_EM, textWidth } from './text-width.ts';
 
-export interface DiagramRequest {
-  /** In chart order: highest-numbered string first. */
-  readonly shape: Shape;
+export interface DiagramRequest extends FingeredShape {
   /** Absent for a bare shape. */
   readonly name?: string;
-  /** In chart order; 0 for a string that no finger stops. */
-  readonly fingers?: readonly (number | 'T')[];
   readonly leftHanded: boolean;
   /** Roles of the sounding tones in chart order, printed under the strings: `1`, `♭3`. */
   readonly roles?: readonly (string | undefined)[];
@@ -102,7 +98,8 @@ export function drawDiagram(request: DiagramRequest, header: DiagramHeader = hea
 
 /** The sentence that stands for a diagram: `Em: string 4 open, string 3 fret 4 ring finger, …` */
 export function describeDiagram(request: DiagramRequest): string {
-  const { shape, fingers, name, caption } = request;
+  const { shape, name, caption } = request;
+  const fingers = fingersShown(request);
   const strings = shape.map((fret, index) => {
     const string = `string ${stringNumber(index, shape.length)}`;
     if (fret === 'muted') return `${string} not played`;
@@ -110,14 +107,15 @@ export function describeDiagram(request: DiagramRequest): string {
     const finger = fingers?.[index];
     return `${string} fret ${fret}${finger === undefined || finger === 0 ? '' : ` ${fingerName(finger)}`}`;
   });
-  const barres = barresOf(shape, fingers).map(
+  const barres = barresOf(request).map(
     ({ finger, fret, from, to }) =>
       `${fingerName(finger)} across strings ${stringNumber(from, shape.length)} to ${stringNumber(to, shape.length)} at fret ${fret}`,
   );
   const spoken = name === undefined ? 'Shape' : spokenChordName(name);
   const head = caption === undefined ? spoken : `${spoken}, ${caption}`;
   const usual = request.assumed === true ? ' This is the usual shape; the lesson gives none.' : '';
-  return `${head}: ${[...strings, ...barres].join(', ')}.${usual}`;
+  const suggested = isSuggested(request) ? ' The fingers are a suggestion; the lesson gives none.' : '';
+  return `${head}: ${[...strings, ...barres].join(', ')}.${usual}${suggested}`;
 }
 
 /** Left-hand fingers are numbered from the index finger. Source: SMuFL 1.4, Fingering range (fingering1 is the index finger of a fretting hand). */
@@ -187,53 +185,6 @@ function drawSigns(grid: Grid, shape: Shape): readonly Item[] {
       return [{ kind: 'circle', x: grid.x(index), y, radius: D.signRadius, ink: 'strong', thickness: 0.28 }];
     return [];
   });
-}
-
-function drawFingers(grid: Grid, { shape, fingers }: DiagramRequest): readonly Item[] {
-  const barres = barresOf(shape, fingers);
-  const underBarre = (index: number, fret: number): Barre | undefined =>
-    barres.find(
-      (barre) => barre.fret === fret && index >= barre.from && index <= barre.to && fingers?.[index] === barre.finger,
-    );
-  const items: Item[] = [];
-  for (const barre of barres) {
-    const [x1, x2] = [grid.x(barre.from), grid.x(barre.to)].sort((a, b) => a - b);
-    if (x1 === undefined || x2 === undefined) continue;
-    const height = D.barreThickness;
-    const width = x2 - x1 + height;
-    items.push({
-      kind: 'rectangle',
-      x: x1 - height / 2,
-      y: grid.y(barre.fret) - height / 2,
-      width,
-      height,
-      rounding: height / 2,
-      ink: 'strong',
-    });
-    items.push(fingerText((x1 + x2) / 2, grid.y(barre.fret), barre.finger));
-  }
-  shape.forEach((fret, index) => {
-    if (fret === 'muted' || fret === 0 || underBarre(index, fret) !== undefined) return;
-    items.push({ kind: 'circle', x: grid.x(index), y: grid.y(fret), radius: D.dotRadius, ink: 'strong' });
-    const finger = fingers?.[index];
-    if (finger !== undefined && finger !== 0) items.push(fingerText(grid.x(index), grid.y(fret), finger));
-  });
-  return items;
-}
-
-function fingerText(x: number, y: number, finger: number | 'T'): Item {
-  const size = D.finger;
-  return {
-    kind: 'text',
-    x,
-    y: y + (size * FIGURE_HEIGHT_EM) / 2,
-    text: String(finger),
-    size,
-    anchor: 'middle',
-    role: 'number',
-    ink: 'paper',
-    bold: true,
-  };
 }
 
 /** Adds the roles to the items and returns the height of their row. */

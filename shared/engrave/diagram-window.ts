@@ -21,35 +21,3 @@ export function windowOf(shape: Shape): DiagramWindow {
   if (lowest <= 2 && highest <= LAST_FRET_AT_NUT + 1) return { firstFret: 1, rows: highest };
   return { firstFret: lowest, rows: Math.max(SIZES.diagram.leastFrets, highest - lowest + 1) };
 }
-
-/** One finger over several strings. `from` and `to` are chart-order indexes. */
-export interface Barre {
-  readonly finger: number | 'T';
-  readonly fret: number;
-  readonly from: number;
-  readonly to: number;
-}
-
-/**
- * The barres that the fingers say: the same finger on one fret of several strings, with no string between them that is open,
- * muted or stopped lower, because the finger would stop it.
- */
-export function barresOf(shape: Shape, fingers: readonly (number | 'T')[] | undefined): readonly Barre[] {
-  if (fingers === undefined) return [];
-  const barres: Barre[] = [];
-  for (const finger of new Set(fingers)) {
-    if (finger === 0) continue;
-    const covered = shape.flatMap((fret, index) =>
-      fingers[index] === finger && fret !== 'muted' && fret > 0 ? [{ fret, index }] : [],
-    );
-    const [first] = covered;
-    const last = covered.at(-1);
-    if (first === undefined || last === undefined || first === last) continue;
-    const { fret } = first;
-    const between = shape.slice(first.index, last.index + 1);
-    const possible =
-      covered.every((one) => one.fret === fret) && between.every((one) => one !== 'muted' && one >= fret);
-    if (possible) barres.push({ finger, fret, from: first.index, to: last.index });
-  }
-  return barres;
-}

@@ -1,4 +1,5 @@
 import { drawDiagram } from './chord-diagram.ts';
+import { drawFingers } from './diagram-fingers.ts';
 import { type Drawing, group, type Item, type PathStep } from './drawing.ts';
 import { accentWedge, bow } from './outlines.ts';
 import { SIZES } from './sizes.ts';
@@ -21,7 +22,14 @@ import {
 import { figureAt } from './tab-technique.ts';
 
 /** Signs of diagrams that a legend may have to explain. */
-export type DiagramSign = 'muted-string' | 'open-string' | 'position' | 'usual-shape' | 'barre';
+export type DiagramSign =
+  | 'muted-string'
+  | 'open-string'
+  | 'position'
+  | 'usual-shape'
+  | 'barre'
+  | 'given-finger'
+  | 'suggested-finger';
 
 export type LegendSign = Sign | DiagramSign;
 
@@ -49,6 +57,9 @@ const TEXTS: Readonly<Record<LegendSign, string>> = {
   'open-string': 'In a diagram, a ring: the string sounds open.',
   'muted-string': 'In a diagram, a cross: the string is not played. On the tab crosses are struck, but damped.',
   barre: 'In a diagram, a bar: one finger lies over several strings.',
+  'given-finger': 'On a dot, a bold number: the finger that the lesson gives, 1 index to 4 little finger.',
+  'suggested-finger':
+    'On a dot, a slanted number: a suggested finger, 1 index to 4 little finger; the lesson gives none.',
   position: 'In a diagram, a number at the side: the fret of that row.',
   'usual-shape': 'Usual shape: the lesson gives none for this chord.',
   'assumed-name': 'Dashed line under a name: the usual shape, the lesson gives none.',
@@ -147,6 +158,9 @@ function sampleOf(sign: LegendSign, staff: Staff): Drawing | undefined {
     case 'muted-string':
     case 'barre':
       return diagramSample(sign);
+    case 'given-finger':
+    case 'suggested-finger':
+      return alone(sampleDot(sign), 4, 3.4);
     case 'left-hand-fingers':
       return alone([figureAt('1', 0, -1.2, SIZES.small, false)], 3, 3);
     default:
@@ -183,6 +197,13 @@ function onStaff(staff: Staff, items: readonly Item[], openings: Piece['openings
 /** A sign by itself, standing on the drawing's foot. */
 function alone(items: readonly Item[], width: number, height: number): Drawing {
   return { width, height, items: [group(width / 2, height, items)], alternative: '', scale: 0.9 };
+}
+
+function sampleDot(sign: 'given-finger' | 'suggested-finger'): readonly Item[] {
+  const press = { finger: 3, fret: 1, from: 0, to: 0, sounding: 1 } as const;
+  const fingers =
+    sign === 'given-finger' ? { fingers: [3] } : ({ fingering: { fingers: [3], presses: [press] } } as const);
+  return drawFingers({ x: () => 0, y: () => -1.7 }, { shape: [1], ...fingers });
 }
 
 function diagramSample(sign: DiagramSign): Drawing {

@@ -1,5 +1,5 @@
-import { judgeReach } from '../hand/reach.ts';
 import { resolveChord } from '../lesson/model/chords.ts';
+import { fingeringFor } from '../lesson/model/fingerings.ts';
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
@@ -7,8 +7,9 @@ import type { ChordStatement } from '../lesson/syntax/statement.ts';
 import type { Source } from '../score/timeline.ts';
 import type { SheetView } from './block.ts';
 import type { DiagramRequest } from './chord-diagram.ts';
+import { barresOf, fingersToShow, isSuggested } from './diagram-fingers.ts';
 import { drawDiagramLines } from './diagram-row.ts';
-import { barresOf, windowOf } from './diagram-window.ts';
+import { windowOf } from './diagram-window.ts';
 import type { LegendSign } from './legend.ts';
 import { type Draft, draft, hullOf, MOST_MARKUP } from './sheet-draft.ts';
 import { svgOf } from './svg.ts';
@@ -18,7 +19,7 @@ export interface ShownChord {
   readonly request: DiagramRequest;
   readonly source: Source;
   readonly signs: readonly LegendSign[];
-  /** True where the shape is a stretch for the lesson's hand. */
+  /** True where the shape is a stretch for the lesson's hand, or more than it can do. */
   readonly stretch: boolean;
   readonly broken?: string;
 }
@@ -62,24 +63,27 @@ export function shownChord(
   source: Source,
   label?: string,
 ): ShownChord {
-  const { shape, fingers, assumed, name } = chord;
+  const { shape, assumed, name } = chord;
   const window = windowOf(shape);
-  const signs: LegendSign[] = [];
-  if (shape.includes(0)) signs.push('open-string');
-  if (shape.includes('muted')) signs.push('muted-string');
-  if (window.firstFret > 1) signs.push('position');
-  if (barresOf(shape, fingers).length > 0) signs.push('barre');
-  if (assumed) signs.push('usual-shape');
-  const judged = judgeReach(scope.edition().instrument, shape, scope.setting('hand'));
+  const fingering = fingeringFor(scope, chord);
   const request: DiagramRequest = {
     shape,
     name,
     leftHanded: view.leftHanded,
     assumed,
-    ...(fingers === undefined ? {} : { fingers }),
+    ...fingersToShow(chord.fingers, fingering),
     ...(label === undefined ? {} : { caption: label }),
   };
-  return { request, source, signs, stretch: judged !== undefined && judged.verdict !== 'comfortable' };
+  const signs: LegendSign[] = [];
+  if (shape.includes(0)) signs.push('open-string');
+  if (shape.includes('muted')) signs.push('muted-string');
+  if (window.firstFret > 1) signs.push('position');
+  if (barresOf(request).length > 0) signs.push('barre');
+  if (isSuggested(request)) signs.push('suggested-finger');
+  else if (request.fingers?.some((finger) => finger !== 0) === true) signs.push('given-finger');
+  if (assumed) signs.push('usual-shape');
+  const atEase = fingering !== undefined && fingering.verdict === 'comfortable';
+  return { request, source, signs, stretch: !atEase };
 }
 
 /** Diagrams as blocks, one for each line of them. */

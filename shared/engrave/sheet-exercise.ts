@@ -1,3 +1,5 @@
+import { printPoints } from '../hand/tell-difficulty.ts';
+import { difficultyFor } from '../lesson/model/fingerings.ts';
 import type { Memo } from '../lesson/model/memo.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
@@ -210,6 +212,8 @@ function headingOf(scope: Scope, entry: Entry, statement: ExerciseStatement): Dr
     facts.push(statement.repeat.times === 1 ? 'once' : `${statement.repeat.times} times`);
   if (statement.minutes !== undefined)
     facts.push(statement.minutes.minutes === 1 ? '1 minute' : `${statement.minutes.minutes} minutes`);
+  const difficulty = difficultyFor(scope, statement);
+  if (difficulty !== undefined) facts.push(`difficulty ${printPoints(difficulty.total)}`);
   if (statement.ring?.ring.kind === 'strings')
     facts.push(`strings ${statement.ring.ring.strings.join(' and ')} ring on`);
   if (statement.ring?.ring.kind === 'all') facts.push('all strings ring on');

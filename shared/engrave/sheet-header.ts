@@ -1,5 +1,7 @@
+import type { Difficulty } from '../hand/difficulty.ts';
 import { printHand } from '../hand/hand.ts';
 import { CAUTION_ON_STRETCH } from '../hand/reach.ts';
+import { tellDifficulty } from '../hand/tell-difficulty.ts';
 import type { Edition, Lesson } from '../lesson/model/lesson.ts';
 import { HEADER_KINDS, type HeaderKind } from '../lesson/syntax/header-kinds.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
@@ -18,11 +20,11 @@ export function isHeader(statement: Statement): boolean {
   return HEADER_KINDS.has(statement.kind);
 }
 
-/** Title, who and when, and the facts of the lesson on this edition. */
-export function headerDrafts(lesson: Lesson, edition: Edition): readonly Draft[] {
+/** Title, who and when, and the facts of the lesson on this edition, with how hard it is there. */
+export function headerDrafts(lesson: Lesson, edition: Edition, difficulty: Difficulty | undefined): readonly Draft[] {
   const entries = lesson.document.entries.filter((entry) => isHeader(entry.statement));
   const first = (kind: HeaderKind): Entry | undefined => entries.find((entry) => entry.statement.kind === kind);
-  return [...titleDrafts(lesson, first), ...factsDrafts(lesson, edition, entries, first)];
+  return [...titleDrafts(lesson, first), ...factsDrafts(lesson, edition, difficulty, entries, first)];
 }
 
 /** What must stand wherever a stretch or a practice load is shown. */
@@ -53,6 +55,7 @@ function titleDrafts({ settings }: Lesson, first: (kind: HeaderKind) => Entry | 
 function factsDrafts(
   { settings, editions }: Lesson,
   edition: Edition,
+  difficulty: Difficulty | undefined,
   entries: readonly Entry[],
   first: (kind: HeaderKind) => Entry | undefined,
 ): readonly Draft[] {
@@ -74,6 +77,8 @@ function factsDrafts(
   if (settings.tempo !== undefined) add(first('tempo'), printTempo(settings.tempo, settings.meter));
   const level = first('level')?.statement;
   if (level?.kind === 'level' && level.value !== undefined) add(first('level'), `level ${level.value.text}`);
+  if (difficulty !== undefined)
+    facts.push(`<span>${escapeText(`difficulty worked out from the chords: ${tellDifficulty(difficulty)}`)}</span>`);
   const hand = first('hand')?.statement;
   if (hand?.kind === 'hand' && hand.hand !== undefined) add(first('hand'), `for a hand: ${printHand(hand.hand)}`);
   const further: string[] = [];

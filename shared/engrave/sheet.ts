@@ -1,11 +1,13 @@
+import type { Difficulty } from '../hand/difficulty.ts';
 import type { LessonDocument } from '../lesson/document.ts';
+import { lessonDifficulty } from '../lesson/model/fingerings.ts';
 import { type Edition, type Lesson, lessonOf } from '../lesson/model/lesson.ts';
 import { createMemo } from '../lesson/model/memo.ts';
 import { scopeOf } from '../lesson/model/scope.ts';
 import type { Source } from '../score/timeline.ts';
 import type { Block, SheetView } from './block.ts';
 import type { LegendSign } from './legend.ts';
-import { createPlacer, type Draft, type Drawn, type Placer, staleDraft } from './sheet-draft.ts';
+import { createPlacer, type Draft, type Drawn, type Placer, staleDraft, wholeOf } from './sheet-draft.ts';
 import { cautionDraft, headerDrafts } from './sheet-header.ts';
 import { drawItem, type ItemContext } from './sheet-item.ts';
 import { itemsOf, type SheetItem } from './sheet-items.ts';
@@ -59,8 +61,9 @@ export function sheetOf(document: LessonDocument, view: SheetView, previous?: Sh
     return { item, drawn: last === undefined ? drawn : outOfDate(last, drawn, item) };
   });
 
-  const head: Draft[] = [...headerDrafts(lesson, edition)];
-  const caution = cautionSource(shown);
+  const difficulty = lessonDifficulty(context.scope);
+  const head: Draft[] = [...headerDrafts(lesson, edition, difficulty)];
+  const caution = cautionSource(shown, difficulty);
   if (caution !== undefined) head.push(cautionDraft(caution));
   const signs = new Set<LegendSign>();
   for (const { drawn } of shown) for (const sign of drawn.signs) signs.add(sign);
@@ -116,16 +119,20 @@ function outOfDate(last: Drawn, { broken }: Drawn, item: SheetItem): Drawn {
 
 const NO_ITEM = { entries: [], starts: [] };
 
-/** Where practice minutes or a stretch first stand. */
-function cautionSource(shown: readonly { readonly item: SheetItem; readonly drawn: Drawn }[]): Source | undefined {
+/** Where practice minutes or a stretch first stand; where only the difficulty is told, the first thing on the sheet. */
+function cautionSource(
+  shown: readonly { readonly item: SheetItem; readonly drawn: Drawn }[],
+  difficulty: Difficulty | undefined,
+): Source | undefined {
   for (const { item, drawn } of shown) {
     const [entry] = item.entries;
     if (entry === undefined) continue;
     if (entry.statement.kind === 'exercise' && entry.statement.minutes !== undefined)
       return { entry, span: entry.statement.minutes.span };
-    if (drawn.stretches === true) return { entry, span: entry.statement.span };
+    if (drawn.stretches === true) return wholeOf(entry);
   }
-  return undefined;
+  const first = shown.find(({ item }) => item.entries.length > 0)?.item.entries[0];
+  return difficulty === undefined || first === undefined ? undefined : wholeOf(first);
 }
 
 function lastSource(document: LessonDocument): Source | undefined {

@@ -2,8 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { describeDiagram, drawDiagram } from '../../shared/engrave/chord-diagram.ts';
 import { spokenChordName } from '../../shared/engrave/chord-name.ts';
-import { barresOf, windowOf } from '../../shared/engrave/diagram-window.ts';
+import { barresOf, fingersToShow } from '../../shared/engrave/diagram-fingers.ts';
+import { windowOf } from '../../shared/engrave/diagram-window.ts';
 import type { CircleItem, Item } from '../../shared/engrave/drawing.ts';
+import { parseInstrument } from '../../shared/neck/instruments.ts';
+import { printShape } from '../../shared/neck/shape.ts';
+import { readFrets } from '../../shared/neck/shape-reader.ts';
+import { usualFingering } from '../../shared/voicing/playable.ts';
 import { collisions } from './boxes.ts';
 
 // Diagrams after common practice of chord charts: the nut or a fret number, rings and crosses above, dots, barres; no source.
@@ -84,7 +89,75 @@ describe('barres', () => {
     ['a string below the bar', [4, 4, 2, 4], [1, 1, 2, 1], 0],
     ['two bars', [5, 5, 8, 8], [1, 1, 4, 4], 2],
     ['no fingers said', [2, 2, 2, 2], undefined, 0],
-  ])('%s', (_name, shape, fingers, count) => expect(barresOf(shape, fingers)).toHaveLength(count));
+  ])('%s', (_name, shape, fingers, count) =>
+    expect(barresOf({ shape, ...(fingers === undefined ? {} : { fingers }) })).toHaveLength(count),
+  );
+});
+
+describe('bars of a fingering', () => {
+  const lying = (frets: string, on: string) => {
+    const read = readFrets(frets);
+    const instrument = parseInstrument(on);
+    if (!read.ok || !instrument.ok) throw new Error(`${frets} on ${on}`);
+    const { shape } = read.value;
+    const fingering = usualFingering(instrument.value, shape, 'medium');
+    return { shape, ...fingersToShow(undefined, fingering) };
+  };
+
+  // Source of the fingerings: the charts of method books, common practice; a full, a half, a second barre, one over a muted string.
+  test.each([
+    ['full', '1-3-3-2-1-1', 'guitar', ['1 at 1: 0 to 5']],
+    ['half', '3-2-1-1', 'tenor ukulele', ['1 at 1: 2 to 3']],
+    ['over a string that is not played', '3-x-3-3-3-x', 'guitar', ['1 at 3: 0 to 4']],
+    ['none where open strings lie between', '2-0-2-0', 'tenor ukulele', []],
+  ])('%s', (_name, frets, on, bars) =>
+    expect(
+      barresOf(lying(frets, on)).map(({ finger, fret, from, to }) => `${finger} at ${fret}: ${from} to ${to}`),
+    ).toEqual(bars),
+  );
+
+  test('no bar lies over an open string or over one that is stopped lower, whatever the shape', () => {
+    const shapes = fc.array(fc.oneof(fc.constant('muted' as const), fc.nat(3)), { minLength: 4, maxLength: 4 });
+    let bars = 0;
+    fc.assert(
+      fc.property(shapes, (shape) => {
+        for (const { fret, from, to } of barresOf(lying(printShape(shape), 'tenor ukulele'))) {
+          bars++;
+          for (const under of shape.slice(from, to + 1))
+            if (under !== 'muted') expect(under).toBeGreaterThanOrEqual(fret);
+        }
+      }),
+      { seed: 6, numRuns: 400 },
+    );
+    expect(bars).toBeGreaterThan(10);
+  });
+
+  test('every dot and every bar has one number, slanted where it is a suggestion and bold where the lesson gives it', () => {
+    const found = lying('1-3-3-2-1-1', 'guitar');
+    const texts = (items: readonly Item[]) =>
+      items.flatMap((item) =>
+        item.kind === 'text' ? [`${item.text} ${item.role}${item.bold === true ? ' bold' : ''}`] : [],
+      );
+    const suggested = texts(drawDiagram({ ...found, leftHanded: false }).items);
+    expect([...suggested].sort()).toEqual(['1 count', '2 count', '3 count', '4 count']);
+    const given = drawDiagram({ ...found, fingers: [1, 3, 4, 2, 1, 1], leftHanded: false });
+    expect([...texts(given.items)].sort()).toEqual([
+      '1 number bold',
+      '2 number bold',
+      '3 number bold',
+      '4 number bold',
+    ]);
+    expect(given.alternative).not.toContain('suggestion');
+  });
+
+  test('what a hand cannot reach is no suggestion', () => {
+    const read = parseInstrument('guitar');
+    if (!read.ok) throw new Error('guitar');
+    const wide = usualFingering(read.value, [1, 0, 0, 0, 0, 9], 'child');
+    expect(wide?.verdict).toBe('out-of-reach');
+    expect(fingersToShow(undefined, wide)).toEqual({});
+    expect(fingersToShow([1, 0, 0, 0, 0, 4], wide)).toMatchObject({ fingers: [1, 0, 0, 0, 0, 4] });
+  });
 });
 
 describe('left-handed view (E-1)', () => {

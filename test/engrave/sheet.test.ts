@@ -135,12 +135,61 @@ describe('the sheet of a lesson', () => {
     expect(texts.some((text) => text.includes('Em') && text.length < 6)).toBe(true);
   });
 
-  test('practice minutes bring the caution', () => {
+  const shows = (text: string, words: string): boolean =>
+    sheetOf(openDocument(text), VIEW).blocks.some(({ markup }) => markup.includes(words));
+
+  test('the caution stands once, where practice minutes, a stretch, or a difficulty is told', () => {
     expect(sheet.blocks.filter((block) => block.markup.includes('sheet-caution'))).toHaveLength(1);
-    const without = LESSON.replace('  minutes  5\n', '');
-    expect(sheetOf(openDocument(without), VIEW).blocks.some((block) => block.markup.includes('sheet-caution'))).toBe(
-      false,
+    expect(shows('exercise  Knock\n  minutes  5\n', 'sheet-caution')).toBe(true);
+    // From fret 1 to fret 6 of a tenor it is 432 (2^(-1/12) - 2^(-6/12)) = 102 mm, more than a small hand has.
+    expect(shows('hand  small\nchord  C  1-0-0-6\n', 'sheet-caution')).toBe(true);
+    expect(shows('chord  C  0-0-0-3\nprogression  v\n  | C |\n', 'sheet-caution')).toBe(true);
+    expect(shows('chord  C  0-0-0-3\n', 'sheet-caution')).toBe(false);
+  });
+
+  test('the header tells how hard the chords are, beside the level; each exercise has its own number', () => {
+    const [header] = sheet.blocks.filter(({ kind }) => kind === 'facts');
+    expect(header && wordsOf(header)).toMatch(
+      /· level 2 · difficulty worked out from the chords: \d\.\d of 10, [a-z]+Also for/,
     );
+    const [roll] = sheet.blocks.filter(({ kind }) => kind === 'exercise');
+    expect(roll && wordsOf(roll)).toMatch(/· 5 minutes · difficulty \d\.\d$/);
+    expect(shows('level  2\nchord  C  0-0-0-3\n', 'difficulty')).toBe(false);
+  });
+
+  test('a letter in the prose changes neither the difficulty nor any finger', () => {
+    const document = openDocument(LESSON);
+    const before = sheetOf(document, VIEW);
+    const at = LESSON.indexOf('Warm up.');
+    const after = sheetOf(editDocument(document, { span: { start: at, end: at }, text: 'Slowly. ' }), VIEW, before);
+    const others = (one: Sheet): readonly string[] =>
+      one.blocks.filter(({ kind }) => kind !== 'prose').map(({ id }) => id);
+    expect(others(after)).toEqual(others(before));
+  });
+
+  test('fingers that the lesson does not give are suggested, in another hand, and the legend says so', () => {
+    const sheetFor = (line: string): string =>
+      sheetOf(openDocument(`${line}\n`), VIEW)
+        .blocks.map(({ markup }) => markup)
+        .join('');
+    const given = sheetFor('chord  F  2-0-1-0  fingers 2-0-1-0');
+    const found = sheetFor('chord  F  2-0-1-0');
+    expect(given).toMatch(/<text class="num paper"[^>]* font-weight="700">2<\/text>/);
+    expect(given).toContain('a bold number: the finger that the lesson gives');
+    expect(given).not.toContain('suggest');
+    // F as 2-0-1-0 is held by index and middle finger. Common practice of method books, no source.
+    expect(found).toMatch(/<text class="count paper"[^>]*>2<\/text>/);
+    expect(found).toContain('a slanted number: a suggested finger');
+    expect(found).toContain('The fingers are a suggestion; the lesson gives none.');
+    // Five frets, five fingers: nothing to suggest.
+    expect(sheetFor('for  guitar\nchord  E  1-2-3-4-5-0')).not.toContain('suggest');
+  });
+
+  test('a lesson’s fingers that cannot work are drawn as they are written, without a bar that would stop an open string', () => {
+    const sheetFor = sheetOf(openDocument('chord  D7  2-0-2-0  fingers 1-0-1-0\n'), VIEW);
+    const row = sheetFor.blocks.find(({ kind }) => kind === 'diagrams')?.markup ?? '';
+    expect(row.match(/<circle[^>]* class="ink" stroke-width="0"/g)).toHaveLength(2);
+    expect(row).not.toContain('across strings');
   });
 
   // Case C-9: the legend tells the cross of a diagram from that of the tab.
@@ -149,7 +198,7 @@ describe('the sheet of a lesson', () => {
     expect(legend?.markup).toMatch(/not played\. On the tab crosses are struck, but damped/);
     expect(legend?.markup).toMatch(/thumb slaps/);
     expect(legend?.markup).not.toMatch(/palm/);
-    const plain = sheetOf(openDocument('lesson  Short\n\nchord  C  2-2-2-2\n'), VIEW);
+    const plain = sheetOf(openDocument('lesson  Short\n\n> Play.\n'), VIEW);
     expect(plain.blocks.some((block) => block.markup.includes('Signs on this sheet'))).toBe(false);
   });
 
