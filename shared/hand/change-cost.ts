@@ -1,5 +1,5 @@
 import type { FingerMove, HandShift } from './change.ts';
-import { CHANGE_EFFORT, TRAVEL_EFFORT_PER_MM } from './change-table.ts';
+import { CHANGE_EFFORT, LEAN_MM, TRAVEL_EFFORT_PER_MM } from './change-table.ts';
 
 /** What a finger's act costs, wherever it goes; nothing for one that stays. Unit: effort. */
 export function fingersEffort(move: FingerMove): number {
@@ -16,7 +16,8 @@ export function travelEffort(move: FingerMove): number {
   return perMm * move.distanceMm;
 }
 
-/** What the way of the whole hand costs. Unit: effort. */
+/** What the way of the whole hand costs, beyond what it gives by leaning. Unit: effort. */
 export function shiftEffort(shift: HandShift | undefined): number {
-  return shift === undefined ? 0 : CHANGE_EFFORT.shift + TRAVEL_EFFORT_PER_MM.hand * shift.distanceMm;
+  if (shift === undefined || shift.distanceMm <= LEAN_MM) return 0;
+  return CHANGE_EFFORT.shift + TRAVEL_EFFORT_PER_MM.hand * (shift.distanceMm - LEAN_MM);
 }

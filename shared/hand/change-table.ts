@@ -17,19 +17,25 @@ export const CHANGE_EFFORT = {
   /** Laid flat or got up again in its fret. */
   rolls: 0.12,
   /** Put down from the air. */
-  lands: 0.2,
+  lands: 0.15,
   /** Taken from one place and put down at another. */
-  moves: 0.3,
+  moves: 0.2,
   /** For each further string under a finger that lands, moves or rolls: a finger laid flat must lie well on all of them at once. */
   furtherString: 0.2,
   /** The index finger's fret becomes another, and the thumb behind the neck goes with it. */
   shift: 0.2,
 } as const;
 
+/**
+ * So far the index finger's fret may move while the thumb stays where it is. Unit: mm. Source: common practice, no source: one fret
+ * near the nut, as from F to G on a ukulele.
+ */
+export const LEAN_MM = 30;
+
 /** What a mm of way costs. Unit: effort per mm. Common practice, no source: along a string is surer than through the air. */
 export const TRAVEL_EFFORT_PER_MM = {
   alongString: 0.002,
-  throughAir: 0.005,
+  throughAir: 0.004,
   /** Of the whole hand, beside its fingers' ways. */
   hand: 0.006,
 } as const;

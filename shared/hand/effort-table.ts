@@ -23,6 +23,8 @@ export const EFFORT = {
   liftedBarre: 1.6,
   /** Each fret by which a finger is off its own in the best position of the hand, where every finger has one fret. */
   offItsFret: 0.3,
+  /** Each fret by which one finger alone draws the hand from the first position, where its neighbours in the music are held. */
+  awayFromNut: 0.1,
   /** Two neighbouring fingers in one fret, the higher one nearer the bass side. */
   reversed: 5,
   /** Tips in one fret that have no room beside each other. */

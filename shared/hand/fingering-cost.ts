@@ -19,7 +19,8 @@ export function costOf(
   const reach = widest === undefined ? 0 : EFFORT.strain * strainOf(widest.reachMm, widest.limit) ** 2;
   const fingers = presses.length * EFFORT.finger + (presses.length < ALL_FINGERS ? 0 : EFFORT.noFingerFree);
   let barre = 0;
-  let awkwardness = EFFORT.offItsFret * (position?.fretsOff ?? 0);
+  let awkwardness =
+    EFFORT.offItsFret * (position?.fretsOff ?? 0) + EFFORT.awayFromNut * fretsFromNut(presses, position);
   for (const { inner, by } of silent) if (inner && by === undefined) awkwardness += EFFORT.untouchedString;
   for (const [place, press] of presses.entries()) {
     barre += barreEffort(press);
@@ -61,6 +62,12 @@ export function isCrowded(held: HeldShape, presses: readonly Press[], place: num
   if (slantMm === 0) return false;
   const { scaleLengthMm, capoFret } = held.instrument;
   return slantMm > roomForTipsMm(scaleLengthMm, capoFret + first.fret);
+}
+
+/** By how many frets a hand that presses one finger alone stands above the first position, where its fret lies within that. */
+function fretsFromNut([only, ...others]: readonly Press[], position: HandPosition | undefined): number {
+  if (position === undefined || only === undefined || others.length > 0 || only.fret > ALL_FINGERS) return 0;
+  return position.fret - 1;
 }
 
 function barreEffort({ finger, from, to, sounding }: Press): number {
