@@ -1,3 +1,4 @@
+import { endingsOf } from '../lesson/model/bar-endings.ts';
 import { type PlannedBar, planBars } from '../lesson/model/bar-plan.ts';
 import { resolveChord } from '../lesson/model/chords.ts';
 import type { Scope } from '../lesson/model/scope.ts';
@@ -5,7 +6,7 @@ import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { ProgressionStatement } from '../lesson/syntax/statement.ts';
 import type { ChordName } from '../lesson/syntax/words.ts';
 import { barLength, type Meter, printMeter } from '../theory/meter.ts';
-import { plus, type Rational, rational, times, ZERO } from '../theory/rational.ts';
+import { type Rational, rational, times, ZERO } from '../theory/rational.ts';
 import type { ScoreBar, ScoreChord, ScoreSyllable, Source } from './timeline.ts';
 
 /** A bar before patterns are played in it: all of a score's bar but what the right hand and the voice do. */
@@ -92,31 +93,6 @@ function syllablesOf(progression: ProgressionStatement, planned: PlannedBar): re
   });
 }
 
-/** Which bars an ending covers: up to a closing repeat, a double bar or the next ending; the last one without a sign is as long as the first. */
-function endingsOf(planned: readonly PlannedBar[]): readonly ScoreBar['ending'][] {
-  const endings: ScoreBar['ending'][] = planned.map(() => undefined);
-  let firstLength: number | undefined;
-  planned.forEach(({ bar }, start) => {
-    if (bar.ending === undefined) return;
-    let end = start;
-    const limit = planned.findIndex((other, index) => index > start && other.bar.ending !== undefined);
-    const before = limit < 0 ? planned.length : limit;
-    while (end < before - 1 && !isEndSign(planned[end])) end++;
-    if (!isEndSign(planned[end]) && limit < 0 && firstLength !== undefined)
-      end = Math.min(start + firstLength - 1, planned.length - 1);
-    firstLength ??= end - start + 1;
-    for (let index = start; index <= end; index++) {
-      endings[index] = { numbers: bar.ending.numbers, begins: index === start, ends: index === end };
-    }
-  });
-  return endings;
-}
-
-function isEndSign(planned: PlannedBar | undefined): boolean {
-  const sign = planned?.bar.closes?.text;
-  return sign === '||' || sign?.startsWith(':') === true;
-}
-
 /** Bars for one chord of an `over` list: as many as the longest pattern needs. */
 export function framesOfChord(
   scope: Scope,
@@ -145,15 +121,4 @@ export function framesOfChord(
     syllables: [],
     source,
   }));
-}
-
-/** Where each bar begins, from the start of the first. */
-export function startsOf(frames: readonly Pick<BarFrame, 'length'>[]): readonly Rational[] {
-  const starts: Rational[] = [];
-  let at: Rational = ZERO;
-  for (const frame of frames) {
-    starts.push(at);
-    at = plus(at, frame.length);
-  }
-  return starts;
 }

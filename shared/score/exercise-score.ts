@@ -1,6 +1,8 @@
+import { type ChordChange, withChanges } from '../lesson/model/chord-track.ts';
 import { resolveChord } from '../lesson/model/chords.ts';
 import { chordsIn } from '../lesson/model/chords-in.ts';
-import { type TimedGrid, type TimedMark, timeGrid } from '../lesson/model/grid.ts';
+import type { TimedMark } from '../lesson/model/grid.ts';
+import { changesOf, fillBars, longest, type Placement, sounds, startsOf, turnsOf } from '../lesson/model/placements.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
@@ -8,9 +10,8 @@ import type { ExerciseStatement, Members, ProgressionStatement } from '../lesson
 import type { ChordName, ListMember } from '../lesson/syntax/words.ts';
 import { barLength, type Meter } from '../theory/meter.ts';
 import { compare, minus, plus, type Rational, ZERO } from '../theory/rational.ts';
-import { type BarFrame, framesOfChord, framesOfProgressions, startsOf } from './bar-frames.ts';
-import { type ChordChange, withChanges } from './chord-track.ts';
-import { changesOf, type Placement, sounds, soundsOf } from './placed-events.ts';
+import { type BarFrame, framesOfChord, framesOfProgressions } from './bar-frames.ts';
+import { soundsOf } from './placed-events.ts';
 import type { ExerciseScore, Pass, ScoreBar, ScoreCount, ScoreEvent, ScoreSyllable } from './timeline.ts';
 
 /** What an exercise plays on the scope's edition, in written order. What it names and the lesson lacks is left out. */
@@ -56,7 +57,7 @@ function playedPasses(scope: Scope, statement: ExerciseStatement, play: Members,
   const frames = framesOfProgressions(scope, progressions, meter);
   const lists = statement.with.length === 0 ? [undefined] : statement.with;
   return lists.map((members, index): Pass => {
-    const placements = members === undefined ? [] : fill(scope, statement, frames, members.members);
+    const placements = members === undefined ? [] : fillBars(scope, statement, frames, members.members);
     return {
       ...(lists.length > 1 ? { number: index + 1 } : {}),
       bars: barsOf(scope, frames, placements),
@@ -104,122 +105,9 @@ function chordsOfMember(
   return Array.from({ length: member.times }, () => once).flat();
 }
 
-function gridsOf(scope: Scope, member: ListMember): readonly TimedGrid[] {
-  return member.names.flatMap((word) => {
-    const statement = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
-    const grid = statement === undefined ? undefined : timeGrid(scope, statement);
-    return grid === undefined ? [] : [grid];
-  });
-}
-
 function printMember(member: ListMember): string {
   const names = member.names.map((word) => word.text).join(' + ');
   return member.times > 1 ? `${names} x${member.times}` : names;
-}
-
-function longest(grids: readonly TimedGrid[]): Rational | undefined {
-  return grids.reduce<Rational | undefined>((most, grid) => {
-    const length = plus(grid.startsAt, grid.length);
-    return most === undefined || compare(length, most) > 0 ? length : most;
-  }, undefined);
-}
-
-/** The patterns of one time through: running on over bars and chords, or starting anew where the exercise says so, with single bars replaced. */
-function fill(
-  scope: Scope,
-  statement: ExerciseStatement,
-  frames: readonly BarFrame[],
-  members: readonly ListMember[],
-): readonly Placement[] {
-  const starts = startsOf(frames);
-  const last = frames.at(-1);
-  if (last === undefined) return [];
-  const total = plus(starts.at(-1) ?? ZERO, last.length);
-  const turns = turnsOf(scope, members);
-  const begin = beginOf(frames, turns[0] ?? []);
-
-  const replaced = frames.flatMap((frame, index) => {
-    const at = statement.at.find(
-      ({ bars, endings }) =>
-        (frame.number !== undefined && bars.includes(frame.number)) ||
-        (frame.ending?.begins === true && frame.ending.numbers.some((number) => endings.includes(number))),
-    );
-    const start = starts[index];
-    return at === undefined || start === undefined
-      ? []
-      : [{ start, end: plus(start, frame.length), turns: turnsOf(scope, at.members) }];
-  });
-
-  const cuts = cutsOf(statement, frames, starts, begin, total);
-  const main = cuts.flatMap(([from, to]) => run(turns, from, to));
-  const around = replaced.reduce(
-    (placements, window) => placements.flatMap((placement) => outside(placement, window)),
-    main,
-  );
-  const inside = replaced.flatMap((window) => run(window.turns, window.start, window.end));
-  return [...around, ...inside];
-}
-
-/** Stretches in each of which the list of patterns begins again. */
-function cutsOf(
-  statement: ExerciseStatement,
-  frames: readonly BarFrame[],
-  starts: readonly Rational[],
-  begin: Rational,
-  total: Rational,
-): readonly (readonly [Rational, Rational])[] {
-  if (statement.restart === undefined) return [[begin, total]];
-  const points = frames.flatMap((frame, index) => {
-    const start = starts[index] ?? ZERO;
-    return statement.restart?.at === 'bar' ? [start] : frame.chords.map((chord) => plus(start, chord.at));
-  });
-  const inOrder = points.filter((point) => compare(point, begin) >= 0);
-  return inOrder.map((point, index) => [point, inOrder[index + 1] ?? total]);
-}
-
-/** Where the patterns begin: with the pickup if the first is counted from inside a bar, else with the first full bar, or as far into it. */
-function beginOf(frames: readonly BarFrame[], grids: readonly TimedGrid[]): Rational {
-  const first = frames[0];
-  const late = grids[0]?.startsAt ?? ZERO;
-  if (first === undefined || first.number !== undefined) return late;
-  return late.numerator > 0 ? ZERO : first.length;
-}
-
-/** The turns one after another, from the first again at their end. */
-function run(turns: readonly (readonly TimedGrid[])[], from: Rational, to: Rational): readonly Placement[] {
-  const placements: Placement[] = [];
-  const sounding = turns.filter((grids) => grids.some((grid) => grid.length.numerator > 0));
-  let start = from;
-  for (let turn = 0; sounding.length > 0 && compare(start, to) < 0; turn++) {
-    const grids = sounding[turn % sounding.length] ?? [];
-    const end = grids.reduce<Rational>((latest, grid) => later(latest, plus(start, grid.length)), start);
-    const stop = compare(end, to) > 0 ? to : end;
-    for (const grid of grids) placements.push({ grid, start, from: start, end: stop });
-    start = end;
-  }
-  return placements;
-}
-
-function later(a: Rational, b: Rational): Rational {
-  return compare(a, b) >= 0 ? a : b;
-}
-
-function turnsOf(scope: Scope, members: readonly ListMember[]): readonly (readonly TimedGrid[])[] {
-  return members.flatMap((member) => {
-    const grids = gridsOf(scope, member);
-    return Array.from({ length: member.times }, () => grids);
-  });
-}
-
-/** What is left of a placement around a window that something else fills. */
-function outside(
-  placement: Placement,
-  window: { readonly start: Rational; readonly end: Rational },
-): readonly Placement[] {
-  if (compare(placement.end, window.start) <= 0 || compare(placement.from, window.end) >= 0) return [placement];
-  const before = compare(placement.from, window.start) < 0 ? [{ ...placement, end: window.start }] : [];
-  const behind = compare(placement.end, window.end) > 0 ? [{ ...placement, from: window.end }] : [];
-  return [...before, ...behind];
 }
 
 function barsOf(scope: Scope, frames: readonly BarFrame[], placements: readonly Placement[]): readonly ScoreBar[] {

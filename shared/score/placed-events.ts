@@ -1,46 +1,18 @@
+import { type ChordChange, chordAt } from '../lesson/model/chord-track.ts';
 import { sameLabel, type TimedGrid, type TimedMark, type TimedRow } from '../lesson/model/grid.ts';
+import { appliesTo, type Placement, sounds } from '../lesson/model/placements.ts';
 import { stringOfNote } from '../lesson/model/plant.ts';
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import type { NoteMark } from '../lesson/syntax/marks.ts';
 import type { Instrument } from '../neck/instrument.ts';
 import { compare, minus, plus, type Rational } from '../theory/rational.ts';
-import type { ChordChange } from './chord-track.ts';
-import { chordAt } from './chord-track.ts';
 import type { Layer, ScoreEvent, ScoreNote, ScoreSyllable } from './timeline.ts';
-
-/** A grid that begins at `start` and is heard from `from` until `end`: a bar of its middle may be left to another pattern. */
-export interface Placement {
-  readonly grid: TimedGrid;
-  readonly start: Rational;
-  readonly from: Rational;
-  readonly end: Rational;
-}
-
-/** True when what the placement plays at this time is heard. */
-export function sounds({ from, end }: Placement, at: Rational): boolean {
-  return compare(at, from) >= 0 && compare(at, end) < 0;
-}
 
 /** What a placement makes sound, times from the start of the pass. Syllables and calls have no length. */
 export interface PlacedSounds {
   readonly events: readonly ScoreEvent[];
   readonly syllables: readonly ScoreSyllable[];
   readonly calls: readonly ScoreSyllable[];
-}
-
-/** Chord changes that a placement's own `chord` row makes. */
-export function changesOf(
-  placement: Placement,
-  resolve: (text: TimedMark) => ResolvedChord | undefined,
-): readonly ChordChange[] {
-  return placement.grid.rows
-    .filter((row) => row.kind === 'chord')
-    .flatMap((row) =>
-      row.marks.flatMap((mark): ChordChange[] => {
-        const at = plus(placement.start, mark.at);
-        return mark.mark.kind === 'chord' && sounds(placement, at) ? [{ at, chord: resolve(mark) }] : [];
-      }),
-    );
 }
 
 /** Every event of the placement, on the chords that are held when it begins. */
@@ -76,15 +48,6 @@ export function soundsOf(placement: Placement, changes: readonly ChordChange[], 
     });
   }
   return { events, syllables, calls };
-}
-
-/** A row for one chord plays over that chord only; a row for any chord leaves it to a row that is there for it. */
-function appliesTo(row: TimedRow, chord: ResolvedChord | undefined, grid: TimedGrid): boolean {
-  if (row.chord !== undefined) return row.chord === chord?.text;
-  return !grid.rows.some(
-    (other) =>
-      other.kind === row.kind && other.voice === row.voice && other.chord !== undefined && other.chord === chord?.text,
-  );
 }
 
 /** When the sound of a mark ends: at the row's next mark, or with the grid. */

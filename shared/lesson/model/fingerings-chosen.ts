@@ -1,6 +1,6 @@
 import type { Fingering } from '../../hand/fingering.ts';
 import type { ProgressionStatement } from '../syntax/statement.ts';
-import { fingersOfSequence, givenFingers, sameWay } from './fingerings-kept.ts';
+import { fingersOfSequence, sameWay } from './fingerings-kept.ts';
 import type { Edition } from './lesson.ts';
 import { writtenChords } from './progression-sequence.ts';
 import type { Scope } from './scope.ts';
@@ -26,13 +26,7 @@ function chosenIn(scope: Scope, progression: ProgressionStatement): Chosen {
   const { instrument } = scope.edition();
   const hand = scope.setting('hand');
   const written = writtenChords(scope, progression);
-  // Fingers that cannot work would leave their chord out; without them it can be held.
-  const sequence = written.map(({ chord, sequence: asked }) => {
-    if (chord.fingers === undefined) return asked;
-    const works = givenFingers(instrument, chord.shape, chord.fingers, hand).faults.length === 0;
-    const { given: _given, ...free } = asked;
-    return works ? asked : free;
-  });
+  const sequence = written.map((each) => each.sequence);
   const { chords } = fingersOfSequence(instrument, sequence, hand, false);
   const chosen = new Map<string, Fingering>();
   for (const [at, { chord }] of written.entries()) {

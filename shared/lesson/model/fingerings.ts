@@ -1,9 +1,10 @@
 import { difficultyOfLesson, type SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
 import type { Fingering } from '../../hand/fingering.ts';
-import type { FingeredSequence } from '../../hand/sequence.ts';
+import type { FingeredSequence, SequenceChord } from '../../hand/sequence.ts';
 import type { ExerciseStatement, ProgressionStatement } from '../syntax/statement.ts';
 import { fingersOfSequence, givenFingers, waysToHold } from './fingerings-kept.ts';
 import { createMemo } from './memo.ts';
+import { type PlayedSequence, playedSequence } from './played-sequence.ts';
 import { writtenChords } from './progression-sequence.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
@@ -51,24 +52,45 @@ export function lessonDifficulty(scope: Scope): SequenceDifficulty | undefined {
   return sequences.length === 0 ? undefined : difficultyOfLesson(sequences);
 }
 
-const kept = createMemo<FingeredSequence | undefined>();
+const keptExercises = createMemo<FingeredExercise>();
+const keptProgressions = createMemo<FingeredSequence>();
 
-/** What a statement plays, with its fingers. Worked out once, until something that it is made of changes. */
-function sequencesOf(scope: Scope, statement: ExerciseStatement | ProgressionStatement): readonly FingeredSequence[] {
+/** What an exercise plays, and the fingers chosen for the whole of it. */
+export interface FingeredExercise extends PlayedSequence {
+  readonly fingered: FingeredSequence;
+}
+
+/** The fingers of an exercise at its greatest tempo. Worked out once, until something that it is made of changes. */
+export function fingeredExercise(scope: Scope, statement: ExerciseStatement): FingeredExercise | undefined {
   const entry = scope.entryOf(statement);
-  if (entry === undefined) return [];
-  const sequence = kept.get(entry, scope, scope.edition().name, (asked) => fingered(asked, statement));
-  return sequence === undefined ? [] : [sequence];
+  if (entry === undefined) return undefined;
+  return keptExercises.get(entry, scope, scope.edition().name, (asked) => {
+    const played = playedSequence(asked, statement);
+    return { ...played, fingered: fingersOf(asked, played.chords, played.repeats) };
+  });
 }
 
-function fingered(scope: Scope, statement: ExerciseStatement | ProgressionStatement): FingeredSequence | undefined {
-  const progressions = statement.kind === 'progression' ? [statement] : playedIn(scope, statement);
-  const chords = progressions.flatMap((one) => writtenChords(scope, one)).map(({ sequence }) => sequence);
-  if (chords.length === 0) return undefined;
-  return fingersOfSequence(scope.edition().instrument, chords, scope.setting('hand'), false);
+function sequencesOf(scope: Scope, statement: ExerciseStatement | ProgressionStatement): readonly FingeredSequence[] {
+  const sequence =
+    statement.kind === 'exercise'
+      ? fingeredExercise(scope, statement)?.fingered
+      : fingeredProgression(scope, statement);
+  return sequence === undefined || sequence.chords.length === 0 ? [] : [sequence];
 }
 
-function playedIn(scope: Scope, { play, over }: ExerciseStatement): readonly ProgressionStatement[] {
-  const words = [...(play?.members ?? []), ...(over?.members ?? [])].flatMap(({ names }) => names);
-  return words.flatMap((word) => scope.progression(word.text) ?? []);
+function fingeredProgression(scope: Scope, statement: ProgressionStatement): FingeredSequence | undefined {
+  const entry = scope.entryOf(statement);
+  if (entry === undefined) return undefined;
+  return keptProgressions.get(entry, scope, scope.edition().name, (asked) =>
+    fingersOf(asked, writtenChords(asked, statement), false),
+  );
+}
+
+function fingersOf(
+  scope: Scope,
+  chords: readonly { readonly sequence: SequenceChord }[],
+  repeats: boolean,
+): FingeredSequence {
+  const asked = chords.map(({ sequence }) => sequence);
+  return fingersOfSequence(scope.edition().instrument, asked, scope.setting('hand'), repeats);
 }

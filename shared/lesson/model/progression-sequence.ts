@@ -6,6 +6,7 @@ import type { ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName, Tempo } from '../syntax/words.ts';
 import { planBars } from './bar-plan.ts';
 import { resolveChord } from './chords.ts';
+import { givenFingers } from './fingerings-kept.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
 
@@ -42,13 +43,20 @@ export function writtenChords(scope: Scope, progression: ProgressionStatement): 
       chords.push({
         name: item.chord,
         chord,
-        sequence: { ...sequenceChord(chord), ...(seconds === undefined ? {} : { seconds }) },
+        sequence: {
+          shape: chord.shape,
+          ...givenWhereItWorks(scope, chord),
+          ...(seconds === undefined ? {} : { seconds }),
+        },
       });
     }
   }
   return chords;
 }
 
-export function sequenceChord({ shape, fingers }: ResolvedChord): SequenceChord {
-  return { shape, ...(fingers === undefined ? {} : { given: fingers }) };
+/** Fingers that cannot work are told where they are given; the chord is held in another way then. */
+export function givenWhereItWorks(scope: Scope, { shape, fingers }: ResolvedChord): Pick<SequenceChord, 'given'> {
+  if (fingers === undefined) return {};
+  const { faults } = givenFingers(scope.edition().instrument, shape, fingers, scope.setting('hand'));
+  return faults.length === 0 ? { given: fingers } : {};
 }

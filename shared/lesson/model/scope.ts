@@ -49,8 +49,21 @@ export interface Scope {
   entryOf(statement: Named): Entry | undefined;
 }
 
-/** The scope of one edition: what its `edition` block gives comes before what the lesson gives. */
+const bound = new WeakMap<Edition, Scope>();
+
+/**
+ * The scope of one edition: what its `edition` block gives comes before what the lesson gives. Kept with the edition, which belongs
+ * to one lesson and never changes.
+ */
 export function scopeOf(lesson: Lesson, edition: Edition = lesson.editions[0]): Scope {
+  const known = bound.get(edition);
+  if (known !== undefined) return known;
+  const scope = newScope(lesson, edition);
+  bound.set(edition, scope);
+  return scope;
+}
+
+function newScope(lesson: Lesson, edition: Edition): Scope {
   const { definitions, settings } = lesson;
   const block = edition.block?.statement;
   const firstOf = <S>(list: readonly { readonly statement: S }[] | undefined): S | undefined => list?.[0]?.statement;
@@ -73,7 +86,7 @@ export function scopeOf(lesson: Lesson, edition: Edition = lesson.editions[0]): 
     progressionWith: (text) => firstWith(progressionsOf(definitions), text),
     chosenFingering: (text) => chosenFor(scope, text),
     exercises: () => definitions.exercises.map(({ statement }) => statement),
-    editions: () => lesson.editions.map((other) => (other === edition ? scope : scopeOf(lesson, other))),
+    editions: () => lesson.editions.map((other) => scopeOf(lesson, other)),
     entryOf: (statement) => entryOf(lesson, edition, statement),
   };
   return scope;

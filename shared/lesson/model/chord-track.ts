@@ -1,5 +1,5 @@
-import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
-import { compare, type Rational } from '../theory/rational.ts';
+import { compare, type Rational } from '../../theory/rational.ts';
+import type { ResolvedChord } from './resolved-chord.ts';
 
 /** Which chord is held from when on. Times are whole notes from the start of the pass; `chord` is absent for N.C. */
 export interface ChordChange {

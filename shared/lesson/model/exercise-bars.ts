@@ -1,0 +1,170 @@
+import { barLength, beatLength, type Meter } from '../../theory/meter.ts';
+import { compare, minus, over, plus, type Rational, toNumber, ZERO } from '../../theory/rational.ts';
+import { isNoChord, readChordName } from '../syntax/read-names.ts';
+import type { ExerciseStatement, ProgressionStatement } from '../syntax/statement.ts';
+import type { ChordName, ListMember } from '../syntax/words.ts';
+import { endingsOf } from './bar-endings.ts';
+import { planBars } from './bar-plan.ts';
+import { type ChordChange, chordAt, withChanges } from './chord-track.ts';
+import { resolveChord } from './chords.ts';
+import { chordsIn } from './chords-in.ts';
+import { changesOf, fillBars, longest, type PlacedBar, type Placement, startsOf, turnsOf } from './placements.ts';
+import { type OrderedBar, playedOrder } from './played-order.ts';
+import type { ResolvedChord } from './resolved-chord.ts';
+import type { Scope } from './scope.ts';
+import { strokesOf } from './strokes.ts';
+
+/** When a string sounds that a finger stops. */
+export interface HandStroke {
+  readonly at: number;
+  /**
+   * A strum off the beat: right before a change the hand may leave during it, and open strings sound. Common practice, no source:
+   * teachers say so to everybody who strums in eighths.
+   */
+  readonly weak: boolean;
+}
+
+/** A bar for the fretting hand: which chords it takes, and when it is heard. Times from the start of the bar. Unit: whole notes. */
+export interface HandBar {
+  /** Absent for a pickup. */
+  readonly number?: number;
+  readonly length: number;
+  readonly chords: readonly { readonly at: number; readonly chord: ResolvedChord | undefined }[];
+  readonly strokes: readonly HandStroke[];
+}
+
+/** What an exercise asks of the fretting hand on the scope's edition, in the order in which it is played. */
+export interface HandPart {
+  readonly bars: readonly HandBar[];
+  /** Whether a pattern or melody is played; without one nobody knows when strings sound. */
+  readonly hasStrokes: boolean;
+}
+
+export function handPart(scope: Scope, statement: ExerciseStatement): HandPart {
+  const meter = statement.meter?.meter ?? scope.setting('meter');
+  return statement.play === undefined ? overChords(scope, statement, meter) : played(scope, statement, meter);
+}
+
+interface WrittenBar extends PlacedBar, OrderedBar {
+  readonly chords: readonly { readonly at: Rational; readonly chord: ResolvedChord | undefined }[];
+  /** Of the bar's meter. Unit: whole notes. */
+  readonly beat: number;
+}
+
+function played(scope: Scope, statement: ExerciseStatement, meter: Meter): HandPart {
+  const progressions = (statement.play?.members ?? []).flatMap(({ names, times }) =>
+    names.flatMap((word) => {
+      const progression = scope.progression(word.text);
+      return progression === undefined ? [] : Array<ProgressionStatement>(times).fill(progression);
+    }),
+  );
+  const bars = writtenBars(scope, progressions, meter);
+  const order = playedOrder(bars);
+  const passes = statement.with.length === 0 ? [[]] : statement.with.map(({ members }) => members);
+  const handBars = passes.flatMap((members) => {
+    const placed = handBarsOf(scope, bars, fillBars(scope, statement, bars, members));
+    return order.flatMap((at) => placed[at] ?? []);
+  });
+  return { bars: handBars, hasStrokes: statement.with.length > 0 };
+}
+
+function writtenBars(scope: Scope, progressions: readonly ProgressionStatement[], meter: Meter): readonly WrittenBar[] {
+  const bars: WrittenBar[] = [];
+  let number = 1;
+  for (const progression of progressions) {
+    const planned = planBars(progression, meter);
+    const endings = endingsOf(planned);
+    for (const [at, { bar, length, items, ...plan }] of planned.entries()) {
+      const ending = endings[at];
+      const same = bar.items.length === 1 && bar.items[0]?.kind === 'same';
+      const own = items.flatMap((planned): WrittenBar['chords'] => {
+        if (planned.item.kind === 'silence') return [{ at: planned.at, chord: undefined }];
+        const chord = planned.item.kind === 'chord' ? resolveChord(scope, planned.item.chord) : undefined;
+        return chord === undefined ? [] : [{ at: planned.at, chord }];
+      });
+      bars.push({
+        length,
+        chords: same ? (bars.at(-1)?.chords ?? []) : own,
+        opens: bar.opens?.text.endsWith(':') === true,
+        closes: bar.closes?.text.startsWith(':') === true,
+        beat: toNumber(beatLength(plan.meter)),
+        ...(plan.number === undefined ? {} : { number: number++ }),
+        ...(ending === undefined ? {} : { ending }),
+      });
+    }
+  }
+  return bars;
+}
+
+/** `over … each`: every chord gets the whole list, in bars of its own. */
+function overChords(scope: Scope, statement: ExerciseStatement, meter: Meter): HandPart {
+  const chords = (statement.over?.members ?? []).flatMap((member) => chordsOfMember(scope, member));
+  const turns = turnsOf(scope, statement.each?.members ?? []);
+  const beat = toNumber(beatLength(meter));
+  const bars: WrittenBar[] = [];
+  const placements: Placement[] = [];
+  let start: Rational = ZERO;
+  for (const name of chords) {
+    const chord = resolveChord(scope, name);
+    for (const grids of turns.length > 0 ? turns : [[]]) {
+      const full = barLength(meter);
+      const length = longest(grids) ?? full;
+      const count = Math.max(1, Math.ceil(toNumber(over(length, full))));
+      let end = start;
+      for (let index = 0; index < count; index += 1) {
+        const held = index === 0 && chord !== undefined ? [{ at: ZERO, chord }] : [];
+        bars.push({ number: bars.length + 1, length: full, chords: held, opens: false, closes: false, beat });
+        end = plus(end, full);
+      }
+      for (const grid of grids) placements.push({ grid, start, from: start, end });
+      start = end;
+    }
+  }
+  return { bars: handBarsOf(scope, bars, placements), hasStrokes: turns.length > 0 };
+}
+
+function chordsOfMember(scope: Scope, { names, times }: ListMember): readonly ChordName[] {
+  const once = names.flatMap((word): readonly ChordName[] => {
+    const progression = scope.progression(word.text);
+    if (progression !== undefined) return chordsIn(progression);
+    return isNoChord(word.text) ? [] : [readChordName(word)];
+  });
+  return Array.from({ length: times }, () => once).flat();
+}
+
+function handBarsOf(scope: Scope, bars: readonly WrittenBar[], placements: readonly Placement[]): readonly HandBar[] {
+  const starts = startsOf(bars);
+  const written = bars.flatMap(({ chords }, index) =>
+    chords.map(({ at, chord }): ChordChange => ({ at: plus(starts[index] ?? ZERO, at), chord })),
+  );
+  const added = placements.flatMap((placement) =>
+    changesOf(placement, ({ mark }) => (mark.kind === 'chord' ? resolveChord(scope, mark.chord) : undefined)),
+  );
+  const changes = withChanges(written, added);
+  const { instrument } = scope.edition();
+  const strokes = placements.flatMap((placement) => strokesOf(placement, (time) => chordAt(changes, time), instrument));
+  const chordsByBar = byBar(changes, starts);
+  const strokesByBar = byBar(strokes, starts);
+  return bars.map(({ length, number, beat }, index) => ({
+    length: toNumber(length),
+    chords: (chordsByBar[index] ?? []).map(({ at, item }) => ({ at, chord: item.chord })),
+    strokes: (strokesByBar[index] ?? [])
+      .map(({ at, item }) => ({ at, weak: item.strummed && !Number.isInteger(at / beat) }))
+      .sort((one, other) => one.at - other.at),
+    ...(number === undefined ? {} : { number }),
+  }));
+}
+
+/** What stands in each bar, with its time from the bar's start in whole notes. */
+function byBar<T extends { readonly at: Rational }>(
+  items: readonly T[],
+  starts: readonly Rational[],
+): readonly (readonly { readonly at: number; readonly item: T }[])[] {
+  const bars = starts.map((): { at: number; item: T }[] => []);
+  for (const item of items) {
+    let index = starts.length - 1;
+    while (index > 0 && compare(starts[index] ?? ZERO, item.at) > 0) index -= 1;
+    bars[index]?.push({ at: toNumber(minus(item.at, starts[index] ?? ZERO)), item });
+  }
+  return bars;
+}

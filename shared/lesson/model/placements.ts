@@ -1,0 +1,179 @@
+import { compare, plus, type Rational, ZERO } from '../../theory/rational.ts';
+import type { ExerciseStatement } from '../syntax/statement.ts';
+import type { ListMember } from '../syntax/words.ts';
+import type { BarEnding } from './bar-endings.ts';
+import type { ChordChange } from './chord-track.ts';
+import { type TimedGrid, type TimedMark, type TimedRow, timeGrid } from './grid.ts';
+import type { ResolvedChord } from './resolved-chord.ts';
+import type { Scope } from './scope.ts';
+
+/** A grid that begins at `start` and is heard from `from` until `end`: a bar of its middle may be left to another pattern. */
+export interface Placement {
+  readonly grid: TimedGrid;
+  readonly start: Rational;
+  readonly from: Rational;
+  readonly end: Rational;
+}
+
+/** True when what the placement plays at this time is heard. */
+export function sounds({ from, end }: Placement, at: Rational): boolean {
+  return compare(at, from) >= 0 && compare(at, end) < 0;
+}
+
+/** What the placing of patterns needs to know of a bar. */
+export interface PlacedBar {
+  /** Absent for a pickup. */
+  readonly number?: number;
+  readonly length: Rational;
+  readonly ending?: BarEnding;
+  readonly chords: readonly { readonly at: Rational }[];
+}
+
+/** The patterns of one time through: running on over bars and chords, or starting anew where the exercise says so, with single bars replaced. */
+export function fillBars(
+  scope: Scope,
+  statement: ExerciseStatement,
+  frames: readonly PlacedBar[],
+  members: readonly ListMember[],
+): readonly Placement[] {
+  const starts = startsOf(frames);
+  const last = frames.at(-1);
+  if (last === undefined) return [];
+  const total = plus(starts.at(-1) ?? ZERO, last.length);
+  const turns = turnsOf(scope, members);
+  const begin = beginOf(frames, turns[0] ?? []);
+
+  const replaced = frames.flatMap((frame, index) => {
+    const at = statement.at.find(
+      ({ bars, endings }) =>
+        (frame.number !== undefined && bars.includes(frame.number)) ||
+        (frame.ending?.begins === true && frame.ending.numbers.some((number) => endings.includes(number))),
+    );
+    const start = starts[index];
+    return at === undefined || start === undefined
+      ? []
+      : [{ start, end: plus(start, frame.length), turns: turnsOf(scope, at.members) }];
+  });
+
+  const cuts = cutsOf(statement, frames, starts, begin, total);
+  const main = cuts.flatMap(([from, to]) => run(turns, from, to));
+  const around = replaced.reduce(
+    (placements, window) => placements.flatMap((placement) => outside(placement, window)),
+    main,
+  );
+  const inside = replaced.flatMap((window) => run(window.turns, window.start, window.end));
+  return [...around, ...inside];
+}
+
+/** Stretches in each of which the list of patterns begins again. */
+function cutsOf(
+  statement: ExerciseStatement,
+  frames: readonly PlacedBar[],
+  starts: readonly Rational[],
+  begin: Rational,
+  total: Rational,
+): readonly (readonly [Rational, Rational])[] {
+  if (statement.restart === undefined) return [[begin, total]];
+  const points = frames.flatMap((frame, index) => {
+    const start = starts[index] ?? ZERO;
+    return statement.restart?.at === 'bar' ? [start] : frame.chords.map((chord) => plus(start, chord.at));
+  });
+  const inOrder = points.filter((point) => compare(point, begin) >= 0);
+  return inOrder.map((point, index) => [point, inOrder[index + 1] ?? total]);
+}
+
+/** Where the patterns begin: with the pickup if the first is counted from inside a bar, else with the first full bar, or as far into it. */
+function beginOf(frames: readonly PlacedBar[], grids: readonly TimedGrid[]): Rational {
+  const first = frames[0];
+  const late = grids[0]?.startsAt ?? ZERO;
+  if (first === undefined || first.number !== undefined) return late;
+  return late.numerator > 0 ? ZERO : first.length;
+}
+
+/** The turns one after another, from the first again at their end. */
+function run(turns: readonly (readonly TimedGrid[])[], from: Rational, to: Rational): readonly Placement[] {
+  const placements: Placement[] = [];
+  const sounding = turns.filter((grids) => grids.some((grid) => grid.length.numerator > 0));
+  let start = from;
+  for (let turn = 0; sounding.length > 0 && compare(start, to) < 0; turn++) {
+    const grids = sounding[turn % sounding.length] ?? [];
+    const end = grids.reduce<Rational>((latest, grid) => later(latest, plus(start, grid.length)), start);
+    const stop = compare(end, to) > 0 ? to : end;
+    for (const grid of grids) placements.push({ grid, start, from: start, end: stop });
+    start = end;
+  }
+  return placements;
+}
+
+function later(a: Rational, b: Rational): Rational {
+  return compare(a, b) >= 0 ? a : b;
+}
+
+export function turnsOf(scope: Scope, members: readonly ListMember[]): readonly (readonly TimedGrid[])[] {
+  return members.flatMap((member) => {
+    const grids = gridsOf(scope, member);
+    return Array.from({ length: member.times }, () => grids);
+  });
+}
+
+/** What is left of a placement around a window that something else fills. */
+function outside(
+  placement: Placement,
+  window: { readonly start: Rational; readonly end: Rational },
+): readonly Placement[] {
+  if (compare(placement.end, window.start) <= 0 || compare(placement.from, window.end) >= 0) return [placement];
+  const before = compare(placement.from, window.start) < 0 ? [{ ...placement, end: window.start }] : [];
+  const behind = compare(placement.end, window.end) > 0 ? [{ ...placement, from: window.end }] : [];
+  return [...before, ...behind];
+}
+
+function gridsOf(scope: Scope, member: ListMember): readonly TimedGrid[] {
+  return member.names.flatMap((word) => {
+    const statement = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
+    const grid = statement === undefined ? undefined : timeGrid(scope, statement);
+    return grid === undefined ? [] : [grid];
+  });
+}
+
+/** Length of the longest of grids that begin together, from the start of the bar that they begin in. */
+export function longest(grids: readonly TimedGrid[]): Rational | undefined {
+  return grids.reduce<Rational | undefined>((most, grid) => {
+    const length = plus(grid.startsAt, grid.length);
+    return most === undefined || compare(length, most) > 0 ? length : most;
+  }, undefined);
+}
+
+/** Where each bar begins, from the start of the first. */
+export function startsOf(frames: readonly Pick<PlacedBar, 'length'>[]): readonly Rational[] {
+  const starts: Rational[] = [];
+  let at: Rational = ZERO;
+  for (const frame of frames) {
+    starts.push(at);
+    at = plus(at, frame.length);
+  }
+  return starts;
+}
+
+/** Chord changes that a placement's own `chord` row makes. */
+export function changesOf(
+  placement: Placement,
+  resolve: (text: TimedMark) => ResolvedChord | undefined,
+): readonly ChordChange[] {
+  return placement.grid.rows
+    .filter((row) => row.kind === 'chord')
+    .flatMap((row) =>
+      row.marks.flatMap((mark): ChordChange[] => {
+        const at = plus(placement.start, mark.at);
+        return mark.mark.kind === 'chord' && sounds(placement, at) ? [{ at, chord: resolve(mark) }] : [];
+      }),
+    );
+}
+
+/** A row for one chord plays over that chord only; a row for any chord leaves it to a row that is there for it. */
+export function appliesTo(row: TimedRow, chord: ResolvedChord | undefined, grid: TimedGrid): boolean {
+  if (row.chord !== undefined) return row.chord === chord?.text;
+  return !grid.rows.some(
+    (other) =>
+      other.kind === row.kind && other.voice === row.voice && other.chord !== undefined && other.chord === chord?.text,
+  );
+}
