@@ -2,6 +2,8 @@ import { Chord } from 'tonal';
 import { hoverAt } from '../../shared/assist/hover.ts';
 import { suggestionsAt } from '../../shared/assist/suggestions.ts';
 import { sheetOf } from '../../shared/engrave/sheet.ts';
+import { fingeringsOf } from '../../shared/hand/fingering-search.ts';
+import { fingerSequence } from '../../shared/hand/sequence-fingering.ts';
 import { problemsOf } from '../../shared/lesson/check/problems.ts';
 import { editDocument, openDocument } from '../../shared/lesson/document.ts';
 import { formatDocument } from '../../shared/lesson/format.ts';
@@ -25,7 +27,7 @@ const SIZES: readonly { readonly lines: number; readonly keyMs?: number }[] = [
 ];
 
 /** The budgets are those of the product's design; a lesson of 40 lines has none of its own. */
-export const cases: readonly BenchCase[] = [...SIZES.flatMap(lessonCases), ...voicingCases()];
+export const cases: readonly BenchCase[] = [...SIZES.flatMap(lessonCases), ...voicingCases(), ...handCases()];
 
 function lessonCases({ lines, keyMs }: { readonly lines: number; readonly keyMs?: number }): readonly BenchCase[] {
   const text = generatedLesson(lines);
@@ -107,6 +109,36 @@ function voicingCases(): readonly BenchCase[] {
       run: inTurn(every, (symbol) => shapesFor(symbol, on)),
     })),
   ];
+}
+
+function handCases(): readonly BenchCase[] {
+  const ukulele = instrument('tenor ukulele, high G');
+  const guitar = instrument('guitar');
+  const shapesOf = (on: typeof ukulele) =>
+    everyChord().flatMap((symbol) => shapesFor(symbol, on, { max: 1 }).map(({ shape }) => shape));
+  return [ukulele, guitar].flatMap((on): readonly BenchCase[] => {
+    const shapes = shapesOf(on);
+    const strings = `${on.openStrings.length} strings`;
+    const song = shapes.slice(0, 64).map((shape) => ({ shape, seconds: 2 }));
+    const round = Array.from({ length: 64 }, (_, at) => song[at % 8] ?? { shape: [] });
+    return [
+      {
+        name: `fingerings of a shape, ${strings}`,
+        budgetMs: 0.2,
+        run: inTurn(shapes, (shape) => fingeringsOf(on, shape, 'medium')),
+      },
+      {
+        name: `fingers of 64 chords, 8 different ones, ${strings}`,
+        budgetMs: 20,
+        run: () => fingerSequence(on, round, 'medium'),
+      },
+      {
+        name: `fingers of 64 chords, all different, ${strings}`,
+        budgetMs: 20,
+        run: () => fingerSequence(on, song, 'medium'),
+      },
+    ];
+  });
 }
 
 /** More chords than the finder keeps, so that each is a new one when its turn comes again. */
