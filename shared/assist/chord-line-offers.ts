@@ -1,12 +1,17 @@
+import { difficultyOfShape, levelWord } from '../hand/difficulty.ts';
+import type { Fingering } from '../hand/fingering.ts';
+import { roundedPoints } from '../hand/tell-difficulty.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import { readChordName } from '../lesson/syntax/read-names.ts';
 import type { ChordStatement } from '../lesson/syntax/statement.ts';
 import type { ChordName } from '../lesson/syntax/words.ts';
 import { printShape } from '../neck/shape.ts';
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
+import { usualFingering } from '../voicing/playable.ts';
 import type { Voicing } from '../voicing/shapes.ts';
 import { chordOffers } from './chord-offers.ts';
 import { shapeBefore, shapesOf, takenShapes } from './further-shapes.ts';
+import { printFingers } from './hold-lines.ts';
 import type { Offer } from './offer.ts';
 import type { TypingPlace } from './typing-place.ts';
 
@@ -27,7 +32,7 @@ export function chordLineOffers(
       : [{ kind: 'keyword', label: 'fingers', detail: 'Left-hand fingers, string by string.', insert: 'fingers ' }];
   const text = other ?? written;
   return shapes(readChordName({ text, span: { start: 0, end: text.length } })).map((voicing) =>
-    shapeOffer(text, voicing),
+    shapeOffer(scope, text, voicing),
   );
 }
 
@@ -41,11 +46,25 @@ export function lineShapes(scope: Scope, chord: ChordName, above: ChordStatement
     .slice(0, MOST_SHAPES);
 }
 
-function shapeOffer(chord: string, { shape, spanFrets, reachMm, omits }: Voicing): Offer {
+function shapeOffer(scope: Scope, chord: string, { shape, omits }: Voicing): Offer {
+  const fingering = usualFingering(scope.edition().instrument, shape, scope.setting('hand'));
   const left = omits.length === 0 ? '' : ', not all tones';
-  const reach =
-    spanFrets === 0 ? 'no stretch' : `${spanFrets} ${spanFrets === 1 ? 'fret' : 'frets'}, ${Math.round(reachMm)} mm`;
-  return { kind: 'shape', label: printShape(shape), detail: `${reach}${left}`, chord };
+  return { kind: 'shape', label: printShape(shape), detail: `${tellHold(fingering)}${left}`, chord };
+}
+
+/** Fingers and how hard it is, in a few words. */
+function tellHold(fingering: Fingering | undefined): string {
+  if (fingering === undefined) return 'more than four fingers';
+  if (fingering.presses.length === 0) return 'no finger';
+  const fingers = `fingers ${printFingers(fingering)}`;
+  switch (fingering.verdict) {
+    case 'comfortable':
+      return `${fingers}, ${levelWord(roundedPoints(difficultyOfShape(fingering).total))}`;
+    case 'stretched':
+      return `${fingers}, a stretch`;
+    case 'out-of-reach':
+      return 'out of reach';
+  }
 }
 
 /** The shapes of the chord in their usual order. */

@@ -6,11 +6,13 @@ import type { ChordName } from '../lesson/syntax/words.ts';
 import { neckAboveCapo } from '../neck/capo.ts';
 import { printShape, type Shape } from '../neck/shape.ts';
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
+import { playableFirst } from '../voicing/playable.ts';
 import { type ShapeWishes, shapesFor, type Voicing } from '../voicing/shapes.ts';
 
-/** Shapes of a chord on the instrument in the hand, best first; the capo counts as the nut. */
+/** Shapes of a chord on the instrument in the hand, best first, those that the hand cannot hold last; the capo counts as the nut. */
 export function shapesOf(scope: Scope, symbol: ChordSymbol, wishes: ShapeWishes = {}): readonly Voicing[] {
-  return shapesFor(symbol, neckAboveCapo(scope.edition().instrument), wishes);
+  const neck = neckAboveCapo(scope.edition().instrument);
+  return playableFirst(shapesFor(symbol, neck, wishes), neck, scope.setting('hand'));
 }
 
 /** Shapes that other lines of the lesson give to the same name: a further label is there for another shape. */

@@ -1,4 +1,5 @@
 import { entryIndexAt, type LessonDocument } from '../lesson/document.ts';
+import { fingeringFor } from '../lesson/model/fingerings.ts';
 import { longestMention } from '../lesson/model/mentions.ts';
 import { namingContext } from '../lesson/model/naming-context.ts';
 import { type Occurrence, occurrencesIn } from '../lesson/model/occurrences.ts';
@@ -55,7 +56,10 @@ function chordCard(scope: Scope, at: ChordAt): Card {
     .slice(0, MOST_FURTHER);
   const { shape } = held;
   const context = namingContext(scope, held.statement?.chord ?? chord);
-  return { span, ...shapeCard({ ...ground(scope), context, shape, chord: held, further }) };
+  return {
+    span,
+    ...shapeCard({ ...ground(scope), context, shape, chord: held, fingering: fingeringFor(scope, held), further }),
+  };
 }
 
 function ground(scope: Scope): Pick<ShapeQuestion, 'instrument' | 'hand' | 'key'> {

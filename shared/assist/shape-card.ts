@@ -1,8 +1,9 @@
 import type { DiagramRequest } from '../engrave/chord-diagram.ts';
+import { type FingeredShape, fingersToShow } from '../engrave/diagram-fingers.ts';
 import { diagramPicture } from '../engrave/diagram-picture.ts';
 import { pictureWithFurther } from '../engrave/further-shapes.ts';
-import { describeHand, type HandSize } from '../hand/hand.ts';
-import { CAUTION_ON_STRETCH, judgeReach } from '../hand/reach.ts';
+import type { Fingering } from '../hand/fingering.ts';
+import type { HandSize } from '../hand/hand.ts';
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import { neckAboveCapo } from '../neck/capo.ts';
 import type { Instrument } from '../neck/instrument.ts';
@@ -15,7 +16,9 @@ import { noteOfRole, printRole, type Role, rolePitchClass } from '../theory/role
 import { fewNotesOf, tellFewNotes } from '../voicing/few-notes.ts';
 import { fitName } from '../voicing/fit.ts';
 import { type ChordName, type NamingContext, nameShape } from '../voicing/naming.ts';
+import { usualFingering } from '../voicing/playable.ts';
 import type { Picture } from './answers.ts';
+import { holdText } from './hold-lines.ts';
 import { code, plain } from './markdown.ts';
 
 /** How many other names a card lists; more would hide the ones that matter. */
@@ -32,14 +35,17 @@ export interface ShapeQuestion {
   readonly further?: readonly Shape[];
   /** The chord that the shape is held as; absent for a bare shape, which then gets its best name. */
   readonly chord?: Pick<ResolvedChord, 'name' | 'symbol' | 'fingers' | 'assumed'>;
+  /** How the lesson holds it; where nothing is said, the way that the shape is held by itself. */
+  readonly fingering?: Fingering | undefined;
 }
 
-/** A shape as a card: diagram, notes with their roles, what is left out, reach with its caution, other names. */
+/** A shape as a card: diagram, notes with their roles, what is left out, how it is held with the caution, other names. */
 export function shapeCard(question: ShapeQuestion): { readonly markdown: string; readonly picture: Picture } {
   const { shape, chord, key, further = [] } = question;
   // A card names what the hand holds; the capo has a line of its own.
   const instrument = neckAboveCapo(question.instrument);
   const names = nameShape(instrument, shape, question.context ?? (key === undefined ? {} : { key }));
+  const fingering = question.fingering ?? usualFingering(question.instrument, shape, question.hand);
   const symbol = chord?.symbol ?? names[0]?.symbol;
   const title = chord?.name ?? names[0]?.text;
   const pitches = spelled(instrument, shape, symbol, key);
@@ -50,7 +56,7 @@ export function shapeCard(question: ShapeQuestion): { readonly markdown: string;
     symbol === undefined ? fewLine(instrument, shape, key) : undefined,
     capoLine(question.instrument, symbol),
     leftOut(instrument, shape, symbol),
-    reachLine(question),
+    holdText({ ...question, ...(chord?.fingers === undefined ? {} : { given: chord.fingers }), fingering }),
     otherNames(names, title),
     furtherLine(further),
   ];
@@ -59,19 +65,25 @@ export function shapeCard(question: ShapeQuestion): { readonly markdown: string;
     leftHanded: false,
     roles,
     ...(title === undefined ? {} : { name: title }),
-    ...(chord?.fingers === undefined ? {} : { fingers: chord.fingers }),
+    ...fingersToShow(chord?.fingers, fingering),
     ...(chord?.assumed === true ? { assumed: true } : {}),
   };
   return {
     markdown: lines.filter((line) => line !== undefined).join('\n\n'),
-    picture: pictureOfCard(diagram, further),
+    picture: pictureOfCard(
+      diagram,
+      further.map((one) => ({
+        shape: one,
+        ...fingersToShow(undefined, usualFingering(question.instrument, one, question.hand)),
+      })),
+    ),
   };
 }
 
 /** Largest picture of a card; a larger one is drawn without the further shapes, which stand in its words too. Unit: bytes. */
 const LARGEST_PICTURE = 20_480;
 
-function pictureOfCard(diagram: DiagramRequest, further: readonly Shape[]): Picture {
+function pictureOfCard(diagram: DiagramRequest, further: readonly FingeredShape[]): Picture {
   const picture = further.length === 0 ? diagramPicture(diagram) : pictureWithFurther(diagram, further);
   return picture.svg.length <= LARGEST_PICTURE ? picture : diagramPicture(diagram);
 }
@@ -161,18 +173,6 @@ function leftOut(instrument: Instrument, shape: Shape, symbol: ChordSymbol | und
 
 function printedNote(symbol: ChordSymbol, role: Role): string {
   return printNote(noteOfRole(symbol.root, role));
-}
-
-function reachLine({ instrument, shape, hand }: ShapeQuestion): string | undefined {
-  const judged = judgeReach(instrument, shape, hand);
-  if (judged === undefined) return 'Reach: no string is stopped.';
-  const { lowFret, highFret, spanFrets, reachMm, verdict } = judged;
-  const ease = { comfortable: 'at ease', stretched: 'a stretch', 'out-of-reach': 'out of reach' }[verdict];
-  const frets =
-    spanFrets === 0
-      ? `all at fret ${lowFret}`
-      : `fret ${lowFret} to ${highFret}, ${spanFrets} ${spanFrets === 1 ? 'fret' : 'frets'}, ${Math.round(reachMm)} mm`;
-  return `Reach: ${frets}; ${ease} for ${describeHand(hand)}, an estimate. ${CAUTION_ON_STRETCH}`;
 }
 
 function otherNames(names: readonly ChordName[], title: string | undefined): string | undefined {

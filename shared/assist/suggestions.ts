@@ -1,5 +1,6 @@
 import { entryIndexAt, type LessonDocument } from '../lesson/document.ts';
 import { resolveChord } from '../lesson/model/chords.ts';
+import { fingeringFor } from '../lesson/model/fingerings.ts';
 import { namingContext } from '../lesson/model/naming-context.ts';
 import { readChordName } from '../lesson/syntax/read-names.ts';
 import type { ChordStatement } from '../lesson/syntax/statement.ts';
@@ -55,7 +56,9 @@ export function suggestionCard(
   const ground = { instrument, hand: scope.setting('hand'), key: scope.setting('key') };
   if (suggestion.kind === 'chord') {
     const chord = resolveChord(scope, chordNamed(suggestion.label));
-    return chord === undefined ? undefined : shapeCard({ ...ground, shape: chord.shape, chord });
+    return chord === undefined
+      ? undefined
+      : shapeCard({ ...ground, shape: chord.shape, chord, fingering: fingeringFor(scope, chord) });
   }
   if (suggestion.kind === 'shape') {
     const frets = readFrets(suggestion.label, instrument.openStrings.length);

@@ -14,6 +14,8 @@ export interface FingeredShape {
   readonly fingers?: readonly (number | 'T')[];
   /** How the fingers lie: the lesson's own where it gives them, else a suggestion, which is drawn in another hand. */
   readonly fingering?: Pick<Fingering, 'fingers' | 'presses'>;
+  /** False where the diagram is too small for finger numbers: then dots and bars alone are drawn. */
+  readonly numbered?: boolean;
 }
 
 /** One finger over several strings. `from` and `to` are chart-order indexes. */
@@ -34,17 +36,24 @@ export function fingersToShow(
 ): Pick<FingeredShape, 'fingers' | 'fingering'> {
   if (given === undefined) return fingering === undefined || fingering.verdict === 'out-of-reach' ? {} : { fingering };
   // Where the lesson's fingers cannot work, the fingering found is another one, and does not say how they lie.
-  const same = fingering !== undefined && given.every((finger, index) => finger === (fingering.fingers[index] ?? 0));
-  return { fingers: given, ...(same ? { fingering } : {}) };
+  return { fingers: given, ...(fingering !== undefined && isHeldWith(fingering, given) ? { fingering } : {}) };
+}
+
+/** True when the fingering is the one that the lesson's fingers say, 0 standing for a string without one. */
+export function isHeldWith({ fingers }: Fingering, given: readonly (number | 'T')[]): boolean {
+  return given.length === fingers.length && fingers.every((finger, index) => (finger ?? 0) === given[index]);
 }
 
 /** The finger of each string in chart order, 0 for none; nothing where no finger is known. */
-export function fingersShown({ fingers, fingering }: FingeredShape): readonly (number | 'T')[] | undefined {
+export function fingersShown({
+  fingers,
+  fingering,
+}: Omit<FingeredShape, 'shape'>): readonly (number | 'T')[] | undefined {
   return fingers ?? fingering?.fingers.map((finger) => finger ?? 0);
 }
 
 /** True when the fingers are not the lesson's own and some finger is to be seen. */
-export function isSuggested({ fingers, fingering }: FingeredShape): boolean {
+export function isSuggested({ fingers, fingering }: Omit<FingeredShape, 'shape'>): boolean {
   return fingers === undefined && fingering !== undefined && fingering.presses.length > 0;
 }
 
@@ -86,7 +95,7 @@ interface Places {
 
 /** Dots and bars with their finger numbers. */
 export function drawFingers({ x, y }: Places, fingered: FingeredShape): readonly Item[] {
-  const { shape } = fingered;
+  const { shape, numbered = true } = fingered;
   const fingers = fingersShown(fingered);
   const barres = barresOf(fingered);
   const suggested = isSuggested(fingered);
@@ -106,13 +115,13 @@ export function drawFingers({ x, y }: Places, fingered: FingeredShape): readonly
       rounding: height / 2,
       ink: 'strong',
     });
-    items.push(fingerText((x1 + x2) / 2, y(barre.fret), barre.finger, suggested));
+    if (numbered) items.push(fingerText((x1 + x2) / 2, y(barre.fret), barre.finger, suggested));
   }
   shape.forEach((fret, index) => {
     if (fret === 'muted' || fret === 0 || underBarre(index, fret)) return;
     items.push({ kind: 'circle', x: x(index), y: y(fret), radius: D.dotRadius, ink: 'strong' });
     const finger = fingers?.[index];
-    if (finger !== undefined && finger !== 0) items.push(fingerText(x(index), y(fret), finger, suggested));
+    if (numbered && finger !== undefined && finger !== 0) items.push(fingerText(x(index), y(fret), finger, suggested));
   });
   return items;
 }

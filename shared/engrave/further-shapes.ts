@@ -1,5 +1,6 @@
-import { printShape, type Shape } from '../neck/shape.ts';
+import { printShape } from '../neck/shape.ts';
 import { type DiagramRequest, drawDiagram, gridTop, headerOf } from './chord-diagram.ts';
+import type { FingeredShape } from './diagram-fingers.ts';
 import { type DiagramPicture, pictureOf } from './diagram-picture.ts';
 import { windowOf } from './diagram-window.ts';
 import { group, type Item, line } from './drawing.ts';
@@ -24,7 +25,7 @@ const OVER_FIGURES = 3;
 const WIDEST = 98;
 
 /** A chord's diagram and, small beside it, further shapes, each with its frets in figures under it. */
-export function pictureWithFurther(chord: DiagramRequest, further: readonly Shape[]): DiagramPicture {
+export function pictureWithFurther(chord: DiagramRequest, further: readonly FingeredShape[]): DiagramPicture {
   const header = headerOf([chord]);
   const drawing = drawDiagram(chord, header);
   const small = further.map(drawSmall);
@@ -43,7 +44,7 @@ export function pictureWithFurther(chord: DiagramRequest, further: readonly Shap
       line(parting, 1, parting, height - 1, D.fretThickness, 'faint'),
       group(beside, top, block.items),
     ],
-    alternative: `${drawing.alternative} Further shapes: ${further.map(printShape).join(', ')}.`,
+    alternative: `${drawing.alternative} Further shapes: ${further.map(({ shape }) => printShape(shape)).join(', ')}.`,
     scale: 1,
   });
 }
@@ -56,8 +57,9 @@ interface Small {
   readonly height: number;
 }
 
-function drawSmall(shape: Shape): Small {
-  const diagram = drawDiagram({ shape, leftHanded: false });
+function drawSmall(further: FingeredShape): Small {
+  const { shape } = further;
+  const diagram = drawDiagram({ ...further, leftHanded: false, numbered: false });
   const frets = printShape(shape);
   const half = (((shape.length - 1) * D.stringGap) / 2 + D.dotRadius) * SCALE;
   const figures = textWidth(frets, 'number', FIGURES) / 2;

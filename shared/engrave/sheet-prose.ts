@@ -1,4 +1,5 @@
 import { resolveChord } from '../lesson/model/chords.ts';
+import { fingeringFor } from '../lesson/model/fingerings.ts';
 import { createMemo } from '../lesson/model/memo.ts';
 import { longestMention, type Mention } from '../lesson/model/mentions.ts';
 import type { Scope } from '../lesson/model/scope.ts';
@@ -11,6 +12,7 @@ import { CHORD_STYLES } from '../theory/chord-style.ts';
 import { printChordSymbol } from '../theory/chord-symbol.ts';
 import type { SheetView } from './block.ts';
 import { type DiagramRequest, drawDiagram } from './chord-diagram.ts';
+import { fingersToShow, isSuggested } from './diagram-fingers.ts';
 import { escapeText } from './escape.ts';
 import { proseMarkup } from './prose.ts';
 import { type Draft, draft, MOST_MARKUP, placed } from './sheet-draft.ts';
@@ -57,7 +59,9 @@ function mentionMarkup(scope: Scope, view: SheetView, word: Word, mention: Menti
   const typed = word.text.slice(0, mention.length);
   if (chord === undefined) return escapeText(typed);
   const { shape, fingers, assumed } = chord;
-  const request = { shape, leftHanded: view.leftHanded, assumed, ...(fingers === undefined ? {} : { fingers }) };
+  const shown = fingersToShow(fingers, fingeringFor(scope, chord));
+  // The lesson's own numbers are there to be read; suggested ones would be too small to.
+  const request = { shape, leftHanded: view.leftHanded, assumed, ...shown, numbered: !isSuggested(shown) };
   return `${inlineDiagram(request)} ${escapeText(printChordSymbol(chord.symbol, { ...CHORD_STYLES.plain, accidentals: 'signs' }))}`;
 }
 

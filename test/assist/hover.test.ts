@@ -24,14 +24,62 @@ describe('a chord, wherever it stands', () => {
     expect(answer?.card.picture?.alternative).not.toBe('');
   });
 
-  test('says notes with octave and role, reach with its caution, other names', () => {
+  test('says notes with octave and role, other names', () => {
     // Source of the notes: MIDI numbers of G4 C4 E4 A4 plus the frets 0 4 3 2.
     const text = hoverText('chord E$0m 0-4-3-2') ?? '';
     expect(text).toContain('Strings: 4 G4 (♭3), 3 E4 (1), 2 G4 (♭3), 1 B4 (5)');
-    expect(text).toMatch(/Reach: fret 2 to 4, 2 frets, \d+ mm; at ease for a medium hand, an estimate\./);
-    expect(text).toContain('Warm up first; if it hurts, stop, and ask a teacher or clinician.');
     // A-1 must: the four open strings are C6 and Am7.
     expect(hoverText('chord C6$0 0-0-0-0')).toContain('Other names: Am7');
+  });
+
+  test('says how it is held: fingers, reach, whose hand has it, difficulty, and the caution', () => {
+    // 0-4-3-2 with ring, middle and index finger. Source: charts of method books, common practice.
+    const text = hoverText('chord E$0m 0-4-3-2') ?? '';
+    expect(text).toMatch(/^Fingers: `0-3-2-1`, a suggestion\. [A-Z].*\. *$/m);
+    // From the middle of the tips: fret 2 to 4 of 432 mm is 432 (2^(-2/12) - 2^(-4/12)) = 42 mm along the neck.
+    expect(text).toMatch(/^Reach: index and ring finger 42 mm apart; at ease for a medium hand \(up to \d+ mm\)\. *$/m);
+    expect(text).toMatch(/^Difficulty: \d\.\d of 10, elementary \(fingers \d\.\d, reach \d\.\d\)\. *$/m);
+    expect(text).toContain(
+      'Estimates for a typical hand. Warm up first; if it hurts, stop, and ask a teacher or clinician.',
+    );
+    expect(hoverText('chord E$0m 0-4-3-2 fingers 0-3-2-1')).toMatch(/^Fingers: `0-3-2-1`\. /m);
+  });
+
+  test.each([
+    [
+      'own hand at ease, others not',
+      'hand large\nchord F$0 1-3-3-2-1-1',
+      /at ease for a large hand .*A small and a child's hand: a stretch/,
+    ],
+    [
+      'a stretch',
+      'hand small\nchord F$0 1-3-3-2-1-1',
+      /a stretch for a small hand .* medium and a large hand: at ease/,
+    ],
+    [
+      'all alike',
+      'chord E$0m 0-2-2-0-0-0',
+      /^Reach: \w+ and \w+ finger \d+ mm apart; at ease for a medium hand \([^)]*\)\.$/,
+    ],
+    ['out of reach', 'chord F$0 1-0-0-0-0-9', /out of reach for a medium hand \(about \d+ mm at most\)\.$/],
+  ])('who reaches it: %s', (_name, marked, about) => {
+    const reach = hoverText(`for guitar\n${marked}`)
+      ?.split('\n')
+      .find((line) => line.startsWith('Reach'));
+    expect(reach?.trim()).toMatch(about);
+  });
+
+  test('more fingers than a hand has, fingers that do not work, and none at all', () => {
+    expect(hoverText('for guitar\nchord F$0 1-2-3-4-5-0')).toContain(
+      'Fingers: four of a medium hand cannot stop this.',
+    );
+    // The index finger across string 3 would stop it, which is to ring open.
+    expect(hoverText('chord D$07 2-0-2-0 fingers 1-0-1-0')).toMatch(
+      /Fingers: those of the lesson do not work; `\d-0-\d-0` would\./,
+    );
+    const open = hoverText('chord C6$0 0-0-0-0') ?? '';
+    expect(open).toContain('no finger is needed');
+    expect(open).not.toMatch(/Reach|Difficulty|Warm up/);
   });
 
   test('says what is left out, and that the root is not sounded', () => {

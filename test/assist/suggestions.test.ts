@@ -132,6 +132,17 @@ describe('shapes behind a name', () => {
     expect(card?.picture?.alternative).toMatch(typed === 'C6' ? /^C 6: string 4 open/ : /^A minor 7: string 4 open/);
   });
 
+  test('the detail says the fingers and how hard it is, for the lesson’s hand', () => {
+    const detail = (lesson: string, shape: string): string | undefined =>
+      suggestions(lesson).find(({ label }) => label === shape)?.detail;
+    // Index and middle finger. Source: charts of method books, common practice.
+    expect(detail('chord F $0', '2-0-1-0')).toBe('fingers 2-0-1-0, beginner');
+    expect(detail('chord C6 $0', '0-0-0-0')).toBe('no finger');
+    expect(detail('for guitar\nchord F $0', '1-3-3-2-1-1')).toMatch(/^fingers 1-3-4-2-1-1, \w+$/);
+    expect(detail('for guitar\nhand small\nchord F $0', '1-3-3-2-1-1')).toBe('fingers 1-3-4-2-1-1, a stretch');
+    expect(cardOf('', 'shape', '2-0-1-0')?.picture?.alternative).toContain('string 4 fret 2 middle finger');
+  });
+
   test('near the shape before: that of the chord before it in a progression, else that of the line above', () => {
     // How near ones are ranked is the finder's to say, and tested there.
     const usual = labels('chord Am $0');
