@@ -1,5 +1,10 @@
-import { USUAL_HAND } from '../../shared/hand/hand.ts';
-import { CAUTION_ON_STRETCH, judgeReach } from '../../shared/hand/reach.ts';
+import { printFingers } from '../../shared/assist/hold-lines.ts';
+import { difficultyOfShape } from '../../shared/hand/difficulty.ts';
+import type { Finger } from '../../shared/hand/finger.ts';
+import type { Fingering } from '../../shared/hand/fingering.ts';
+import { describeHand, type HandSize, parseHand, printHand, USUAL_HAND } from '../../shared/hand/hand.ts';
+import { CAUTION_ON_STRETCH, type ReachVerdict } from '../../shared/hand/reach.ts';
+import { roundedPoints, tellDifficulty } from '../../shared/hand/tell-difficulty.ts';
 import { neckAboveCapo } from '../../shared/neck/capo.ts';
 import type { Instrument } from '../../shared/neck/instrument.ts';
 import { parseInstrument } from '../../shared/neck/instruments.ts';
@@ -10,6 +15,7 @@ import type { ChordSymbol } from '../../shared/theory/chord-symbol.ts';
 import { chordTones, parseChordSymbol, printChordSymbol } from '../../shared/theory/chord-symbol.ts';
 import { pitchClass, printNote } from '../../shared/theory/note.ts';
 import { printRole } from '../../shared/theory/role.ts';
+import { playableFirst, usualFingering } from '../../shared/voicing/playable.ts';
 import { type ShapeWishes, shapesFor, type Voicing } from '../../shared/voicing/shapes.ts';
 import { asked, USUAL_INSTRUMENT } from './asked.ts';
 import { readWords } from './read-words.ts';
@@ -29,16 +35,25 @@ interface ShapeForScripts {
   /** Frets between the lowest and the highest that are stopped, and the same along the neck. Unit: frets, mm. */
   readonly span: number;
   readonly reachMm: number;
+  /** In chart order, 0 for a string that no finger makes sound; absent where four fingers of the hand cannot stop the shape. */
+  readonly fingers?: readonly (Finger | 0)[];
+  /** What the fingers' reach is to the hand; absent with them. */
+  readonly verdict?: ReachVerdict;
+  /** 0 to 10; absent with the fingers. */
+  readonly difficulty?: number;
 }
 
 interface AnswerForScripts {
   readonly chord: string;
   readonly on: string;
+  /** Whose hand holds the shapes. */
+  readonly hand: string;
   readonly shapes: readonly ShapeForScripts[];
 }
 
 export const shapes: Command = {
-  usage: 'handspan shapes CHORD [--on INSTRUMENT] [--max N] [--within A-B] [--ring STRINGS] [--near SHAPE] [--json]',
+  usage:
+    'handspan shapes CHORD [--on INSTRUMENT] [--max N] [--within A-B] [--ring STRINGS] [--near SHAPE] [--hand HAND] [--json]',
   summary: 'find shapes of a chord',
   details: `CHORD is a chord name: Em, Cmaj7, G/B.
   --on      the instrument, as a lesson says it; "${USUAL_INSTRUMENT}" where nothing is said
@@ -46,12 +61,26 @@ export const shapes: Command = {
   --within  the lowest and the highest fret that may be stopped, as in 5-9; open strings are free
   --ring    numbers of strings that stay open and ring, as in "1 2"; string 1 is nearest the floor
   --near    the shape that the hand comes from: near ones first
-  --json    print {chord, on, shapes: [{shape, notes, omits, bass, span, reachMm}]}, best shape first
-Frets count from the capo, and the chord is named as it is held. Exit status: 0 also where there is no shape; 2 wrong call.`,
+  --hand    small, medium, large, child, or its span from thumb to little finger in mm; "${printHand(USUAL_HAND)}" where nothing is said.
+            What it cannot hold comes last
+  --json    print {chord, on, hand, shapes: [{shape, notes, omits, bass, span, reachMm, fingers, verdict, difficulty}]}, best
+            shape first. span and reachMm go along the neck from the lowest to the highest stopped fret. fingers: one for
+            each string, 1 index to 4 little finger, T thumb, 0 none; verdict: comfortable, stretched or out-of-reach;
+            difficulty: 0 to 10. The last three are left out where four fingers cannot hold the shape
+Frets count from the capo, and the chord is named as it is held. Fingers and difficulty are estimates for a typical hand.
+Exit status: 0 also where there is no shape; 2 wrong call.`,
 
   async run(words, terminal) {
     const text = { type: 'string' } as const;
-    const options = { on: text, max: text, within: text, ring: text, near: text, json: { type: 'boolean' } } as const;
+    const options = {
+      on: text,
+      max: text,
+      within: text,
+      ring: text,
+      near: text,
+      hand: text,
+      json: { type: 'boolean' },
+    } as const;
     const { values, positionals } = readWords(words, options);
     const [name, more] = positionals;
     if (name === undefined) throw new UsageError('say the chord');
@@ -67,15 +96,17 @@ Frets count from the capo, and the chord is named as it is held. Exit status: 0 
         : { near: asked('--near', readFrets(values.near, instrument.openStrings.length)).shape }),
     };
     const held = neckAboveCapo(instrument);
-    const found = shapesFor(symbol, held, wishes);
+    const hand = values.hand === undefined ? USUAL_HAND : asked('--hand', parseHand(values.hand));
+    const found = playableFirst(shapesFor(symbol, held, wishes), held, hand);
     if (values.json === true) {
       const answer: AnswerForScripts = {
         chord: printChordSymbol(symbol),
         on: instrument.name,
-        shapes: found.map((voicing) => shapeForScripts(held, symbol, voicing)),
+        hand: printHand(hand),
+        shapes: found.map((voicing) => shapeForScripts(held, symbol, voicing, hand)),
       };
       terminal.out(`${JSON.stringify(answer, undefined, 2)}\n`);
-    } else terminal.out(printed(instrument, symbol, found));
+    } else terminal.out(printed(instrument, symbol, found, hand));
     return 0;
   },
 };
@@ -105,7 +136,8 @@ function stringsAsked(text: string, { name, openStrings }: Instrument): readonly
     });
 }
 
-function shapeForScripts(held: Instrument, symbol: ChordSymbol, voicing: Voicing): ShapeForScripts {
+function shapeForScripts(held: Instrument, symbol: ChordSymbol, voicing: Voicing, hand: HandSize): ShapeForScripts {
+  const fingering = usualFingering(held, voicing.shape, hand);
   return {
     shape: printShape(voicing.shape),
     notes: notesOf(held, symbol, voicing),
@@ -113,6 +145,13 @@ function shapeForScripts(held: Instrument, symbol: ChordSymbol, voicing: Voicing
     bass: printNote(voicing.bass),
     span: voicing.spanFrets,
     reachMm: Math.round(voicing.reachMm * 10) / 10,
+    ...(fingering === undefined
+      ? {}
+      : {
+          fingers: fingering.fingers.map((finger) => finger ?? 0),
+          verdict: fingering.verdict,
+          difficulty: roundedPoints(difficultyOfShape(fingering).total),
+        }),
   };
 }
 
@@ -123,22 +162,35 @@ function notesOf(held: Instrument, symbol: ChordSymbol, { shape }: Voicing): rea
   return soundingMidi(held, shape).flatMap((midi) => (midi === undefined ? [] : (spelled.get(midi % 12) ?? [])));
 }
 
-function printed(instrument: Instrument, symbol: ChordSymbol, found: readonly Voicing[]): string {
+function printed(instrument: Instrument, symbol: ChordSymbol, found: readonly Voicing[], hand: HandSize): string {
   const head = `${printChordSymbol(symbol)} on ${instrument.name}:`;
   if (found.length === 0) return `${head} no shape\n`;
   const held = neckAboveCapo(instrument);
   const lines = found.map((voicing) => {
-    const { shape, notes, omits, bass } = shapeForScripts(held, symbol, voicing);
+    const { shape, notes, omits, bass } = shapeForScripts(held, symbol, voicing, hand);
     const without = omits.length === 0 ? '' : `, without ${omits.join(' ')}`;
-    return `  ${shape}: ${notes.join(' ')}${without}, ${bass} lowest${toldReach(held, voicing)}\n`;
+    const hold = toldHold(usualFingering(held, voicing.shape, hand), hand);
+    return `  ${shape}: ${notes.join(' ')}${without}, ${bass} lowest${toldReach(voicing)}, ${hold}\n`;
   });
-  const stretches = found.some(({ spanFrets }) => spanFrets > 0);
-  return `${head} best first\n${lines.join('')}${stretches ? `${CAUTION_ON_STRETCH}\n` : ''}`;
+  return `${head} best first\n${lines.join('')}Difficulty is an estimate for a typical hand. ${CAUTION_ON_STRETCH}\n`;
 }
 
-function toldReach(held: Instrument, { shape, spanFrets, reachMm }: Voicing): string {
-  if (spanFrets === 0) return '';
-  const verdict = judgeReach(held, shape, USUAL_HAND)?.verdict;
-  const told = verdict === 'stretched' ? ', a stretch' : verdict === 'out-of-reach' ? ', out of most reach' : '';
-  return `, ${spanFrets} ${spanFrets === 1 ? 'fret' : 'frets'} or ${Math.round(reachMm)} mm${told}`;
+function toldReach({ spanFrets, reachMm }: Voicing): string {
+  return spanFrets === 0 ? '' : `, ${spanFrets} ${spanFrets === 1 ? 'fret' : 'frets'} or ${Math.round(reachMm)} mm`;
+}
+
+/** `fingers 0-3-2-1, 2.5 of 10, elementary` */
+function toldHold(fingering: Fingering | undefined, hand: HandSize): string {
+  if (fingering === undefined) return 'more than four fingers can stop';
+  if (fingering.presses.length === 0) return 'no finger';
+  const fingers = `fingers ${printFingers(fingering)}`;
+  const difficulty = tellDifficulty(difficultyOfShape(fingering));
+  switch (fingering.verdict) {
+    case 'comfortable':
+      return `${fingers}, ${difficulty}`;
+    case 'stretched':
+      return `${fingers}, a stretch, ${difficulty}`;
+    case 'out-of-reach':
+      return `${fingers}, out of reach for ${describeHand(hand)}`;
+  }
 }

@@ -261,9 +261,9 @@ describe('handspan shapes', () => {
   // Open strings G4 C4 E4 A4: 0-0-0-3 sounds G C E C and is what every chart gives. Common practice, no source.
   test('finds shapes of a chord, best first', async () => {
     const answer = await found('C', '--max', '3');
-    expect(answer).toMatchObject({ chord: 'C', on: 'tenor ukulele, high G' });
+    expect(answer).toMatchObject({ chord: 'C', on: 'tenor ukulele, high G', hand: 'medium' });
     expect(answer.shapes).toHaveLength(3);
-    expect(answer.shapes[0]).toEqual({
+    expect(answer.shapes[0]).toMatchObject({
       shape: '0-0-0-3',
       notes: ['G', 'C', 'E', 'C'],
       omits: [],
@@ -276,7 +276,7 @@ describe('handspan shapes', () => {
   test('says what is left out, and how far the fingers are apart', async () => {
     // E2 A2 D3 G3 B3 E4 with 650 mm: from fret 1 to fret 3 it is 650 (2^(-1/12) - 2^(-3/12)) = 66.9 mm.
     const [taught] = (await found('C7', '--on', 'guitar')).shapes;
-    expect(taught).toEqual({
+    expect(taught).toMatchObject({
       shape: 'x-3-2-3-1-0',
       notes: ['C', 'E', 'Bb', 'C', 'E'],
       omits: ['5'],
@@ -284,6 +284,31 @@ describe('handspan shapes', () => {
       span: 2,
       reachMm: 66.9,
     });
+  });
+
+  test('says which finger is where, and how hard it is', async () => {
+    // Source of the fingers: the usual charts of method books, common practice; the barre of F and the open C7 of a guitar.
+    const [barre] = (await found('F', '--on', 'guitar', '--near', '133211', '--max', '1')).shapes;
+    expect(barre).toMatchObject({ shape: '1-3-3-2-1-1', fingers: [1, 3, 4, 2, 1, 1], verdict: 'comfortable' });
+    const [open] = (await found('C7', '--on', 'guitar', '--max', '1')).shapes;
+    expect(open).toMatchObject({ shape: 'x-3-2-3-1-0', fingers: [0, 3, 2, 4, 1, 0], verdict: 'comfortable' });
+    expect(barre.difficulty).toBeGreaterThan(open.difficulty);
+    for (const { difficulty } of [barre, open]) expect(difficulty * 10).toBeCloseTo(Math.round(difficulty * 10), 9);
+  });
+
+  test('what the hand cannot hold comes last', async () => {
+    const { hand, shapes } = await found('Gm7', '--on', 'guitar', '--hand', 'child', '--max', '200');
+    expect(hand).toBe('child');
+    const beyond = shapes.map(
+      ({ verdict }: { verdict?: string }) => verdict === undefined || verdict === 'out-of-reach',
+    );
+    expect(beyond).toContain(true);
+    expect(beyond.slice(beyond.indexOf(true))).not.toContain(false);
+    const large = await found('Gm7', '--on', 'guitar', '--hand', '220', '--max', '200');
+    expect(large.hand).toBe('220 mm');
+    const count = (all: readonly { verdict?: string }[]) =>
+      all.filter(({ verdict }) => verdict === 'comfortable').length;
+    expect(count(large.shapes)).toBeGreaterThan(count(shapes));
   });
 
   test('grants wishes: where, which strings ring, from where the hand comes', async () => {
@@ -300,12 +325,15 @@ describe('handspan shapes', () => {
     expect(answer.shapes[0]).toMatchObject({ shape: '3-2-0-0-0-3', notes: ['G', 'B', 'D', 'G', 'B', 'G'] });
   });
 
-  test('prints a list, with the caution wherever a stretch is told', async () => {
+  test('prints a list, with the caution that belongs to what is told of the hand', async () => {
     const { code, out } = await handspan(['shapes', 'Em', '--max', '1']);
     expect(code).toBe(0);
-    expect(out).toMatch(/^Em on tenor ukulele, high G: best first\n {2}0-4-3-2: G E G B, E lowest, 2 frets or 42 mm\n/);
-    expect(out).toContain('Warm up first');
-    expect((await handspan(['shapes', 'C', '--max', '1'])).out).not.toContain('Warm up');
+    expect(out).toMatch(
+      /^Em on tenor ukulele, high G: best first\n {2}0-4-3-2: G E G B, E lowest, 2 frets or 42 mm, fingers 0-3-2-1, \d\.\d of 10, \w+\n/,
+    );
+    expect(out).toContain('Difficulty is an estimate for a typical hand. Warm up first; if it hurts, stop');
+    const small = (await handspan(['shapes', 'F', '--on', 'guitar', '--hand', 'small', '--max', '1'])).out;
+    expect(small).toMatch(/ 1-3-3-2-1-1: .* fingers 1-3-4-2-1-1, a stretch, \d/);
   });
 
   test('a chord that the strings cannot sound so has no shape, and that is no error', async () => {
@@ -328,6 +356,7 @@ describe('handspan shapes', () => {
     ['a string that is not there', ['C', '--ring', '1 5'], /--ring: "5".*1 to 4/],
     ['too few frets to come from', ['C', '--near', '0-4'], /--near: 2 of 4 frets/],
     ['an unknown instrument', ['C', '--on', 'kazoo'], /kazoo/],
+    ['what is no hand', ['C', '--hand', 'huge'], /--hand: A hand is small/],
   ])('refuses %s', async (_name, words, about) => {
     expectRefusal(await handspan(['shapes', ...words]), about);
   });
