@@ -6,11 +6,14 @@ import { createMemo } from '../model/memo.ts';
 import { type Scope, scopeOf } from '../model/scope.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { Statement } from '../syntax/statement.ts';
+import { checkAlso } from './check-also.ts';
+import { checkChanges } from './check-change.ts';
 import { checkChord } from './check-chord.ts';
 import { checkEdition } from './check-edition.ts';
 import { checkExercise } from './check-exercise.ts';
 import { checkGrid } from './check-grid.ts';
 import { checkHeader } from './check-header.ts';
+import { checkLevel } from './check-level.ts';
 import { checkFamily, checkProse, checkShow } from './check-names.ts';
 import { checkProgression } from './check-progression.ts';
 import { type Report, reportInto } from './finding.ts';
@@ -63,6 +66,7 @@ function checkStatement(report: Report, scope: Scope, statement: Statement): voi
       break;
     case 'exercise':
       checkExercise(report, scope, statement);
+      checkChanges(report, scope, statement);
       break;
     case 'family':
       checkFamily(report, scope, statement);
@@ -72,6 +76,12 @@ function checkStatement(report: Report, scope: Scope, statement: Statement): voi
       break;
     case 'show':
       checkShow(report, scope, statement);
+      return;
+    case 'level':
+      checkLevel(report, scope, statement);
+      return;
+    case 'also':
+      checkAlso(report, scope, statement);
       return;
     case 'prose':
       checkProse(report, scope, statement.paragraphs);

@@ -1,10 +1,14 @@
-import { difficultyOfLesson, type SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
+import {
+  difficultyOfLesson,
+  difficultyOfSequence,
+  type SequenceDifficulty,
+} from '../../hand/difficulty-of-sequence.ts';
 import type { Fingering } from '../../hand/fingering.ts';
-import type { FingeredSequence, SequenceChord } from '../../hand/sequence.ts';
+import type { FingeredSequence } from '../../hand/sequence.ts';
 import type { ExerciseStatement, ProgressionStatement } from '../syntax/statement.ts';
 import { fingersOfSequence, givenFingers, waysToHold } from './fingerings-kept.ts';
 import { createMemo } from './memo.ts';
-import { type PlayedSequence, playedSequence } from './played-sequence.ts';
+import { type PlayedChord, playedSequence } from './played-sequence.ts';
 import { writtenChords } from './progression-sequence.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
@@ -32,8 +36,8 @@ export function difficultyFor(
   scope: Scope,
   statement: ExerciseStatement | ProgressionStatement,
 ): SequenceDifficulty | undefined {
-  const sequences = sequencesOf(scope, statement);
-  return sequences.length === 0 ? undefined : difficultyOfLesson(sequences);
+  const sequence = fingeredSequence(scope, statement);
+  return sequence === undefined || sequence.chords.length === 0 ? undefined : difficultyOfSequence(sequence.fingered);
 }
 
 /**
@@ -41,56 +45,50 @@ export function difficultyFor(
  * Nothing where no chord is played. Where it is shown, `CAUTION_ON_STRETCH` belongs.
  */
 export function lessonDifficulty(scope: Scope): SequenceDifficulty | undefined {
-  const exercises = scope.exercises().flatMap((statement) => sequencesOf(scope, statement));
-  const names = scope.names('progression').split('\n');
-  const progressions = () =>
-    names.flatMap((name) => {
-      const progression = scope.progression(name);
-      return progression === undefined ? [] : sequencesOf(scope, progression);
-    });
-  const sequences = exercises.length > 0 ? exercises : progressions();
+  const sequences = lessonSequences(scope).map(({ fingered }) => fingered);
   return sequences.length === 0 ? undefined : difficultyOfLesson(sequences);
 }
 
-const keptExercises = createMemo<FingeredExercise>();
-const keptProgressions = createMemo<FingeredSequence>();
-
-/** What an exercise plays, and the fingers chosen for the whole of it. */
-export interface FingeredExercise extends PlayedSequence {
-  readonly fingered: FingeredSequence;
-}
-
-/** The fingers of an exercise at its greatest tempo. Worked out once, until something that it is made of changes. */
-export function fingeredExercise(scope: Scope, statement: ExerciseStatement): FingeredExercise | undefined {
-  const entry = scope.entryOf(statement);
-  if (entry === undefined) return undefined;
-  return keptExercises.get(entry, scope, scope.edition().name, (asked) => {
-    const played = playedSequence(asked, statement);
-    return { ...played, fingered: fingersOf(asked, played.chords, played.repeats) };
-  });
-}
-
-function sequencesOf(scope: Scope, statement: ExerciseStatement | ProgressionStatement): readonly FingeredSequence[] {
-  const sequence =
-    statement.kind === 'exercise'
-      ? fingeredExercise(scope, statement)?.fingered
-      : fingeredProgression(scope, statement);
-  return sequence === undefined || sequence.chords.length === 0 ? [] : [sequence];
-}
-
-function fingeredProgression(scope: Scope, statement: ProgressionStatement): FingeredSequence | undefined {
-  const entry = scope.entryOf(statement);
-  if (entry === undefined) return undefined;
-  return keptProgressions.get(entry, scope, scope.edition().name, (asked) =>
-    fingersOf(asked, writtenChords(asked, statement), false),
+/** What counts for the difficulty of the lesson; its moments name their sequence by its place in this list. */
+export function lessonSequences(scope: Scope): readonly LessonSequence[] {
+  const played = (statements: readonly (ExerciseStatement | ProgressionStatement)[]) =>
+    statements
+      .flatMap((statement) => fingeredSequence(scope, statement) ?? [])
+      .filter(({ chords }) => chords.length > 0);
+  const exercises = played(scope.exercises());
+  if (exercises.length > 0) return exercises;
+  return played(
+    scope
+      .names('progression')
+      .split('\n')
+      .flatMap((name) => scope.progression(name) ?? []),
   );
 }
 
-function fingersOf(
+/** What an exercise or a progression plays, and the fingers chosen for the whole of it. */
+export interface LessonSequence {
+  readonly title?: string;
+  readonly chords: readonly Pick<PlayedChord, 'chord' | 'bar' | 'sequence'>[];
+  readonly fingered: FingeredSequence;
+}
+
+const kept = createMemo<LessonSequence>();
+
+/** The fingers of an exercise or a progression at its greatest tempo. Worked out once, until something that it is made of changes. */
+export function fingeredSequence(
   scope: Scope,
-  chords: readonly { readonly sequence: SequenceChord }[],
-  repeats: boolean,
-): FingeredSequence {
-  const asked = chords.map(({ sequence }) => sequence);
-  return fingersOfSequence(scope.edition().instrument, asked, scope.setting('hand'), repeats);
+  statement: ExerciseStatement | ProgressionStatement,
+): LessonSequence | undefined {
+  const entry = scope.entryOf(statement);
+  if (entry === undefined) return undefined;
+  return kept.get(entry, scope, scope.edition().name, (asked) => {
+    const { chords, repeats } =
+      statement.kind === 'exercise'
+        ? playedSequence(asked, statement)
+        : { chords: writtenChords(asked, statement), repeats: false };
+    const wanted = chords.map(({ sequence }) => sequence);
+    const fingered = fingersOfSequence(asked.edition().instrument, wanted, asked.setting('hand'), repeats);
+    const title = statement.kind === 'exercise' ? statement.title?.text : statement.name?.text;
+    return { chords, fingered, ...(title === undefined ? {} : { title }) };
+  });
 }

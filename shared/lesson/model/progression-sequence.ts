@@ -17,10 +17,15 @@ export interface WrittenChord {
   readonly sequence: SequenceChord;
 }
 
+/** The greatest tempo on the way. Unit: beats a minute, or of the note value that the tempo counts. */
+export function greatestOf({ from, to }: Tempo): number {
+  return Math.max(from, to);
+}
+
 /** How long a whole note lasts at the tempo's greatest. Unit: s. */
-export function secondsOfWholeNote({ to, unit }: Tempo, meter: Meter): number {
-  const countedLength = unit === undefined ? toNumber(beatLength(meter)) : 1 / unit;
-  return 60 / to / countedLength;
+export function secondsOfWholeNote(tempo: Tempo, meter: Meter): number {
+  const countedLength = tempo.unit === undefined ? toNumber(beatLength(meter)) : 1 / tempo.unit;
+  return 60 / greatestOf(tempo) / countedLength;
 }
 
 /**

@@ -38,6 +38,7 @@ describe('every code that the source can report is in the table', () => {
     'neck/shape-reader.ts',
     'neck/instruments.ts',
     'hand/hand.ts',
+    'hand/given-fingers.ts',
     'theory/chord-symbol.ts',
     'theory/chord-suffix.ts',
     'theory/key.ts',

@@ -18,6 +18,10 @@ const SHAPES = 'chord C 0-0-0-3\nchord F 2-0-1-0\nchord G7 0-2-1-2\n';
 /** What the exercises of the table play. */
 const BASE = `${SHAPES}${FOUR}${ROLL}`;
 
+/** From the third fret to the twelfth in an eighth. */
+const JUMP =
+  'chord C 5-4-3-3\nchord F 14-12-13-12\nprogression v\n  | C F |\npattern r\n  count 1 & 2 & 3 & 4 &\n  pick 4 3 2 1 4 3 2 1\n';
+
 /** Wrong or missing words in the header, and lines that stand where they mean nothing. */
 const HEADER: readonly Row[] = [
   ['hint lesson.empty', 'lesson⟦⟧', 'lesson Lamps'],
@@ -82,6 +86,11 @@ const HEADER: readonly Row[] = [
     'also guitar, called six\nedition six\n  chord G  ⟦3-2-0-0-0-3-3⟧',
     'also guitar, called six\nedition six\n  chord G  3-2-0-0-0-3',
   ],
+  [
+    'warning edition.hard-to-hold',
+    'hand child\nalso ⟦guitar⟧, same key\nprogression v\n  | F |',
+    'also guitar, same key\nprogression v\n  | F |',
+  ],
   ['hint edition.no-name', 'edition⟦⟧', 'also guitar, called six\nedition six'],
   [
     'hint capo.empty',
@@ -135,15 +144,94 @@ const CHORDS: readonly Row[] = [
   ['error shape.fret-beyond-neck', 'chord C 0-0-0-⟦30⟧', 'chord C 0-0-0-15'],
   ['error shape.no-such-fret', 'chord C 0-0-0-⟦99⟧', 'chord C 0-0-0-3'],
   ['error shape.unreadable-fret', 'chord C 0-0-⟦z⟧-3', 'chord C x-0-0-3'],
-  ['warning reach.stretched', 'chord G(add11) ⟦0-2-7-2⟧', 'for soprano ukulele\nchord C 0-0-0-3'],
-  ['warning reach.too-far', 'chord Bb ⟦3-2-13-1⟧', 'chord Bb 3-2-1-1'],
+  [
+    'warning reach.stretched',
+    'chord G ⟦0-2-7-2⟧',
+    'for soprano ukulele\nchord G 0-2-3-2',
+    'chord G 0-2-3-2',
+    'chord G 4-2-3-2',
+    'chord G 4-2-3-5',
+    'chord G 0-2-x-2',
+  ],
+  [
+    'warning reach.stretched',
+    'chord C#maj7b5 ⟦0-0-1-4⟧ fingers 0-0-1-2',
+    'chord C#maj7b5 0-0-1-4 fingers 0-0-1-4',
+    'chord C#maj7b5 0-0-1-4 fingers 0-0-1-4',
+  ],
+  [
+    'warning reach.too-far',
+    'chord Bb ⟦3-2-13-1⟧',
+    'chord Bb 3-2-1-1',
+    'chord Bb 3-2-1-1',
+    'chord Bb 3-5-6-5',
+    'chord Bb 7-5-6-5',
+    'chord Bb 3-2-x-1',
+  ],
+  [
+    'warning reach.too-few-fingers',
+    'for guitar\nchord C ⟦5-3-1-4-2-0⟧',
+    'for guitar\nchord C x-3-2-0-1-0',
+    'for guitar\nchord C x-3-2-0-1-0',
+    'for guitar\nchord C x-3-2-0-1-3',
+    'for guitar\nchord C x-3-2-0-1-x',
+  ],
+  ['hint shape.hard', 'chord F5 ⟦5-5-8-8⟧ fingers 1-1-4-4', 'chord F5 5-5-8-8 fingers 1-1-3-4'],
   ['error fingers.not-a-finger', 'chord Em 0-4-3-2 fingers ⟦0-3-2-7⟧', 'chord Em 0-4-3-2 fingers 0-3-2-1'],
-  ['error fingers.count', 'chord Em 0-4-3-2 fingers ⟦3-2-1⟧', 'chord Em 0-4-3-2 fingers 0-3-2-1'],
-  ['error fingers.missing', 'chord Em 0-4-3-2 fingers ⟦0-3-2-0⟧', 'chord Em 0-4-3-2 fingers 0-4-3-2'],
-  ['error fingers.on-open', 'chord C 0-0-0-3 fingers ⟦1-0-0-3⟧', 'chord C 0-0-0-3 fingers 0-0-0-4'],
-  ['error fingers.two-frets', 'chord G7 0-2-1-2 fingers ⟦0-1-1-2⟧', 'chord G7 0-2-1-2 fingers 0-2-1-3'],
-  ['error fingers.barre', 'chord D7 2-0-2-0 fingers ⟦1-0-1-0⟧', 'chord D7 2-2-2-3 fingers 1-1-1-2'],
-  ['warning fingers.crossed', 'chord G7 0-2-1-2 fingers ⟦0-1-2-3⟧', 'chord G7 0-2-1-2 fingers 0-2-1-3'],
+  [
+    'error fingers.count',
+    'chord Em 0-4-3-2 fingers ⟦3-2-1⟧',
+    'chord Em 0-4-3-2 fingers 0-3-2-1',
+    'chord Em 0-4-3-2 fingers 0-3-2-1',
+  ],
+  [
+    'error fingers.missing',
+    'chord Em 0-4-3-2 fingers ⟦0-3-2-0⟧',
+    'chord Em 0-4-3-2 fingers 0-4-3-2',
+    'chord Em 0-4-3-2 fingers 0-3-2-1',
+  ],
+  [
+    'error fingers.on-open',
+    'chord C 0-0-0-3 fingers ⟦1-0-0-3⟧',
+    'chord C 0-0-0-3 fingers 0-0-0-4',
+    'chord C 0-0-0-3 fingers 0-0-0-3',
+  ],
+  [
+    'error fingers.two-frets',
+    'chord G7 0-2-1-2 fingers ⟦0-1-1-2⟧',
+    'chord G7 0-2-1-2 fingers 0-2-1-3',
+    'chord G7 0-2-1-2 fingers 0-2-1-3',
+  ],
+  [
+    'error fingers.barre',
+    'chord D7 2-0-2-0 fingers ⟦1-0-1-0⟧',
+    'chord D7 2-2-2-3 fingers 1-1-1-2',
+    'chord D7 2-0-2-0 fingers 1-0-2-0',
+  ],
+  [
+    'warning fingers.too-wide',
+    'for guitar\nchord A6/9 2-2-2-2-2-2 fingers ⟦2-2-2-2-2-2⟧',
+    'for guitar\nchord A6/9 2-2-2-2-2-2 fingers 1-1-1-1-1-1',
+    'for guitar\nchord A6/9 2-2-2-2-2-2 fingers 1-1-1-1-1-1',
+  ],
+  [
+    'warning fingers.crossed',
+    'chord G7 0-2-1-2 fingers ⟦0-1-2-3⟧',
+    'chord G7 0-2-1-2 fingers 0-2-1-3',
+    'chord G7 0-2-1-2 fingers 0-2-1-3',
+  ],
+  [
+    'error fingers.thumb',
+    'chord Em 0-4-3-2 fingers ⟦0-T-2-1⟧',
+    'chord F7 2-3-1-3 fingers T-2-1-3',
+    'chord Em 0-4-3-2 fingers 0-3-2-1',
+  ],
+  [
+    'warning fingers.out-of-reach',
+    'chord G7sus4 0-0-1-5 fingers ⟦0-0-1-2⟧',
+    'for soprano ukulele\nchord G7sus4 0-0-1-3 fingers 0-0-1-4',
+    'chord G7sus4 0-0-1-5 fingers 0-0-1-4',
+  ],
 ];
 
 /** Progressions: chords in them, sums, repeats, words. */
@@ -383,6 +471,18 @@ const EXERCISES: readonly Row[] = [
     `${BASE}exercise e\n  play v\n  tempo 60 to 80`,
   ],
   ['error meter.unreadable', `${BASE}exercise e\n  play v\n  meter ⟦4⟧`, `${BASE}exercise e\n  play v\n  meter 4/4`],
+  [
+    'warning change.too-quick',
+    `${JUMP}exercise e\n  play v\n  with r\n  tempo ⟦60 to 92⟧`,
+    `${JUMP}exercise e\n  play v\n  with r\n  tempo 40`,
+    `${JUMP}exercise e\n  play v\n  with r\n  tempo 56`,
+  ],
+  [
+    'hint level.differs',
+    `level ⟦9⟧ for all\n${BASE}exercise e\n  play v\n  with r\n  tempo 60`,
+    `level 4 for all\n${BASE}exercise e\n  play v\n  with r\n  tempo 60`,
+    `level 3 for all\n${BASE}exercise e\n  play v\n  with r\n  tempo 60`,
+  ],
   [
     'warning pattern.muted-string',
     `${ROLL}chord C x-0-0-3\nexercise e\n  over C\n  each ⟦r⟧`,

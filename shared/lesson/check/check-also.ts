@@ -1,0 +1,60 @@
+import { printShape } from '../../neck/shape.ts';
+import { resolveChord } from '../model/chords.ts';
+import { chordsIn } from '../model/chords-in.ts';
+import type { ResolvedChord } from '../model/resolved-chord.ts';
+import type { Scope } from '../model/scope.ts';
+import { readChordName } from '../syntax/read-names.ts';
+import type { AlsoStatement } from '../syntax/statement.ts';
+import type { ChordName } from '../syntax/words.ts';
+import type { Report } from './finding.ts';
+import { compareVerdicts, type HeldOnEdition, heldOn } from './held-on-editions.ts';
+import { tellHeld } from './tell-held.ts';
+
+/**
+ * An edition in the same key takes the usual shapes of its instrument, which no line of the lesson shows: where one of them is a
+ * stretch for the lesson's hand, or too far, the line that makes the edition says so.
+ */
+export function checkAlso(report: Report, scope: Scope, statement: AlsoStatement): void {
+  const { value } = statement;
+  const edition = scope.editions().find((other) => other.edition().also?.statement === statement);
+  if (edition === undefined || value === undefined || edition.edition().keeps !== 'key') return;
+  const { name } = edition.edition();
+  const hard = chordsOfLesson(edition).flatMap((chord) => hardToHold(edition, chord));
+  const [worst, ...others] = [...hard].sort((one, other) => compareVerdicts(other.held.verdict, one.held.verdict));
+  if (worst === undefined) return;
+  const also = others.map(({ chord }) => `${chord.text} ${printShape(chord.shape)}`);
+  const rest = also.length === 0 ? '' : ` So ${also.length === 1 ? 'is' : 'are'} ${also.join(', ')}.`;
+  report(
+    'warning',
+    'edition.hard-to-hold',
+    value.span,
+    `${worst.chord.text} is taken as ${printShape(worst.chord.shape)} there. ${tellHeld(worst.held, [])}${rest} A chord line in edition ${name} gives another shape.`,
+  );
+}
+
+interface HardChord {
+  readonly chord: ResolvedChord;
+  readonly held: HeldOnEdition;
+}
+
+function hardToHold(edition: Scope, name: ChordName): readonly HardChord[] {
+  const chord = resolveChord(edition, name);
+  if (chord?.assumed !== true) return [];
+  const held = { ...heldOn(edition, chord.shape, undefined), edition: edition.edition().name };
+  return held.verdict === 'comfortable' ? [] : [{ chord, held }];
+}
+
+/** Every chord of chord lines and progressions, once. */
+function chordsOfLesson(scope: Scope): readonly ChordName[] {
+  const byText = new Map<string, ChordName>();
+  for (const text of scope.names('chord').split('\n')) {
+    if (text !== '') byText.set(text, readChordName({ text, span: { start: 0, end: text.length } }));
+  }
+  for (const name of scope.names('progression').split('\n')) {
+    const progression = scope.progression(name);
+    for (const chord of progression === undefined ? [] : chordsIn(progression)) {
+      if (!byText.has(chord.text)) byText.set(chord.text, chord);
+    }
+  }
+  return [...byText.values()];
+}

@@ -1,0 +1,108 @@
+import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import type { SequenceChange } from '../../hand/sequence.ts';
+import { tellChange } from '../../hand/tell-change.ts';
+import type { Fix } from '../../text/problem.ts';
+import { fingeredSequence, type LessonSequence } from '../model/fingerings.ts';
+import { greatestOf } from '../model/progression-sequence.ts';
+import type { Scope } from '../model/scope.ts';
+import type { ExerciseStatement } from '../syntax/statement.ts';
+import type { Tempo } from '../syntax/words.ts';
+import type { Report } from './finding.ts';
+
+/**
+ * The changes of an exercise at its greatest tempo, with the fingers that leave the fewest of them too quick: one report for all that
+ * still are, at the tempo, or where the exercise has none of its own, at what it plays.
+ */
+export function checkChanges(report: Report, scope: Scope, statement: ExerciseStatement): void {
+  const tempo = statement.tempo?.tempo ?? scope.setting('tempo');
+  const played = fingeredSequence(scope, statement);
+  const span = statement.tempo?.span ?? statement.play?.span ?? statement.over?.span;
+  if (tempo === undefined || played === undefined || span === undefined) return;
+  const quick = differentChanges(played);
+  const [worst, ...others] = [...quick].sort((one, other) => hurryIn(other) - hurryIn(one));
+  if (worst === undefined) return;
+  const also = others.map((change) => namesOf(played, change));
+  const rest = also.length === 0 ? '' : ` ${listOf(also)} ${also.length === 1 ? 'is' : 'are'} too quick as well.`;
+  report(
+    'warning',
+    'change.too-quick',
+    span,
+    `${tellTooQuick(scope, played, worst, tempo)}${rest} ${CAUTION_ON_STRETCH}`,
+    slower(statement, tempo, hurryIn(worst)),
+  );
+}
+
+/** Changes between the same two chords are one, told where there is least time for them. */
+function differentChanges(played: LessonSequence): readonly SequenceChange[] {
+  const byNames = new Map<string, SequenceChange>();
+  for (const change of played.fingered.changes) {
+    if (change.speed?.verdict !== 'too-quick') continue;
+    const names = chordsOf(played, change);
+    const known = byNames.get(names);
+    if (known === undefined || hurryIn(change) > hurryIn(known)) byNames.set(names, change);
+  }
+  return [...byNames.values()];
+}
+
+/** Share of the time there is that the change needs. */
+function hurryIn({ speed }: SequenceChange): number {
+  if (speed === undefined) return 0;
+  return speed.seconds > 0 ? speed.neededSeconds / speed.seconds : Number.POSITIVE_INFINITY;
+}
+
+/** `C to G7 (bar 3)` */
+function namesOf(played: LessonSequence, change: SequenceChange): string {
+  const bar = played.chords[change.to]?.bar;
+  return `${chordsOf(played, change)}${bar === undefined ? '' : ` (bar ${bar})`}`;
+}
+
+function chordsOf({ chords }: LessonSequence, { from, to }: SequenceChange): string {
+  return `${chords[from]?.chord.text ?? ''} to ${chords[to]?.chord.text ?? ''}`;
+}
+
+function tellTooQuick(scope: Scope, played: LessonSequence, worst: SequenceChange, tempo: Tempo): string {
+  const { speed, change } = worst;
+  const needed = speed?.neededSeconds.toFixed(2);
+  const given = speed?.seconds.toFixed(2);
+  const strings = scope.edition().instrument.openStrings.length;
+  return `${namesOf(played, worst)} at ${greatestOf(tempo)} beats a minute: by estimate a practised hand needs about ${needed} s for this change, and there are ${given} s. ${tellChange(change, strings)}`;
+}
+
+/** Below this nobody sets a metronome; then the shapes are what has to change. Unit: beats a minute. */
+const SLOWEST_OFFERED = 20;
+
+/** The greatest tempo that leaves time for every change with the same fingers. */
+function slower(statement: ExerciseStatement, tempo: Tempo, hurry: number): readonly Fix[] {
+  const { play, over, tempo: own } = statement;
+  const greatest = Math.floor(greatestOf(tempo) / hurry);
+  if (greatest < SLOWEST_OFFERED) return [];
+  const text = printSlower(tempo, greatest);
+  if (own !== undefined) return [{ title: `Slow down to ${text}`, edits: [{ span: own.span, text }] }];
+  const end = (play ?? over)?.span.end;
+  if (end === undefined) return [];
+  return [
+    {
+      title: `Give this exercise a tempo of its own: ${text}`,
+      edits: [{ span: { start: end, end }, text: `\n  tempo  ${text}` }],
+    },
+  ];
+}
+
+const UNITS: Readonly<Record<number, string>> = { 2: ' halves', 4: ' quarters', 8: ' eighths', 16: ' sixteenths' };
+
+/** The same way up, as far as the greatest tempo allows. */
+function printSlower({ from, by, everyPasses, unit }: Tempo, greatest: number): string {
+  const counted = unit === undefined ? '' : (UNITS[unit] ?? '');
+  if (from >= greatest) return `${greatest}${counted}`;
+  // The way up ends on one of its steps.
+  const last = by === undefined ? greatest : greatest - ((greatest - from) % by);
+  if (from === last) return `${from}${counted}`;
+  const steps = by === undefined ? '' : ` by ${by}`;
+  const every = everyPasses === undefined ? '' : ` every ${everyPasses}`;
+  return `${from} to ${last}${steps}${every}${counted}`;
+}
+
+function listOf(words: readonly string[]): string {
+  const last = words.at(-1) ?? '';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
+}

@@ -1,0 +1,74 @@
+import { levelWord } from '../../hand/difficulty.ts';
+import type { Moment, SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
+import { describeHand } from '../../hand/hand.ts';
+import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import { type LessonSequence, lessonDifficulty, lessonSequences } from '../model/fingerings.ts';
+import type { Scope } from '../model/scope.ts';
+import type { LevelStatement } from '../syntax/statement.ts';
+import { type Report, write } from './finding.ts';
+
+/** A teacher's level may be so far from the estimate before anything is said. Unit: points. Source: the lesson's own scale. */
+const MOST_APART = 2;
+
+/** What the header says of the level, against what the shapes and changes of the exercises come to. */
+export function checkLevel(report: Report, scope: Scope, statement: LevelStatement): void {
+  const { level, value } = statement;
+  if (level === undefined || value === undefined) return;
+  const difficulty = lessonDifficulty(scope);
+  if (difficulty === undefined || Math.abs(difficulty.total - level) <= MOST_APART) return;
+  const number = /^\d+/.exec(value.text)?.[0] ?? value.text;
+  const span = { start: value.span.start, end: value.span.start + number.length };
+  const computed = String(Math.round(difficulty.total));
+  report(
+    'hint',
+    'level.differs',
+    span,
+    tellDifference(scope, level, difficulty),
+    write(span, computed, `Write level ${computed}`),
+  );
+}
+
+function tellDifference(scope: Scope, level: number, difficulty: SequenceDifficulty): string {
+  const { total } = difficulty;
+  const { kind } = scope.edition().instrument;
+  const whose = `${describeHand(scope.setting('hand'))} on ${kind === 'instrument' ? 'this' : 'the'} ${kind}`;
+  const estimate = `by estimate the shapes and changes of this lesson come to about ${Math.round(total)} of 10 (${levelWord(total)}) for ${whose}`;
+  const reason = difficulty.hardest === undefined ? '' : ` ${tellHardest(scope, difficulty.hardest, total > level)}`;
+  return `You wrote level ${level}; ${estimate}.${reason} ${CAUTION_ON_STRETCH}`;
+}
+
+function tellHardest(scope: Scope, moment: Moment, isHarder: boolean): string {
+  const sequence = lessonSequences(scope)[moment.sequence];
+  const what = sequence === undefined ? '' : tellPlace(sequence, moment);
+  const why = tellParts(moment);
+  return isHarder ? `The hardest is ${what}: ${why}.` : `Even the hardest, ${what}, has little in it: ${why}.`;
+}
+
+/** `the change from C to G7 in “Stepping stones”` */
+function tellPlace({ title, chords, fingered }: LessonSequence, { kind, at }: Moment): string {
+  const where = title === undefined ? '' : ` in “${title}”`;
+  const name = chords[at]?.chord.text ?? '';
+  if (kind !== 'change') return `${name}${where}`;
+  const before = fingered.changes.find(({ to }) => to === at)?.from;
+  return `the change from ${before === undefined ? '' : (chords[before]?.chord.text ?? '')} to ${name}${where}`;
+}
+
+const PART_WORDS = {
+  reach: 'a wide reach',
+  fingers: 'many or crowded fingers',
+  barre: 'fingers laid flat',
+  change: 'much to move',
+  speed: 'little time',
+} as const;
+
+/** The parts that make most of it, the largest first: `little time (5.1) and much to move (2.2)`. */
+function tellParts({ kind, difficulty }: Moment): string {
+  if (kind === 'out-of-reach') return 'it is out of reach';
+  const parts = (Object.keys(PART_WORDS) as (keyof typeof PART_WORDS)[])
+    .map((part) => ({ part, points: difficulty.parts[part] }))
+    .filter(({ points }) => points >= 0.5)
+    .sort((one, other) => other.points - one.points)
+    .slice(0, 2)
+    .map(({ part, points }) => `${PART_WORDS[part]} (${points.toFixed(1)})`);
+  return parts.length === 0 ? 'hardly anything' : parts.join(' and ');
+}

@@ -1,0 +1,67 @@
+import { type Difficulty, difficultyOfShape, levelWord } from '../../hand/difficulty.ts';
+import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import { tellFingering } from '../../hand/tell-fingering.ts';
+import type { Shape } from '../../neck/shape.ts';
+import type { Scope } from '../model/scope.ts';
+import type { ChordStatement } from '../syntax/statement.ts';
+import type { Report } from './finding.ts';
+import { compareVerdicts, type HeldOnEdition, type HoldVerdict, heldOnEditions } from './held-on-editions.ts';
+import { reachFixes } from './reach-fixes.ts';
+import { tellHeld } from './tell-held.ts';
+
+/** From here on a shape is hard, even where it is at ease. Unit: points. Common practice, no source: about the guitar's full F. */
+const HARD_FROM = 5;
+
+const CODES = {
+  stretched: 'reach.stretched',
+  'out-of-reach': 'reach.too-far',
+  'too-few-fingers': 'reach.too-few-fingers',
+} as const;
+
+/** The shape of a `chord` line in the lesson's hand, on every edition that holds it: one report for all of them. */
+export function checkReach(report: Report, scope: Scope, shape: Shape, statement: ChordStatement): void {
+  const [own, ...others] = heldOnEditions(scope, shape, statement);
+  if (own === undefined) return;
+  const span = (statement.frets ?? statement).span;
+  const worst = others.reduce(
+    (hardest, held) => (compareVerdicts(held.verdict, hardest.verdict) > 0 ? held : hardest),
+    own,
+  );
+  const code = codeOf(worst.verdict);
+  if (code === undefined) {
+    reportHard(report, scope, own, span);
+    return;
+  }
+  const symbol = (statement.as ?? statement.chord)?.symbol;
+  const rest = [own, ...others].filter((held) => held !== worst);
+  report('warning', code, span, tellHeld(worst, rest), reachFixes([own, ...others], statement, symbol));
+}
+
+function codeOf(verdict: HoldVerdict): (typeof CODES)[keyof typeof CODES] | undefined {
+  return verdict === 'comfortable' ? undefined : CODES[verdict];
+}
+
+/** What can be played, but not by everybody: more than the lesson's level says, or two fingers flat at once. */
+function reportHard(
+  report: Report,
+  scope: Scope,
+  { fingering, hand }: HeldOnEdition,
+  span: ChordStatement['span'],
+): void {
+  if (fingering === undefined) return;
+  const difficulty = difficultyOfShape(fingering);
+  const barres = fingering.presses.filter(({ from, to }) => from !== to).length;
+  const level = scope.setting('level') ?? 0;
+  if (difficulty.total <= level || (difficulty.total < HARD_FROM && barres < 2)) return;
+  report(
+    'hint',
+    'shape.hard',
+    span,
+    `Hard to hold, ${tellPoints(difficulty)}: ${tellFingering(fingering, hand)} ${CAUTION_ON_STRETCH}`,
+  );
+}
+
+/** `about 6 of 10 (advanced)` */
+function tellPoints({ total }: Difficulty): string {
+  return `about ${Math.round(total)} of 10 (${levelWord(total)})`;
+}
