@@ -2,7 +2,7 @@ import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
 import type { SequenceChange } from '../../hand/sequence.ts';
 import { tellChange } from '../../hand/tell-change.ts';
 import type { Fix } from '../../text/problem.ts';
-import { fingeredSequence, type LessonSequence } from '../model/fingerings.ts';
+import type { FingeredStatement } from '../model/fingered-statement.ts';
 import { greatestOf } from '../model/progression-sequence.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ExerciseStatement } from '../syntax/statement.ts';
@@ -15,7 +15,7 @@ import type { Report } from './finding.ts';
  */
 export function checkChanges(report: Report, scope: Scope, statement: ExerciseStatement): void {
   const tempo = statement.tempo?.tempo ?? scope.setting('tempo');
-  const played = fingeredSequence(scope, statement);
+  const played = scope.fingered(statement);
   const span = statement.tempo?.span ?? statement.play?.span ?? statement.over?.span;
   if (tempo === undefined || played === undefined || span === undefined) return;
   const quick = differentChanges(played);
@@ -33,7 +33,7 @@ export function checkChanges(report: Report, scope: Scope, statement: ExerciseSt
 }
 
 /** Changes between the same two chords are one, told where there is least time for them. */
-function differentChanges(played: LessonSequence): readonly SequenceChange[] {
+function differentChanges(played: FingeredStatement): readonly SequenceChange[] {
   const byNames = new Map<string, SequenceChange>();
   for (const change of played.fingered.changes) {
     if (change.speed?.verdict !== 'too-quick') continue;
@@ -51,16 +51,16 @@ function hurryIn({ speed }: SequenceChange): number {
 }
 
 /** `C to G7 (bar 3)` */
-function namesOf(played: LessonSequence, change: SequenceChange): string {
+function namesOf(played: FingeredStatement, change: SequenceChange): string {
   const bar = played.chords[change.to]?.bar;
   return `${chordsOf(played, change)}${bar === undefined ? '' : ` (bar ${bar})`}`;
 }
 
-function chordsOf({ chords }: LessonSequence, { from, to }: SequenceChange): string {
+function chordsOf({ chords }: FingeredStatement, { from, to }: SequenceChange): string {
   return `${chords[from]?.chord.text ?? ''} to ${chords[to]?.chord.text ?? ''}`;
 }
 
-function tellTooQuick(scope: Scope, played: LessonSequence, worst: SequenceChange, tempo: Tempo): string {
+function tellTooQuick(scope: Scope, played: FingeredStatement, worst: SequenceChange, tempo: Tempo): string {
   const { speed, change } = worst;
   const needed = speed?.neededSeconds.toFixed(2);
   const given = speed?.seconds.toFixed(2);

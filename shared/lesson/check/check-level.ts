@@ -2,7 +2,8 @@ import { levelWord } from '../../hand/difficulty.ts';
 import type { Moment, SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
 import { describeHand } from '../../hand/hand.ts';
 import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
-import { type LessonSequence, lessonDifficulty, lessonSequences } from '../model/fingerings.ts';
+import type { FingeredStatement } from '../model/fingered-statement.ts';
+import { lessonDifficulty, lessonSequences } from '../model/fingerings.ts';
 import type { Scope } from '../model/scope.ts';
 import type { LevelStatement } from '../syntax/statement.ts';
 import { type Report, write } from './finding.ts';
@@ -45,7 +46,7 @@ function tellHardest(scope: Scope, moment: Moment, isHarder: boolean): string {
 }
 
 /** `the change from C to G7 in “Stepping stones”` */
-function tellPlace({ title, chords, fingered }: LessonSequence, { kind, at }: Moment): string {
+function tellPlace({ title, chords, fingered }: FingeredStatement, { kind, at }: Moment): string {
   const where = title === undefined ? '' : ` in “${title}”`;
   const name = chords[at]?.chord.text ?? '';
   if (kind !== 'change') return `${name}${where}`;

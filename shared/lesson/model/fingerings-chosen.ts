@@ -10,9 +10,12 @@ type Chosen = ReadonlyMap<string, Fingering>;
 // An edition is made anew with every document, so that what is kept for one never outlives the text it was read from.
 const kept = new WeakMap<Edition, Map<ProgressionStatement, Chosen>>();
 
-/** The fingers of a chord, as written, in the first progression that uses it; those of its first use there. */
-export function chosenFor(scope: Scope, text: string): Fingering | undefined {
-  const progression = scope.progressionWith(text);
+/** The fingers of a chord, as written, in the first progression that uses it, which is given; those of its first use there. */
+export function chosenFor(
+  scope: Scope,
+  text: string,
+  progression: ProgressionStatement | undefined,
+): Fingering | undefined {
   if (progression === undefined) return undefined;
   const edition = scope.edition();
   const known = kept.get(edition) ?? new Map<ProgressionStatement, Chosen>();

@@ -1,15 +1,9 @@
-import {
-  difficultyOfLesson,
-  difficultyOfSequence,
-  type SequenceDifficulty,
-} from '../../hand/difficulty-of-sequence.ts';
+import { difficultyOfLesson, type SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
 import type { Fingering } from '../../hand/fingering.ts';
 import type { FingeredSequence } from '../../hand/sequence.ts';
 import type { ExerciseStatement, ProgressionStatement } from '../syntax/statement.ts';
-import { fingersOfSequence, givenFingers, waysToHold } from './fingerings-kept.ts';
-import { createMemo } from './memo.ts';
-import { type PlayedChord, playedSequence } from './played-sequence.ts';
-import { writtenChords } from './progression-sequence.ts';
+import type { FingeredStatement } from './fingered-statement.ts';
+import { givenFingers, waysToHold } from './fingerings-kept.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
 
@@ -36,8 +30,8 @@ export function difficultyFor(
   scope: Scope,
   statement: ExerciseStatement | ProgressionStatement,
 ): SequenceDifficulty | undefined {
-  const sequence = fingeredSequence(scope, statement);
-  return sequence === undefined || sequence.chords.length === 0 ? undefined : difficultyOfSequence(sequence.fingered);
+  const played = scope.fingered(statement);
+  return played === undefined || played.chords.length === 0 ? undefined : keptDifficulty([played]);
 }
 
 /**
@@ -45,50 +39,54 @@ export function difficultyFor(
  * Nothing where no chord is played. Where it is shown, `CAUTION_ON_STRETCH` belongs.
  */
 export function lessonDifficulty(scope: Scope): SequenceDifficulty | undefined {
-  const sequences = lessonSequences(scope).map(({ fingered }) => fingered);
-  return sequences.length === 0 ? undefined : difficultyOfLesson(sequences);
+  return keptDifficulty(lessonSequences(scope));
 }
 
 /** What counts for the difficulty of the lesson; its moments name their sequence by its place in this list. */
-export function lessonSequences(scope: Scope): readonly LessonSequence[] {
-  const played = (statements: readonly (ExerciseStatement | ProgressionStatement)[]) =>
-    statements
-      .flatMap((statement) => fingeredSequence(scope, statement) ?? [])
-      .filter(({ chords }) => chords.length > 0);
-  const exercises = played(scope.exercises());
+export function lessonSequences(scope: Scope): readonly FingeredStatement[] {
+  const exercises = differentOnes(scope, scope.exercises());
   if (exercises.length > 0) return exercises;
-  return played(
-    scope
-      .names('progression')
-      .split('\n')
-      .flatMap((name) => scope.progression(name) ?? []),
+  const names = scope.names('progression').split('\n');
+  return differentOnes(
+    scope,
+    names.flatMap((name) => scope.progression(name) ?? []),
   );
 }
 
-/** What an exercise or a progression plays, and the fingers chosen for the whole of it. */
-export interface LessonSequence {
-  readonly title?: string;
-  readonly chords: readonly Pick<PlayedChord, 'chord' | 'bar' | 'sequence'>[];
-  readonly fingered: FingeredSequence;
+/** Of those that ask the same of the hand the first: equal sequences are the same value. */
+function differentOnes(
+  scope: Scope,
+  statements: readonly (ExerciseStatement | ProgressionStatement)[],
+): readonly FingeredStatement[] {
+  const different = new Map<FingeredSequence, FingeredStatement>();
+  for (const statement of statements) {
+    const played = scope.fingered(statement);
+    if (played === undefined || played.chords.length === 0 || different.has(played.fingered)) continue;
+    different.set(played.fingered, played);
+  }
+  return [...different.values()];
 }
 
-const kept = createMemo<LessonSequence>();
+interface KeptDifficulty {
+  readonly sequences: readonly FingeredSequence[];
+  readonly difficulty: SequenceDifficulty;
+}
 
-/** The fingers of an exercise or a progression at its greatest tempo. Worked out once, until something that it is made of changes. */
-export function fingeredSequence(
-  scope: Scope,
-  statement: ExerciseStatement | ProgressionStatement,
-): LessonSequence | undefined {
-  const entry = scope.entryOf(statement);
-  if (entry === undefined) return undefined;
-  return kept.get(entry, scope, scope.edition().name, (asked) => {
-    const { chords, repeats } =
-      statement.kind === 'exercise'
-        ? playedSequence(asked, statement)
-        : { chords: writtenChords(asked, statement), repeats: false };
-    const wanted = chords.map(({ sequence }) => sequence);
-    const fingered = fingersOfSequence(asked.edition().instrument, wanted, asked.setting('hand'), repeats);
-    const title = statement.kind === 'exercise' ? statement.title?.text : statement.name?.text;
-    return { chords, fingered, ...(title === undefined ? {} : { title }) };
-  });
+/** The last difficulty of all lists that begin with a sequence: of a lesson and of its first exercise alone. */
+const keptDifficulties = new WeakMap<FingeredSequence, readonly KeptDifficulty[]>();
+
+const DIFFICULTIES_KEPT = 4;
+
+function keptDifficulty(played: readonly FingeredStatement[]): SequenceDifficulty | undefined {
+  const sequences = played.map(({ fingered }) => fingered);
+  const [first] = sequences;
+  if (first === undefined) return undefined;
+  const known = keptDifficulties.get(first) ?? [];
+  const same = known.find(
+    (kept) => kept.sequences.length === sequences.length && kept.sequences.every((one, at) => one === sequences[at]),
+  );
+  if (same !== undefined) return same.difficulty;
+  const difficulty = difficultyOfLesson(sequences);
+  keptDifficulties.set(first, [{ sequences, difficulty }, ...known.slice(0, DIFFICULTIES_KEPT - 1)]);
+  return difficulty;
 }

@@ -36,7 +36,7 @@ export function createMemo<T>(): Memo<T> {
       );
       if (match !== undefined) return match.value;
       const reads: Read[] = [];
-      const value = compute(recording(scope, reads));
+      const value = compute(recording(scope, { reads, answers: new Map() }));
       const others = known.filter((item) => item.variant !== variant).slice(0, VARIANTS_KEPT - 1);
       kept.set(entry, [{ variant, reads, value }, ...others]);
       return value;
@@ -47,47 +47,71 @@ export function createMemo<T>(): Memo<T> {
 /** What a question to an edition that is no longer there is answered with; no scope ever answers so. */
 const GONE = Symbol('an edition that is gone');
 
-/** The same scope, writing down what is asked of it. `within` finds it from the scope that the reads are asked of later. */
-function recording(scope: Scope, reads: Read[], within: (root: Scope) => Scope | undefined = (root) => root): Scope {
-  const noted = <T>(ask: (scope: Scope) => T): T => {
+/** What is written down: each question once, under its name, or under the statement that it is about. */
+interface Notes {
+  readonly reads: Read[];
+  readonly answers: Map<string | object, Map<string, unknown>>;
+}
+
+/** The edition that was asked, found from the scope that the reads are asked of later; `path` tells it from others. */
+interface Place {
+  readonly path: string;
+  readonly find: (root: Scope) => Scope | undefined;
+}
+
+const ROOT: Place = { path: '', find: (root) => root };
+
+/** The same scope, writing down what is asked of it. */
+function recording(scope: Scope, notes: Notes, { path, find }: Place = ROOT): Scope {
+  const noted = <T>(name: string, about: string | object, ask: (scope: Scope) => T): T => {
+    const question = `${path}${name}`;
+    const known = notes.answers.get(about) ?? new Map<string, unknown>();
+    notes.answers.set(about, known);
+    // The answers of a scope stay the same as long as it lives.
+    if (known.has(question)) return known.get(question) as T;
     const answer = ask(scope);
+    known.set(question, answer);
     const askAgain = (root: Scope): unknown => {
-      const asked = within(root);
+      const asked = find(root);
       return asked === undefined ? GONE : ask(asked);
     };
-    reads.push({ ask: askAgain, answer });
+    notes.reads.push({ ask: path === '' ? ask : askAgain, answer });
     return answer;
   };
   return {
     edition: () => {
       // The edition is made anew with every document; what it says is compared instead.
-      noted((asked) => asked.edition().name);
-      noted((asked) => asked.edition().keeps);
-      noted((asked) => asked.edition().instrument);
+      noted('edition name', '', (asked) => asked.edition().name);
+      noted('edition keeps', '', (asked) => asked.edition().keeps);
+      noted('edition instrument', '', (asked) => asked.edition().instrument);
       return scope.edition();
     },
-    ownInstrument: () => noted((asked) => asked.ownInstrument()),
-    chord: (text) => noted((asked) => asked.chord(text)),
-    progression: (name) => noted((asked) => asked.progression(name)),
-    grid: (kind, name) => noted((asked) => asked.grid(kind, name)),
-    family: (name) => noted((asked) => asked.family(name)),
-    knows: (kind, name) => noted((asked) => asked.knows(kind, name)),
-    setting: (name) => noted((asked) => asked.setting(name)),
-    names: (kind) => noted((asked) => asked.names(kind)),
-    neighbour: (text, side) => noted((asked) => asked.neighbour(text, side)),
-    progressionWith: (text) => noted((asked) => asked.progressionWith(text)),
-    chosenFingering: (text) => noted((asked) => asked.chosenFingering(text)),
+    ownInstrument: () => noted('own instrument', '', (asked) => asked.ownInstrument()),
+    chord: (text) => noted('chord', text, (asked) => asked.chord(text)),
+    progression: (name) => noted('progression', name, (asked) => asked.progression(name)),
+    grid: (kind, name) => noted(kind, name, (asked) => asked.grid(kind, name)),
+    family: (name) => noted('family', name, (asked) => asked.family(name)),
+    knows: (kind, name) => noted(`knows ${kind}`, name, (asked) => asked.knows(kind, name)),
+    setting: (name) => noted('setting', name, (asked) => asked.setting(name)),
+    names: (kind) => noted('names', kind, (asked) => asked.names(kind)),
+    neighbour: (text, side) => noted(side, text, (asked) => asked.neighbour(text, side)),
+    chosenFingering: (text) => noted('chosen fingering', text, (asked) => asked.chosenFingering(text)),
+    fingered: (statement) => noted('fingered', statement, (asked) => asked.fingered(statement)),
     exercises: () => {
       // Lists are made anew with every document; what they hold is compared instead.
-      const count = noted((asked) => asked.exercises().length);
-      return Array.from({ length: count }, (_, at) => noted((asked) => asked.exercises()[at])).flatMap(
-        (one) => one ?? [],
-      );
+      const count = noted('exercises', '', (asked) => asked.exercises().length);
+      return Array.from({ length: count }, (_, at) =>
+        noted('exercise', String(at), (asked) => asked.exercises()[at]),
+      ).flatMap((one) => one ?? []);
     },
     editions: () => {
-      noted((asked) => asked.editions().length);
-      return scope.editions().map((edition, at) => recording(edition, reads, (root) => within(root)?.editions()[at]));
+      noted('editions', '', (asked) => asked.editions().length);
+      return scope
+        .editions()
+        .map((edition, at) =>
+          recording(edition, notes, { path: `${path}${at} `, find: (root) => find(root)?.editions()[at] }),
+        );
     },
-    entryOf: (statement) => noted((asked) => asked.entryOf(statement)),
+    entryOf: (statement) => noted('entry', statement, (asked) => asked.entryOf(statement)),
   };
 }

@@ -8,6 +8,7 @@ import type {
   GridStatement,
   ProgressionStatement,
 } from '../syntax/statement.ts';
+import { type FingeredStatement, fingeredOn } from './fingered-statement.ts';
 import { chosenFor } from './fingerings-chosen.ts';
 import type { Definition, Definitions, Edition, Lesson } from './lesson.ts';
 import { firstWith, neighbourIn, type Side } from './neighbours.ts';
@@ -34,13 +35,13 @@ export interface Scope {
   names(kind: NameKind): string;
   /** The chord, as written, that stands before or after this one in the first progression that uses it. */
   neighbour(text: string, side: Side): string | undefined;
-  /** The first progression that uses the chord, as written. */
-  progressionWith(text: string): ProgressionStatement | undefined;
   /**
    * The fingers that are chosen for the chord, as written, together with all of the first progression that uses it. Nothing where
    * none does, or where it cannot be held. The same value while nothing that it depends on changes.
    */
   chosenFingering(text: string): Fingering | undefined;
+  /** What an exercise or a progression plays, with its fingers. The same value while nothing that it depends on changes. */
+  fingered(statement: ExerciseStatement | ProgressionStatement): FingeredStatement | undefined;
   /** Every exercise, in the order of the text. */
   exercises(): readonly ExerciseStatement[];
   /** The lesson's editions, its own first. */
@@ -67,6 +68,8 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
   const { definitions, settings } = lesson;
   const block = edition.block?.statement;
   const firstOf = <S>(list: readonly { readonly statement: S }[] | undefined): S | undefined => list?.[0]?.statement;
+  const exercises = definitions.exercises.map(({ statement }) => statement);
+  let editions: readonly Scope[] | undefined;
   const scope: Scope = {
     edition: () => edition,
     ownInstrument: () => settings.instrument,
@@ -83,10 +86,13 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
     setting: (name) => (name === 'instrument' ? (edition.instrument as Settings[typeof name]) : settings[name]),
     names: (kind) => namesOf(lesson, kind).join('\n'),
     neighbour: (text, side) => neighbourIn(progressionsOf(definitions), text, side),
-    progressionWith: (text) => firstWith(progressionsOf(definitions), text),
-    chosenFingering: (text) => chosenFor(scope, text),
-    exercises: () => definitions.exercises.map(({ statement }) => statement),
-    editions: () => lesson.editions.map((other) => scopeOf(lesson, other)),
+    chosenFingering: (text) => chosenFor(scope, text, firstWith(progressionsOf(definitions), text)),
+    fingered: (statement) => fingeredOn(scope, statement),
+    exercises: () => exercises,
+    editions: () => {
+      editions ??= lesson.editions.map((other) => scopeOf(lesson, other));
+      return editions;
+    },
     entryOf: (statement) => entryOf(lesson, edition, statement),
   };
   return scope;
