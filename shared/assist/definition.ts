@@ -1,7 +1,8 @@
 import { entryIndexAt, type LessonDocument } from '../lesson/document.ts';
 import { lessonOf } from '../lesson/model/lesson.ts';
 import { type Occurrence, occurrencesIn } from '../lesson/model/occurrences.ts';
-import { type Scope, scopeOf } from '../lesson/model/scope.ts';
+import type { Scope } from '../lesson/model/scope.ts';
+import { scopeOf } from '../lesson/model/scope-of-lesson.ts';
 import { isPlainName, readChordName } from '../lesson/syntax/read-names.ts';
 import type { ChordStatement } from '../lesson/syntax/statement.ts';
 import type { Outcome } from '../text/problem.ts';

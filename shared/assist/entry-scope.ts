@@ -1,6 +1,7 @@
 import type { LessonDocument } from '../lesson/document.ts';
 import { lessonOf } from '../lesson/model/lesson.ts';
-import { type Scope, scopeOf } from '../lesson/model/scope.ts';
+import type { Scope } from '../lesson/model/scope.ts';
+import { scopeOf } from '../lesson/model/scope-of-lesson.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 
 /** What the entry may ask about its lesson: what stands in an edition block is held on that edition's instrument. */

@@ -3,7 +3,7 @@ import type { LessonDocument } from '../lesson/document.ts';
 import { lessonDifficulty } from '../lesson/model/fingerings.ts';
 import { type Edition, type Lesson, lessonOf } from '../lesson/model/lesson.ts';
 import { createMemo } from '../lesson/model/memo.ts';
-import { scopeOf } from '../lesson/model/scope.ts';
+import { scopeOf } from '../lesson/model/scope-of-lesson.ts';
 import type { Source } from '../score/timeline.ts';
 import type { Block, SheetView } from './block.ts';
 import type { LegendSign } from './legend.ts';

@@ -3,7 +3,7 @@ import { openDocument } from '../../shared/lesson/document.ts';
 import { resolveChord } from '../../shared/lesson/model/chords.ts';
 import { lessonOf } from '../../shared/lesson/model/lesson.ts';
 import { createMemo } from '../../shared/lesson/model/memo.ts';
-import { scopeOf } from '../../shared/lesson/model/scope.ts';
+import { scopeOf } from '../../shared/lesson/model/scope-of-lesson.ts';
 import { readChordName } from '../../shared/lesson/syntax/read-names.ts';
 import { printShape } from '../../shared/neck/shape.ts';
 import { played, scopeIn } from './scoring.ts';

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { openDocument } from '../../shared/lesson/document.ts';
 import { lessonOf } from '../../shared/lesson/model/lesson.ts';
-import { scopeOf } from '../../shared/lesson/model/scope.ts';
+import { scopeOf } from '../../shared/lesson/model/scope-of-lesson.ts';
 import { exerciseScore } from '../../shared/score/exercise-score.ts';
 import type { ExerciseScore, ScoreBar } from '../../shared/score/timeline.ts';
 import { barLength } from '../../shared/theory/meter.ts';

@@ -1,6 +1,7 @@
 import { openDocument } from '../../shared/lesson/document.ts';
 import { type Lesson, lessonOf } from '../../shared/lesson/model/lesson.ts';
-import { type Scope, scopeOf } from '../../shared/lesson/model/scope.ts';
+import type { Scope } from '../../shared/lesson/model/scope.ts';
+import { scopeOf } from '../../shared/lesson/model/scope-of-lesson.ts';
 import { exerciseScore, progressionScore } from '../../shared/score/exercise-score.ts';
 import type { ExerciseScore, ScoreBar, ScoreEvent } from '../../shared/score/timeline.ts';
 import { type Rational, rational, times, toNumber } from '../../shared/theory/rational.ts';

@@ -1,20 +1,12 @@
-import type { SequenceChord } from '../../hand/sequence.ts';
 import { printShape } from '../../neck/shape.ts';
 import { beatLength } from '../../theory/meter.ts';
 import { toNumber } from '../../theory/rational.ts';
 import type { ExerciseStatement } from '../syntax/statement.ts';
 import { type HandStroke, handPart } from './exercise-bars.ts';
+import type { PlayedChord } from './fingered-statement.ts';
 import { givenWhereItWorks, secondsOfWholeNote } from './progression-sequence.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
-
-/** A chord as an exercise comes to it. */
-export interface PlayedChord {
-  readonly chord: ResolvedChord;
-  /** The number of the bar in which it is taken; absent in a pickup. */
-  readonly bar?: number;
-  readonly sequence: SequenceChord;
-}
 
 /** All that an exercise takes with the fretting hand, one chord after another. */
 export interface PlayedSequence {

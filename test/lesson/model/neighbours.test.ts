@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { openDocument } from '../../../shared/lesson/document.ts';
 import { lessonOf } from '../../../shared/lesson/model/lesson.ts';
 import { chordBeside, namingContext } from '../../../shared/lesson/model/naming-context.ts';
-import { type Scope, scopeOf } from '../../../shared/lesson/model/scope.ts';
+import type { Scope } from '../../../shared/lesson/model/scope.ts';
+import { scopeOf } from '../../../shared/lesson/model/scope-of-lesson.ts';
 import { readChordName } from '../../../shared/lesson/syntax/read-names.ts';
 import { createReader, replaced } from './remembering.ts';
 

@@ -2,7 +2,8 @@ import { problemsOf } from '../../../shared/lesson/check/problems.ts';
 import { editDocument, type LessonDocument, openDocument } from '../../../shared/lesson/document.ts';
 import { lessonOf } from '../../../shared/lesson/model/lesson.ts';
 import { createMemo, type Memo } from '../../../shared/lesson/model/memo.ts';
-import { type Scope, scopeOf } from '../../../shared/lesson/model/scope.ts';
+import type { Scope } from '../../../shared/lesson/model/scope.ts';
+import { scopeOf } from '../../../shared/lesson/model/scope-of-lesson.ts';
 import type { Entry } from '../../../shared/lesson/syntax/read-entry.ts';
 import type { Problem } from '../../../shared/text/problem.ts';
 
