@@ -1,5 +1,6 @@
 import { isHeldWith } from '../engrave/diagram-fingers.ts';
 import { difficultyOfShape } from '../hand/difficulty.ts';
+import { MOST_DIFFICULT } from '../hand/difficulty-table.ts';
 import { fingerList } from '../hand/finger.ts';
 import type { Fingering, PairReach } from '../hand/fingering.ts';
 import { judgeFingers } from '../hand/given-fingers.ts';
@@ -57,7 +58,9 @@ function fingersLine({ given, hand }: HoldQuestion, fingering: Fingering): strin
     { ...fingering, reasons: fingering.reasons.filter(({ kind }) => kind !== 'stretch') },
     hand,
   );
-  if (given === undefined) return `Fingers: ${printed}, a suggestion. ${told}`;
+  if (given === undefined) {
+    return `Fingers: ${printed}, ${fingering.verdict === 'out-of-reach' ? 'at best' : 'a suggestion'}. ${told}`;
+  }
   if (isHeldWith(fingering, given)) return `Fingers: ${printed}. ${told}`;
   const instead = fingering.verdict === 'out-of-reach' ? '' : `; ${printed} would`;
   return `Fingers: those of the lesson do not work${instead}. ${told}`;
@@ -89,7 +92,8 @@ function reachLine({ pair, reachMm, limit, verdict }: PairReach, hand: HandSize)
 function difficultyLine(fingering: Fingering): string {
   const difficulty = difficultyOfShape(fingering);
   // Out of reach is as hard as it gets, whatever its parts.
-  const parts = fingering.verdict === 'out-of-reach' ? undefined : tellParts(difficulty);
+  if (fingering.verdict === 'out-of-reach') return `Difficulty: ${MOST_DIFFICULT} of ${MOST_DIFFICULT} for this hand.`;
+  const parts = tellParts(difficulty);
   return `Difficulty: ${tellDifficulty(difficulty)}${parts === undefined ? '' : ` (${parts})`}.`;
 }
 

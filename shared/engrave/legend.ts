@@ -57,9 +57,9 @@ const TEXTS: Readonly<Record<LegendSign, string>> = {
   'open-string': 'In a diagram, a ring: the string sounds open.',
   'muted-string': 'In a diagram, a cross: the string is not played. On the tab crosses are struck, but damped.',
   barre: 'In a diagram, a bar: one finger lies over several strings.',
-  'given-finger': 'On a dot, a bold number: the finger that the lesson gives, 1 index to 4 little finger.',
+  'given-finger': 'On a dot or bar, a bold number: the finger that the lesson gives, 1 index to 4 little finger.',
   'suggested-finger':
-    'On a dot, a slanted number: a suggested finger, 1 index to 4 little finger; the lesson gives none.',
+    'On a dot or bar, a slanted number: a suggested finger, 1 index to 4 little finger; the lesson gives none.',
   position: 'In a diagram, a number at the side: the fret of that row.',
   'usual-shape': 'Usual shape: the lesson gives none for this chord.',
   'assumed-name': 'Dashed line under a name: the usual shape, the lesson gives none.',

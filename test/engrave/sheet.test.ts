@@ -79,7 +79,9 @@ describe('the sheet of a lesson', () => {
   const sheet = sheetOf(openDocument(LESSON), VIEW);
 
   test('its blocks in order, as kinds and words', () => {
-    expect(sheet.blocks.map((block) => `${block.kind}: ${wordsOf(block).slice(0, 90)}`)).toMatchSnapshot();
+    // How hard an exercise is has its own tests, and is no matter of the order.
+    const words = (block: Block): string => wordsOf(block).replace(/difficulty \d+\.\d/, 'difficulty n');
+    expect(sheet.blocks.map((block) => `${block.kind}: ${words(block).slice(0, 90)}`)).toMatchSnapshot();
   });
 
   test('every block is one well-formed element, under its weight, with its places in order', () => {
