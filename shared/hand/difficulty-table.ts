@@ -2,7 +2,7 @@
 export const MOST_DIFFICULT = 10;
 
 /** By fingers on the board, the thumb among them. Unit: points. Common practice, no source. */
-export const POINTS_OF_FINGERS = [0, 1, 1.6, 2.3, 3, 3.6] as const;
+export const POINTS_OF_FINGERS = [0, 1, 1.6, 2.3, 3.25, 3.8] as const;
 
 /**
  * What else makes a shape hard. Unit: points. Common practice, no source: set so that a ukulele's first chords (C, Am, F) come to 1
@@ -12,13 +12,14 @@ export const POINTS_OF_FINGERS = [0, 1, 1.6, 2.3, 3, 3.6] as const;
 export const SHAPE_POINTS = {
   /** The widest pair of fingers where it is just still at ease; below, with the square of its strain. */
   reachAtEase: 0.6,
-  /** From there to the limit of the hand. */
-  stretch: 10,
+  /** From there to the limit of the hand, and the power with which it grows: the last millimetres are the hard ones. */
+  stretch: 9.4,
+  stretchPower: 1.5,
   /** What fingers laid flat come near, and the effort (see `effort-table.ts`) that comes to half of it. */
   mostBarre: 5.5,
   halfBarreEffort: 3.5,
   /** For each effort of crowded or crossed fingers, and of fingers off their frets. */
-  awkwardEffort: 1.2,
+  awkwardEffort: 0.8,
 } as const;
 
 /**

@@ -60,8 +60,8 @@ export function levelWord(points: number): string {
 const NO_PARTS: DifficultyParts = { reach: 0, fingers: 0, barre: 0, change: 0, speed: 0 };
 
 function reachPoints(strain: number): number {
-  const { reachAtEase, stretch } = SHAPE_POINTS;
-  const points = strain <= 1 ? reachAtEase * strain ** 2 : reachAtEase + stretch * (strain - 1);
+  const { reachAtEase, stretch, stretchPower } = SHAPE_POINTS;
+  const points = strain <= 1 ? reachAtEase * strain ** 2 : reachAtEase + stretch * (strain - 1) ** stretchPower;
   return Math.min(MOST_DIFFICULT, points);
 }
 

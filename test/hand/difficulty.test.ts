@@ -34,7 +34,10 @@ test.each([
   ['B flat', HIGH_G, '3211', 'medium', 3.7, 5.3],
   ['C on a guitar', GUITAR, 'x32010', 'medium', 2, 3.5],
   ['the full F on a guitar', GUITAR, '133211', 'medium', 5, 6.3],
-  ['frets 1 to 5 on a baritone', BARITONE, '1-0-0-5', 'large', 8, 9.99],
+  ['frets 1 to 5 on a baritone', BARITONE, '1-0-0-5', 'large', 6, 8],
+  ['the same with two fingers between', BARITONE, '1-2-3-5', 'large', 7, 9],
+  ['the full F for a small hand', GUITAR, '133211', 'small', 7, 8.5],
+  ['D', HIGH_G, '2220', 'medium', 2, 3.5],
   ['the same for who cannot reach it', BARITONE, '1-0-0-5', 'medium', 10, 10],
   ['open strings', HIGH_G, '0000', 'medium', 0, 0],
 ] as const)('%s', (_name, on, frets, hand, least, most) => {
