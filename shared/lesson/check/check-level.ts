@@ -33,7 +33,7 @@ function tellDifference(scope: Scope, level: number, difficulty: SequenceDifficu
   const { total } = difficulty;
   const { kind } = scope.edition().instrument;
   const whose = `${describeHand(scope.setting('hand'))} on ${kind === 'instrument' ? 'this' : 'the'} ${kind}`;
-  const estimate = `by estimate the shapes and changes of this lesson come to about ${Math.round(total)} of 10 (${levelWord(total)}) for ${whose}`;
+  const estimate = `by estimate the shapes and changes of this lesson come to about ${total.toFixed(1)} of 10 (${levelWord(total)}) for ${whose}`;
   const reason = difficulty.hardest === undefined ? '' : ` ${tellHardest(scope, difficulty.hardest, total > level)}`;
   return `You wrote level ${level}; ${estimate}.${reason} ${CAUTION_ON_STRETCH}`;
 }
@@ -42,7 +42,7 @@ function tellHardest(scope: Scope, moment: Moment, isHarder: boolean): string {
   const sequence = lessonSequences(scope)[moment.sequence];
   const what = sequence === undefined ? '' : tellPlace(sequence, moment);
   const why = tellParts(moment);
-  return isHarder ? `The hardest is ${what}: ${why}.` : `Even the hardest, ${what}, has little in it: ${why}.`;
+  return isHarder ? `The hardest is ${what}: ${why}.` : `Even the hardest, ${what}, is no harder than that.`;
 }
 
 /** `the change from C to G7 in “Stepping stones”` */

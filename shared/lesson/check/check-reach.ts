@@ -61,7 +61,7 @@ function reportHard(
   );
 }
 
-/** `about 6 of 10 (advanced)` */
+/** `about 6.2 of 10 (advanced)` */
 function tellPoints({ total }: Difficulty): string {
-  return `about ${Math.round(total)} of 10 (${levelWord(total)})`;
+  return `about ${total.toFixed(1)} of 10 (${levelWord(total)})`;
 }

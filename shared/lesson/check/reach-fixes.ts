@@ -23,7 +23,11 @@ export function reachFixes(
 ): readonly Fix[] {
   const fingers = otherFingers(held[0], statement);
   if (fingers.length > 0 || symbol === undefined) return fingers;
-  return [...otherShapes(held, statement, symbol), ...withoutString(held, statement, symbol)];
+  const shapes = otherShapes(held, symbol);
+  const less = withoutString(held, symbol).filter(
+    ({ shape }) => !shapes.some((other) => sameShape(other.shape, shape)),
+  );
+  return [...shapes, ...less].map(({ title, shape }) => ({ title, edits: [reshape(held[0], shape, statement)] }));
 }
 
 /** Other fingers for the same frets, where they are easier than those that the lesson gives. */
@@ -35,33 +39,35 @@ function otherFingers({ instrument, shape, hand, verdict }: HeldOnEdition, state
   return [{ title: `Use fingers ${text}`, edits: [{ span: statement.fingersWord.span, text }], preferred: true }];
 }
 
-function otherShapes(
-  held: readonly [HeldOnEdition, ...HeldOnEdition[]],
-  statement: ChordStatement,
-  symbol: ChordSymbol,
-): readonly Fix[] {
+/** A shape to take instead, and how a teacher would offer it. */
+interface Offer {
+  readonly title: string;
+  readonly shape: Shape;
+}
+
+/** The nearest shapes of the chord, those with all its tones first. */
+function otherShapes(held: readonly [HeldOnEdition, ...HeldOnEdition[]], symbol: ChordSymbol): readonly Offer[] {
   const [{ instrument, shape }] = held;
   const now = worstOf(held, shape);
-  const others = shapesFor(symbol, neckAboveCapo(instrument), { near: shape })
-    .map((voicing) => ({ shape: voicing.shape, verdict: worstOf(held, voicing.shape) }))
+  const easier = shapesFor(symbol, neckAboveCapo(instrument), { near: shape })
+    .map((voicing) => ({ ...voicing, verdict: worstOf(held, voicing.shape) }))
     .filter(({ verdict }) => compareVerdicts(verdict, now) < 0);
-  const atEase = others.filter(({ verdict }) => verdict === 'comfortable');
+  const atEase = easier.filter(({ verdict }) => verdict === 'comfortable');
+  const nearest = atEase.length > 0 ? atEase : easier;
+  const whole = nearest.filter(({ omits }) => omits.length === 0);
   const everywhere = held.length > 1 ? ' on every instrument that holds it' : '';
-  return (atEase.length > 0 ? atEase : others).slice(0, MOST_SHAPES).map((other) => {
+  return [...whole, ...nearest.filter((one) => !whole.includes(one))].slice(0, MOST_SHAPES).map((other) => {
     const how = other.verdict === 'comfortable' ? `at ease${everywhere}` : `a stretch, but within reach${everywhere}`;
-    return {
-      title: `Take ${printShape(other.shape)} instead: ${how}`,
-      edits: [reshape(held[0], other.shape, statement)],
-    };
+    return { title: `Take ${printShape(other.shape)} instead: ${how}`, shape: other.shape };
   });
 }
 
+function sameShape(one: Shape, other: Shape): boolean {
+  return one.every((fret, at) => fret === other[at]);
+}
+
 /** The same shape with one string left silent, where the name still fits and the hand is at ease; an outer string where one will do. */
-function withoutString(
-  held: readonly [HeldOnEdition, ...HeldOnEdition[]],
-  statement: ChordStatement,
-  symbol: ChordSymbol,
-): readonly Fix[] {
+function withoutString(held: readonly [HeldOnEdition, ...HeldOnEdition[]], symbol: ChordSymbol): readonly Offer[] {
   const [{ instrument, shape }] = held;
   const neck = neckAboveCapo(instrument);
   const tries = shape.flatMap((fret, index) => {
@@ -75,8 +81,7 @@ function withoutString(
   });
   const [best] = [...tries].sort((one, other) => one.rank - other.rank);
   if (best === undefined) return [];
-  const title = `Leave string ${best.string} out: ${printShape(best.less)}`;
-  return [{ title, edits: [reshape(held[0], best.less, statement)] }];
+  return [{ title: `Leave string ${best.string} out: ${printShape(best.less)}`, shape: best.less }];
 }
 
 function worstOf(held: readonly HeldOnEdition[], shape: Shape): HoldVerdict {

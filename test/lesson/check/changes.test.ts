@@ -1,0 +1,142 @@
+import { describe, expect, test } from 'vitest';
+import type { Problem } from '../../../shared/text/problem.ts';
+import { fixedTexts, problemsIn } from './checking.ts';
+
+function tooQuickIn(lesson: string): readonly Problem[] {
+  return problemsIn(lesson).filter(({ code }) => code === 'change.too-quick');
+}
+
+/** From fret 3 to fret 12, in eighths: the last note of the one shape and the first of the other are an eighth apart. */
+const jump = (tempo: string, inExercise = '') => `for tenor ukulele, high G
+${tempo}
+chord C       5-4-3-3
+chord C.high  12-12-12-15
+progression v
+  | C C.high |
+pattern r
+  count 1 & 2 & 3 & 4 &
+  pick 4 3 2 1 4 3 2 1
+exercise Jump
+  play v
+  with r
+${inExercise}`;
+
+describe('a change that leaves no time', () => {
+  test('a jump of nine frets in an eighth at 92 is a warning at what is played, with what moves and for how long', () => {
+    const lesson = jump('tempo 60 to 92 by 4');
+    const [problem, ...more] = tooQuickIn(lesson);
+    expect(more).toEqual([]);
+    expect(problem?.severity).toBe('warning');
+    expect(lesson.slice(problem?.span.start, problem?.span.end)).toBe('play v');
+    expect(problem?.message).toContain('C.high to C (bar 1) at 92 beats a minute');
+    // An eighth at 92 beats a minute: 60 / 92 / 2 s.
+    expect(problem?.message).toContain(`there are ${(60 / 92 / 2).toFixed(2)} s`);
+    expect(problem?.message).toContain('by estimate a practised hand needs about');
+    expect(problem?.message).toContain('C to C.high (bar 1) is too quick as well.');
+    expect(problem?.message).toMatch(/The hand goes down the neck by 9 frets \(\d+ mm\)\./);
+    expect(problem?.message).toMatch(/Warm up first; if it hurts, stop, and ask a teacher or clinician\.$/);
+  });
+
+  test('no warning where there is time, or nobody says how fast', () => {
+    expect(tooQuickIn(jump('tempo 40'))).toEqual([]);
+    expect(tooQuickIn(jump('key C'))).toEqual([]);
+  });
+
+  test('the exercise’s own tempo counts, and is where it is told', () => {
+    expect(tooQuickIn(jump('tempo 92', '  tempo 40\n'))).toEqual([]);
+    const lesson = jump('tempo 40', '  tempo 60 to 92 by 8\n');
+    const [problem] = tooQuickIn(lesson);
+    expect(lesson.slice(problem?.span.start, problem?.span.end)).toBe('60 to 92 by 8');
+  });
+
+  test.each([
+    ['a tempo of its own', jump('tempo 60 to 92 by 4'), /play v\n {2}tempo {2}\d+/],
+    ['a slower one', jump('tempo 40', '  tempo 92\n'), /with r\n {2}tempo \d+\n/],
+    [
+      'a way up that ends on a step',
+      jump('tempo 40', '  tempo 40 to 92 by 3\n'),
+      /tempo 40 to (43|46|49|52|55|58) by 3\n/,
+    ],
+    ['in its own note values', jump('tempo 40', '  tempo 80 to 184 eighths\n'), /tempo 80 to \d+ eighths\n/],
+  ])('the fix gives %s, at which there is time', (_name, lesson, expected) => {
+    const mended = tooQuickIn(lesson).flatMap((problem) => fixedTexts(lesson, problem));
+    expect(mended).toHaveLength(1);
+    expect(mended[0]).toMatch(expected);
+    expect(tooQuickIn(mended[0] ?? '')).toEqual([]);
+  });
+
+  test('slower never adds a warning', () => {
+    const warned = [30, 45, 60, 75, 90, 120, 180].map((tempo) => tooQuickIn(jump(`tempo ${tempo}`)).length);
+    expect(warned).toEqual([...warned].sort());
+    expect(new Set(warned).size).toBe(2);
+  });
+
+  test('changes between the same chords are told once; the fingers are those that leave the fewest', () => {
+    const lesson = jump('tempo 92', '  repeat 4\n').replace('| C C.high |', '|: C C.high | C C.high :|');
+    const [problem, ...more] = tooQuickIn(lesson);
+    expect(more).toEqual([]);
+    expect(problem?.message.match(/C to C\.high/g)).toHaveLength(1);
+    expect(problem?.message.match(/C\.high to C/g)).toHaveLength(1);
+  });
+
+  test('what beginners do at a walking pace is in order', () => {
+    // Common practice, no source: the first four chords in even strums at 80.
+    const lesson = `tempo 80
+chord C 0-0-0-3
+chord Am 2-0-0-0
+chord F 2-0-1-0
+chord G7 0-2-1-2
+progression v
+  |: C | Am | F | G7 :|
+pattern r
+  strum D U D U D U D U
+exercise Walk
+  play v
+  with r
+  repeat 4
+`;
+    expect(tooQuickIn(lesson)).toEqual([]);
+  });
+});
+
+describe('the level that the header gives', () => {
+  const lesson = (level: string, chords: string, more = '') =>
+    `level ${level}\ntempo 60\n${chords}\nprogression v\n  | C | F |\npattern r\n  strum D D D D\nexercise Walk\n  play v\n  with r\n${more}`;
+  const EASY = 'chord C 0-0-0-3\nchord F 2-0-1-0';
+  const levelIn = (text: string) => problemsIn(text).filter(({ code }) => code === 'level.differs');
+
+  test('may be two points from the estimate; further it is a hint at the number that tells both and why', () => {
+    expect([1, 2, 3].flatMap((level) => levelIn(lesson(String(level), EASY)))).toEqual([]);
+    const text = lesson('8 for the brave', EASY);
+    const [problem] = levelIn(text);
+    expect(problem?.severity).toBe('hint');
+    expect(text.slice(problem?.span.start, problem?.span.end)).toBe('8');
+    expect(problem?.message).toMatch(
+      /^You wrote level 8; by estimate .* come to about \d\.\d of 10 \(\w+\) for a medium hand on the tenor ukulele\./,
+    );
+    expect(problem?.message).toContain('Even the hardest');
+    expect(problem?.message).toContain('“Walk”');
+  });
+
+  test('the fix writes the estimate and leaves the words', () => {
+    const text = lesson('8 for the brave', EASY);
+    const [mended] = levelIn(text).flatMap((problem) => fixedTexts(text, problem));
+    expect(mended).toMatch(/^level [1-4] for the brave\n/);
+    expect(levelIn(mended ?? '')).toEqual([]);
+  });
+
+  test('too low, the hardest moment is named with its parts', () => {
+    const [problem] = levelIn(lesson('1', 'chord C 0-0-0-3\nchord F 5-5-1-0'));
+    expect(problem?.message).toContain('The hardest is F in “Walk”: a wide reach');
+  });
+
+  test('nothing is said where nothing is played', () => expect(levelIn('level 9\nchord C 0-0-0-3')).toEqual([]));
+
+  test('a shape is hard only where it is more than the level says', () => {
+    const hard = (level: string) =>
+      problemsIn(`${level}chord F5 5-5-8-8 fingers 1-1-4-4`).filter(({ code }) => code === 'shape.hard');
+    expect(hard('')).toHaveLength(1);
+    expect(hard('level 2\n')).toHaveLength(1);
+    expect(hard('level 9\n')).toEqual([]);
+  });
+});
