@@ -37,7 +37,8 @@ export function checkReach(report: Report, scope: Scope, shape: Shape, statement
   report('warning', code, span, tellHeld(worst, rest), reachFixes([own, ...others], statement, symbol));
 }
 
-function codeOf(verdict: HoldVerdict): (typeof CODES)[keyof typeof CODES] | undefined {
+/** What a verdict is called where it is reported; nothing for what is at ease. */
+export function codeOf(verdict: HoldVerdict): (typeof CODES)[keyof typeof CODES] | undefined {
   return verdict === 'comfortable' ? undefined : CODES[verdict];
 }
 

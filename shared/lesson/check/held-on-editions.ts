@@ -50,8 +50,16 @@ export function heldOnEditions(scope: Scope, shape: Shape, statement: ChordState
 
 /** A shape on the scope's edition, with the fingers that the lesson gives where they can work. */
 export function heldOn(scope: Scope, shape: Shape, given: ChordStatement['fingers']): HeldOnEdition {
-  const { instrument } = scope.edition();
-  const hand = scope.setting('hand');
+  return heldBy(scope.edition().instrument, scope.setting('hand'), shape, given);
+}
+
+/** The same for any instrument and hand. */
+export function heldBy(
+  instrument: Instrument,
+  hand: HandSize,
+  shape: Shape,
+  given: ChordStatement['fingers'],
+): HeldOnEdition {
   const judged = given && givenFingers(instrument, shape, given, hand);
   const fingering = judged?.faults.length === 0 ? judged.fingering : waysToHold(instrument, shape, hand)[0];
   const base = { instrument, hand, shape };

@@ -7,7 +7,8 @@ import type { Scope } from '../model/scope.ts';
 import { scopeOf } from '../model/scope-of-lesson.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { Statement } from '../syntax/statement.ts';
-import { checkAlso } from './check-also.ts';
+import { checkAlso, checkAssumedShapes } from './check-assumed.ts';
+import { checkCapo } from './check-capo.ts';
 import { checkChanges } from './check-change.ts';
 import { checkChord } from './check-chord.ts';
 import { checkEdition } from './check-edition.ts';
@@ -60,6 +61,7 @@ function checkStatement(report: Report, scope: Scope, statement: Statement): voi
       return;
     case 'progression':
       checkProgression(report, scope, statement);
+      checkAssumedShapes(report, scope, statement);
       break;
     case 'pattern':
     case 'melody':
@@ -80,6 +82,9 @@ function checkStatement(report: Report, scope: Scope, statement: Statement): voi
       return;
     case 'level':
       checkLevel(report, scope, statement);
+      return;
+    case 'for':
+      checkCapo(report, scope, statement);
       return;
     case 'also':
       checkAlso(report, scope, statement);

@@ -39,8 +39,13 @@ function otherFingers({ instrument, shape, hand, verdict }: HeldOnEdition, state
   return [{ title: `Use fingers ${text}`, edits: [{ span: statement.fingersWord.span, text }], preferred: true }];
 }
 
+/** Shapes that can be taken instead of one that no line gives. */
+export function offersFor(held: HeldOnEdition, symbol: ChordSymbol): readonly Offer[] {
+  return otherShapes([held], symbol);
+}
+
 /** A shape to take instead, and how a teacher would offer it. */
-interface Offer {
+export interface Offer {
   readonly title: string;
   readonly shape: Shape;
 }

@@ -1,5 +1,4 @@
 import type { Instrument } from '../../neck/instrument.ts';
-import { withCapo } from '../../neck/instruments.ts';
 import type { LessonDocument } from '../document.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type {
@@ -12,6 +11,7 @@ import type {
   ProgressionStatement,
   Statement,
 } from '../syntax/statement.ts';
+import { capoAt } from './capo-at.ts';
 import { type Settings, settingsOf } from './settings.ts';
 
 /** A statement and the entry it is read from. The entry stays the same while lines above it come and go. */
@@ -142,16 +142,9 @@ function editionsOf(document: LessonDocument, settings: Settings): readonly [Edi
   return [own, ...further];
 }
 
-const withBlockCapo = new WeakMap<Instrument, Map<number, Instrument>>();
-
-/** The instrument with the capo that the edition's block gives. The same every time, so that it can be compared as a value. */
+/** The instrument with the capo that the edition's block gives. */
 function withCapoOf(block: EditionStatement | undefined, instrument: Instrument): Instrument {
   const fret = block?.capo?.fret;
   // A capo that leaves no fret cannot be put on.
-  if (fret === undefined || fret >= instrument.frets) return instrument;
-  const known = withBlockCapo.get(instrument) ?? new Map<number, Instrument>();
-  withBlockCapo.set(instrument, known);
-  const made = known.get(fret) ?? withCapo(instrument, fret);
-  known.set(fret, made);
-  return made;
+  return fret === undefined || fret >= instrument.frets ? instrument : capoAt(instrument, fret);
 }

@@ -117,6 +117,38 @@ describe('fingers that the lesson gives', () => {
   });
 });
 
+describe('a capo', () => {
+  const capoIn = (lesson: string) => problemsIn(lesson).filter(({ code }) => code === 'capo.would-ease');
+  const LESSON = 'for tenor ukulele, high G\nhand small\nchord Bm7  2-2-2-6';
+
+  test('is offered where it brings every chord to ease, at the lowest fret that does, and says what becomes of the sound', () => {
+    const [problem] = capoIn(LESSON);
+    expect(problem?.message).toContain('everything sounds');
+    const mended = problem === undefined ? [] : fixedTexts(LESSON, problem);
+    const fret = Number(/capo (\d)/.exec(mended[0] ?? '')?.[1]);
+    expect(fret).toBeGreaterThan(0);
+    expect(reachIn(mended[0] ?? '')).toEqual([]);
+    expect(reachIn((mended[0] ?? '').replace(/capo \d/, `capo ${fret - 1}`))).toHaveLength(1);
+  });
+
+  test.each([
+    ['nothing is too wide', 'chord Bm7  2-2-2-2', ''],
+    ['another chord stays too wide', `chord Bm7  2-2-2-6\nchord C  1-0-0-12`, ''],
+    ['another edition would sound in another key', 'chord Bm7  2-2-2-6', 'also baritone ukulele, same key\n'],
+    ['a tune needs the last frets', 'chord Bm7  2-2-2-6\nmelody top\n  tune 1:18 . . .', ''],
+  ])('is not offered where %s', (_name, lines, also) => {
+    expect(capoIn(`for tenor ukulele, high G frets 18\n${also}hand small\n${lines}`)).toEqual([]);
+  });
+
+  test('is set higher where there is one', () => {
+    const lesson = 'for guitar, capo 1\nhand child\nchord F  x-x-3-2-1-1';
+    const [problem] = capoIn(lesson);
+    const [mended] = problem === undefined ? [] : fixedTexts(lesson, problem);
+    expect(mended).toMatch(/^for guitar, capo [2-5]\n/);
+    expect(reachIn(mended ?? '')).toEqual([]);
+  });
+});
+
 describe('a hand never makes things worse by being larger', () => {
   const HANDS = ['child', 'small', '190 mm', 'medium', 'large'];
   const HARDNESS = ['none', 'reach.stretched', 'reach.too-far', 'reach.too-few-fingers'];

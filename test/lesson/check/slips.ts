@@ -160,6 +160,20 @@ const CHORDS: readonly Row[] = [
     'chord C#maj7b5 0-0-1-4 fingers 0-0-1-4',
   ],
   [
+    'warning reach.stretched',
+    'for guitar\nhand small\nprogression v\n  | ⟦F⟧ | F |',
+    'for guitar\nprogression v\n  | F | F |',
+    'for guitar\nhand small\nchord  F  1-0-x-2-1-1\nprogression v\n  | F | F |',
+    'for guitar\nhand small\nchord  F  1-0-x-2-1-x\nprogression v\n  | F | F |',
+    'for guitar\nhand small\nchord  F  1-0-x-x-1-1\nprogression v\n  | F | F |',
+  ],
+  [
+    'hint capo.would-ease',
+    'for ⟦guitar⟧\nhand small\nchord F 1-3-3-2-1-1',
+    'for guitar\nchord F 1-3-3-2-1-1',
+    'for guitar, capo 1\nhand small\nchord F 1-3-3-2-1-1',
+  ],
+  [
     'warning reach.too-far',
     'chord Bb ⟦3-2-13-1⟧',
     'chord Bb 3-2-1-1',

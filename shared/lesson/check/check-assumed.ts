@@ -4,11 +4,33 @@ import { chordsIn } from '../model/chords-in.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
 import { readChordName } from '../syntax/read-names.ts';
-import type { AlsoStatement } from '../syntax/statement.ts';
+import type { AlsoStatement, ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
+import { codeOf } from './check-reach.ts';
 import type { Report } from './finding.ts';
 import { compareVerdicts, type HeldOnEdition, heldOn } from './held-on-editions.ts';
+import { offersFor } from './reach-fixes.ts';
 import { tellHeld } from './tell-held.ts';
+
+/** Chords of a progression that no line gives a shape: where the usual one is a stretch or too far, a line with another is offered. */
+export function checkAssumedShapes(report: Report, scope: Scope, statement: ProgressionStatement): void {
+  const told = new Set<string>();
+  for (const name of chordsIn(statement)) {
+    if (told.has(name.text) || scope.chord(name.text) !== undefined) continue;
+    told.add(name.text);
+    for (const { chord, held } of hardToHold(scope, name)) {
+      const code = codeOf(held.verdict);
+      if (code === undefined) continue;
+      const lines = offersFor(held, chord.symbol).map(({ shape }) => `chord  ${chord.text}  ${printShape(shape)}\n`);
+      const fixes = lines.map((line) => ({
+        title: `Write “${line.trim().replace(/ +/g, ' ')}”, which is easier to hold`,
+        edits: [{ span: { start: 0, end: 0 }, text: line }],
+      }));
+      const message = `The usual shape of ${chord.text} is ${printShape(chord.shape)}. ${tellHeld(held, [])}`;
+      report('warning', code, name.span, message, fixes);
+    }
+  }
+}
 
 /**
  * An edition in the same key takes the usual shapes of its instrument, which no line of the lesson shows: where one of them is a
@@ -40,7 +62,8 @@ interface HardChord {
 function hardToHold(edition: Scope, name: ChordName): readonly HardChord[] {
   const chord = resolveChord(edition, name);
   if (chord?.assumed !== true) return [];
-  const held = { ...heldOn(edition, chord.shape, undefined), edition: edition.edition().name };
+  const { name: called, keeps } = edition.edition();
+  const held = { ...heldOn(edition, chord.shape, undefined), ...(keeps === 'own' ? {} : { edition: called }) };
   return held.verdict === 'comfortable' ? [] : [{ chord, held }];
 }
 
