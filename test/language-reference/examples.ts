@@ -47,7 +47,12 @@ export function completed({ text, completion, meter }: Example, frame: string): 
   if (completion === undefined) return text;
   const own = completion === 'statements' ? text : `${completion}  example\n${text.replace(/^(?=.)/gm, '  ')}`;
   const ownNames = new Set(openDocument(own).entries.map(nameOf));
-  const borrowed = openDocument(frame).entries.filter((entry) => !ownNames.has(nameOf(entry)));
+  const borrowed = openDocument(frame).entries.filter(
+    (entry) =>
+      !ownNames.has(nameOf(entry)) &&
+      // What the frame practises is not made for another meter: its eighths would be sixteenths there.
+      (meter === undefined || entry.statement.kind !== 'exercise'),
+  );
   const head = borrowed
     .map((entry) => (meter !== undefined && entry.statement.kind === 'meter' ? `meter  ${meter}\n` : entry.text))
     .join('');

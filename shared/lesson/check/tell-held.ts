@@ -9,7 +9,7 @@ import { compareVerdicts, type HeldOnEdition, handsOn } from './held-on-editions
 
 /** What a teacher would say about a shape that is not at ease everywhere: the hardest edition in full, then the others. */
 export function tellHeld(worst: HeldOnEdition, others: readonly HeldOnEdition[]): string {
-  const also = others.filter(({ verdict }) => verdict !== 'comfortable').map(tellAlso);
+  const also = others.filter(({ verdict }) => verdict !== 'comfortable').map((held) => tellAlso(held, worst));
   const caution = worst.verdict === 'too-few-fingers' && also.length === 0 ? [] : [CAUTION_ON_STRETCH];
   return [tellFully(worst), ...also, ...caution].join(' ');
 }
@@ -31,11 +31,12 @@ function tellOtherFingers({ instrument, shape, hand, verdict }: HeldOnEdition): 
 }
 
 /** `On the baritone ukulele of edition bari it is too far: 99 mm.` */
-function tellAlso(held: HeldOnEdition): string {
+function tellAlso(held: HeldOnEdition, worst: HeldOnEdition): string {
   const widest = held.fingering?.widest;
   const what = held.verdict === 'stretched' ? 'a stretch' : 'too far';
   const apart = widest === undefined ? '' : `: ${Math.round(widest.reachMm)} mm`;
-  return `${capital(placeOf(held))}, it is ${what}${apart}.`;
+  const too = held.verdict === worst.verdict ? ' as well' : '';
+  return `${capital(placeOf(held))}, it is ${what}${too}${apart}.`;
 }
 
 /** `on the baritone ukulele of edition bari, scale 485 mm`, `on this instrument, scale 510 mm, capo at fret 2` */
