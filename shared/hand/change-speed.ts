@@ -54,9 +54,9 @@ export function shiftSeconds(shift: HandShift | undefined): number {
   return shift === undefined ? 0 : aimedSeconds(shift);
 }
 
-/** 1 for a finger that has to find its place, 0 for others. */
+/** 1 for a finger that has to find its place, 0 for others: one that keeps its string is led by it. */
 export function aims({ kind }: FingerMove): number {
-  return kind === 'stays' || kind === 'lifts' ? 0 : 1;
+  return kind === 'stays' || kind === 'lifts' || kind === 'slides' ? 0 : 1;
 }
 
 /** On top of the longest, where several fingers have to find their places. Unit: s. */
