@@ -31,7 +31,7 @@ export function slotsTouched(): { kept: number; count: number; touched: string[]
 }
 
 /**
- * The contrast of each kind of text on the sheet with the page's ground. Source of the formula: WCAG 2.2, definitions of
+ * The contrast of each kind of text on the sheet with its ground: the page, or the dot or bar that a number stands on. Source of the formula: WCAG 2.2, definitions of
  * relative luminance and contrast ratio.
  */
 export function contrastOfText(): { what: string; ratio: number }[] {
@@ -50,6 +50,22 @@ export function contrastOfText(): { what: string; ratio: number }[] {
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
   };
   const paper = getComputedStyle(document.body).backgroundColor;
+  /** The filled shape drawn last before a word of a drawing and under its middle; else the page. */
+  const groundOf = (word: SVGTextElement): string => {
+    const { x, y, width, height } = word.getBBox();
+    let ground = paper;
+    for (const shape of word.parentElement?.children ?? []) {
+      if (shape === word) break;
+      if (!(shape instanceof SVGGraphicsElement) || shape instanceof SVGTextElement) continue;
+      const { fill } = getComputedStyle(shape);
+      const box = shape.getBBox();
+      const under =
+        Math.abs(box.x + box.width / 2 - x - width / 2) <= box.width / 2 &&
+        Math.abs(box.y + box.height / 2 - y - height / 2) <= box.height / 2;
+      if (under && fill !== 'none' && box.width > 0 && box.height > 0) ground = fill;
+    }
+    return ground;
+  };
   const found = new Map<string, number>();
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
@@ -58,7 +74,8 @@ export function contrastOfText(): { what: string; ratio: number }[] {
     const style = getComputedStyle(element);
     const ink = element instanceof SVGElement ? style.fill : style.color;
     if (ink === 'none') continue;
-    const [light = 0, dark = 0] = [luminance([paper]), luminance([paper, ink])].sort((a, b) => b - a);
+    const ground = element instanceof SVGTextElement ? groundOf(element) : paper;
+    const [light = 0, dark = 0] = [luminance([paper, ground]), luminance([paper, ground, ink])].sort((a, b) => b - a);
     found.set(
       `${element.tagName}.${element.getAttribute('class') ?? ''}: ${node.textContent?.trim().slice(0, 30)}`,
       (light + 0.05) / (dark + 0.05),
