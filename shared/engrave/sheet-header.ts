@@ -78,7 +78,7 @@ function factsDrafts(
   const level = first('level')?.statement;
   if (level?.kind === 'level' && level.value !== undefined) add(first('level'), `level ${level.value.text}`);
   if (difficulty !== undefined)
-    facts.push(`<span>${escapeText(`difficulty worked out from the chords: ${tellDifficulty(difficulty)}`)}</span>`);
+    facts.push(`<span>${escapeText(`difficulty about ${tellDifficulty(difficulty)}`)}</span>`);
   const hand = first('hand')?.statement;
   if (hand?.kind === 'hand' && hand.hand !== undefined) add(first('hand'), `for a hand: ${printHand(hand.hand)}`);
   const further: string[] = [];
