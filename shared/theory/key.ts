@@ -1,7 +1,7 @@
-import { Mode } from 'tonal';
 import type { Fault, Outcome } from '../text/problem.ts';
+import { CHORD_KINDS } from './chord-kinds.ts';
 import type { ChordSymbol } from './chord-symbol.ts';
-import { chordSymbol, parseChordSymbol } from './chord-symbol.ts';
+import { chordSymbol } from './chord-symbol.ts';
 import { MODES, type ModeName, PLAIN_SPELLING } from './modes.ts';
 import type { AccidentalStyle, Note, Pitch } from './note.ts';
 import { accidentalAt, LETTERS, noteOnLetter, parseNote, pitchClass, pitchNamed, printNote, sameNote } from './note.ts';
@@ -66,13 +66,12 @@ export function scaleNotes(key: Key): readonly Note[] {
 }
 
 /**
- * The chords that the scale makes: triads on every degree, then sevenths.
+ * The chords that the scale makes by stacking thirds: triads on every degree, then sevenths.
  * A minor key also has its dominant with the raised leading note (B and B7 in E minor), last in each group.
  */
 export function diatonicChords(key: Key): readonly ChordSymbol[] {
-  const tonic = printNote(key.tonic);
-  const triads = Mode.triads(key.mode, tonic).flatMap(readChord);
-  const sevenths = Mode.seventhChords(key.mode, tonic).flatMap(readChord);
+  const triads = stackedThirds(key, 3);
+  const sevenths = stackedThirds(key, 4);
   if (key.mode !== 'minor') return [...triads, ...sevenths];
   const dominant = noteOfRole(key.tonic, { degree: 5, alter: 0 });
   return [
@@ -81,6 +80,17 @@ export function diatonicChords(key: Key): readonly ChordSymbol[] {
     ...sevenths,
     chordSymbol(dominant, { kind: 'dominant' }),
   ];
+}
+
+/** Every second note of the scale from each of its degrees, so many to a chord. */
+function stackedThirds(key: Key, size: number): readonly ChordSymbol[] {
+  const scale = scaleNotes(key);
+  return scale.flatMap((root, degree) => {
+    const tones = Array.from({ length: size }, (_, third) => scale[(degree + 2 * third) % scale.length] ?? root);
+    const above = tones.map((note) => (pitchClass(note) - pitchClass(root) + 12) % 12).join();
+    const kind = CHORD_KINDS.find(({ roles }) => roles.map(rolePitchClass).join() === above)?.kind;
+    return kind === undefined ? [] : [chordSymbol(root, { kind })];
+  });
 }
 
 /**
@@ -137,11 +147,6 @@ function modeNamed(word: string): ModeName | undefined {
   if (word === 'm' || word === '-') return 'minor';
   const small = word.toLowerCase();
   return MODES.find((facts) => facts.mode === small || (small.length === 3 && facts.mode.startsWith(small)))?.mode;
-}
-
-function readChord(text: string): readonly ChordSymbol[] {
-  const read = parseChordSymbol(text);
-  return read.ok ? [chordSymbol(read.value.root, read.value)] : [];
 }
 
 function keyFault(code: string, message: string, text: string): Fault {

@@ -130,11 +130,13 @@ function handCases(): readonly BenchCase[] {
       {
         name: `fingers of 64 chords, 8 different ones, ${strings}`,
         budgetMs: 20,
+        budgetOf: 'median' as const,
         run: () => fingerSequence(on, round, 'medium'),
       },
       {
         name: `fingers of 64 chords, all different, ${strings}`,
         budgetMs: 20,
+        budgetOf: 'median' as const,
         run: () => fingerSequence(on, song, 'medium'),
       },
     ];

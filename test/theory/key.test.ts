@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { Scale, Key as TonalKey } from 'tonal';
+import { Mode, Scale, Key as TonalKey } from 'tonal';
 import { expect, test } from 'vitest';
 import {
   diatonicChords,
@@ -9,8 +9,9 @@ import {
   scaleNotes,
   spellPitchClass,
 } from '../../shared/theory/key.ts';
-import { pitchClass, printNote } from '../../shared/theory/note.ts';
-import { key, SEED } from './reading.ts';
+import { MODES } from '../../shared/theory/modes.ts';
+import { parseNote, pitchClass, printNote } from '../../shared/theory/note.ts';
+import { chord, key, reading, SEED } from './reading.ts';
 
 /** Sharps are positive. Source: any theory primer: sharps enter F C G D A E B, flats B E A D G C F. */
 const SIGNATURES: readonly (readonly [string, string, number])[] = [
@@ -75,6 +76,23 @@ test('the chords of a key, triads then sevenths; a minor key also has its raised
   expect(names('C')).toBe('C Dm Em F G Am Bdim Cmaj7 Dm7 Em7 Fmaj7 G7 Am7 Bm7b5');
   expect(names('E minor')).toBe('Em F#dim G Am Bm C D B Em7 F#m7b5 Gmaj7 Am7 Bm7 Cmaj7 D7 B7');
 });
+
+// Source: tonal 6.4.3, Mode.triads and Mode.seventhChords.
+test.each(MODES.filter(({ mode }) => mode !== 'minor').map(({ mode }) => mode))(
+  'the chords of %s are tonal’s too',
+  (mode) => {
+    for (const tonic of ['C', 'G', 'D', 'A', 'E', 'F', 'Bb', 'Eb']) {
+      const theirs = [...Mode.triads(mode, tonic), ...Mode.seventhChords(mode, tonic)].map((text) => {
+        const { root, kind } = chord(text);
+        return `${printNote(root)} ${kind}`;
+      });
+      const ours = diatonicChords({ tonic: reading(parseNote(tonic)), mode }).map(
+        ({ root, kind }) => `${printNote(root)} ${kind}`,
+      );
+      expect(ours).toEqual(theirs);
+    }
+  },
+);
 
 // In F the fourth degree is B flat; with no key B flat and E flat, F sharp and C sharp. Strength: must.
 test('spelling follows the key', () => {
