@@ -1,30 +1,15 @@
 import type { Fingering } from '../hand/fingering.ts';
-import { fingeringsOf } from '../hand/fingering-search.ts';
-import { type HandSize, printHand } from '../hand/hand.ts';
-import { neckAboveCapo } from '../neck/capo.ts';
+import type { HandSize } from '../hand/hand.ts';
+import { waysToHold } from '../hand/kept-fingerings.ts';
 import type { Instrument } from '../neck/instrument.ts';
-import { printShape, type Shape } from '../neck/shape.ts';
-
-/** Fingerings that are kept for one instrument: more than a lesson and its offers need. Beyond it the memory starts again. */
-const KEPT_FINGERINGS = 3000;
-
-const kept = new WeakMap<Instrument, Map<string, Fingering | undefined>>();
+import type { Shape } from '../neck/shape.ts';
 
 /**
- * The way a hand holds a shape when nobody says how: the first that `fingeringsOf` finds, the thumb behind the neck. Kept by what
- * is asked, so that asking again costs nothing. Nothing where four fingers of this hand cannot stop the shape; out of reach where
- * they could but for the distance: see its verdict.
+ * The way a hand holds a shape when nobody says how: the best one, the thumb behind the neck. Nothing where four fingers of this hand
+ * cannot stop the shape; out of reach where they could but for the distance: see its verdict.
  */
 export function usualFingering(instrument: Instrument, shape: Shape, hand: HandSize): Fingering | undefined {
-  const neck = neckAboveCapo(instrument);
-  const known = kept.get(neck) ?? new Map<string, Fingering | undefined>();
-  if (known.size >= KEPT_FINGERINGS) known.clear();
-  kept.set(neck, known);
-  const question = `${printHand(hand)} ${printShape(shape)}`;
-  if (known.has(question)) return known.get(question);
-  const [best] = fingeringsOf(neck, shape, hand);
-  known.set(question, best);
-  return best;
+  return waysToHold(instrument, shape, hand)[0];
 }
 
 /** True when the hand can hold the shape somehow, at ease or stretched. */

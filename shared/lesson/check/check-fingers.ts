@@ -1,7 +1,7 @@
 import type { FingerFaultCode, Fingering } from '../../hand/fingering.ts';
+import { givenFingers, waysToHold } from '../../hand/kept-fingerings.ts';
 import type { Shape } from '../../neck/shape.ts';
 import type { Severity } from '../../text/problem.ts';
-import { givenFingers, waysToHold } from '../model/fingerings-kept.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
 import { type Report, write } from './finding.ts';

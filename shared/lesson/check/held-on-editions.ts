@@ -1,9 +1,9 @@
 import type { Fingering } from '../../hand/fingering.ts';
 import type { HandName, HandSize } from '../../hand/hand.ts';
+import { givenFingers, waysToHold } from '../../hand/kept-fingerings.ts';
 import type { ReachVerdict } from '../../hand/reach.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Shape } from '../../neck/shape.ts';
-import { givenFingers, waysToHold } from '../model/fingerings-kept.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
 

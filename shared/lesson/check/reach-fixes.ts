@@ -1,10 +1,10 @@
+import { waysToHold } from '../../hand/kept-fingerings.ts';
 import { neckAboveCapo } from '../../neck/capo.ts';
 import { type Fret, printShape, type Shape } from '../../neck/shape.ts';
 import type { Fix } from '../../text/problem.ts';
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import { judgeFit } from '../../voicing/fit.ts';
 import { shapesFor } from '../../voicing/shapes.ts';
-import { waysToHold } from '../model/fingerings-kept.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
 import { printFingers } from './check-fingers.ts';
 import { bestVerdict, compareVerdicts, type HeldOnEdition, type HoldVerdict } from './held-on-editions.ts';

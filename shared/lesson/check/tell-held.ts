@@ -1,9 +1,9 @@
 import { spoiledUnder } from '../../hand/barre.ts';
 import { describeHand, type HandName } from '../../hand/hand.ts';
+import { waysToHold } from '../../hand/kept-fingerings.ts';
 import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
 import { tellReach } from '../../hand/tell-fingering.ts';
 import { printShape, type Shape, stringNumber } from '../../neck/shape.ts';
-import { waysToHold } from '../model/fingerings-kept.ts';
 import { printFingers } from './check-fingers.ts';
 import { compareVerdicts, type HeldOnEdition, handsOn } from './held-on-editions.ts';
 

@@ -1,6 +1,6 @@
+import { fingersOfSequence } from '../../hand/kept-fingerings.ts';
 import type { ExerciseStatement, ProgressionStatement } from '../syntax/statement.ts';
 import type { FingeredStatement } from './fingered-statement.ts';
-import { fingersOfSequence } from './fingerings-kept.ts';
 import type { Edition } from './lesson.ts';
 import { createMemo } from './memo.ts';
 import { playedSequence } from './played-sequence.ts';

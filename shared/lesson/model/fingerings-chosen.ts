@@ -1,6 +1,6 @@
 import type { Fingering } from '../../hand/fingering.ts';
+import { fingersOfSequence, sameWay } from '../../hand/kept-fingerings.ts';
 import type { ProgressionStatement } from '../syntax/statement.ts';
-import { fingersOfSequence, sameWay } from './fingerings-kept.ts';
 import type { Edition } from './lesson.ts';
 import { writtenChords } from './progression-sequence.ts';
 import type { Scope } from './scope.ts';

@@ -1,9 +1,9 @@
 import { difficultyOfLesson, type SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
 import type { Fingering } from '../../hand/fingering.ts';
+import { givenFingers, waysToHold } from '../../hand/kept-fingerings.ts';
 import type { FingeredSequence } from '../../hand/sequence.ts';
 import type { ExerciseStatement, ProgressionStatement } from '../syntax/statement.ts';
 import type { FingeredStatement } from './fingered-statement.ts';
-import { givenFingers, waysToHold } from './fingerings-kept.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
 

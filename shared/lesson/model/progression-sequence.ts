@@ -1,3 +1,4 @@
+import { givenFingers } from '../../hand/kept-fingerings.ts';
 import type { SequenceChord } from '../../hand/sequence.ts';
 import { printShape } from '../../neck/shape.ts';
 import { beatLength, type Meter } from '../../theory/meter.ts';
@@ -6,7 +7,6 @@ import type { ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName, Tempo } from '../syntax/words.ts';
 import { planBars } from './bar-plan.ts';
 import { resolveChord } from './chords.ts';
-import { givenFingers } from './fingerings-kept.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
 

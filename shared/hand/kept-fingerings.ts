@@ -1,18 +1,18 @@
-import type { Finger } from '../../hand/finger.ts';
-import type { Fingering } from '../../hand/fingering.ts';
-import { fingeringsOf } from '../../hand/fingering-search.ts';
-import { type JudgedFingers, judgeFingers } from '../../hand/given-fingers.ts';
-import { type HandSize, printHand } from '../../hand/hand.ts';
-import type { FingeredSequence, SequenceChord } from '../../hand/sequence.ts';
-import { fingerSequence } from '../../hand/sequence-fingering.ts';
-import type { Instrument } from '../../neck/instrument.ts';
-import { printShape, type Shape } from '../../neck/shape.ts';
+import type { Instrument } from '../neck/instrument.ts';
+import { printShape, type Shape } from '../neck/shape.ts';
+import type { Finger } from './finger.ts';
+import type { Fingering } from './fingering.ts';
+import { fingeringsOf } from './fingering-search.ts';
+import { type JudgedFingers, judgeFingers } from './given-fingers.ts';
+import { type HandSize, printHand } from './hand.ts';
+import type { FingeredSequence, SequenceChord } from './sequence.ts';
+import { fingerSequence } from './sequence-fingering.ts';
 
 // What was worked out for a hand on an instrument, kept by what was asked: the same question gets the same value, so that whoever
 // compares answers sees that nothing has changed.
 
-/** Answers of each kind that are kept for one instrument; the oldest goes first. A long lesson asks for some dozens. */
-const ANSWERS_KEPT = 400;
+/** Answers of each kind that are kept for one instrument; the oldest goes first. A long lesson and its offers ask for some hundreds. */
+const ANSWERS_KEPT = 2000;
 
 interface Kept {
   readonly ways: Map<string, readonly Fingering[]>;
