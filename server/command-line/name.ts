@@ -23,6 +23,8 @@ interface NameForScripts {
   readonly bass: string;
   readonly omits: readonly string[];
   readonly rootless: boolean;
+  /** False for a name that is true but far-fetched. */
+  readonly ready: boolean;
   readonly tones: Readonly<Record<string, string>>;
 }
 
@@ -46,7 +48,7 @@ export const name: Command = {
   --key   the key that the chord stands in, such as "D minor": it decides between names of the same notes
   --previous, --next  the chords before and after it, which decide too
   --bass  the note that another player sounds below
-  --json  print {shape, on, notes, pitches, few, names: [{name, root, bass, omits, rootless, tones}]}, best name first;
+  --json  print {shape, on, notes, pitches, few, names: [{name, root, bass, omits, rootless, ready, tones}]}, best name first;
           few only where fewer than three different notes sound
 Exit status: 0 also where there is no name; 2 wrong call.`,
 
@@ -98,13 +100,14 @@ function answerFor(instrument: Instrument, shape: Shape, context: NamingContext)
 }
 
 function nameForScripts(one: ChordName, midi: readonly (number | undefined)[]): NameForScripts {
-  const { text, symbol, bass, omits, rootless } = one;
+  const { text, symbol, bass, omits, rootless, ready } = one;
   return {
     name: text,
     root: printNote(symbol.root),
     bass: printNote(bass),
     omits: omits.map((role) => printRole(role, 'letters')),
     rootless,
+    ready,
     tones: Object.fromEntries(
       tonesUnder(one, midi).map(({ note, role }) => [printNote(note), printRole(role, 'letters')]),
     ),
@@ -113,11 +116,14 @@ function nameForScripts(one: ChordName, midi: readonly (number | undefined)[]): 
 
 function printed({ shape, on, pitches, few, names }: AnswerForScripts): string {
   const sounds = pitches.length === 0 ? 'nothing sounds' : `sounds ${pitches.join(' ')}`;
-  const lines = names.slice(0, MOST_PRINTED).map(({ name: text, bass, omits, rootless, tones }) => {
-    const facts = Object.entries(tones).map(([note, role]) => `${note}=${role}`);
-    const without = omits.length === 0 ? '' : `, without ${omits.join(' ')}`;
-    return `  ${text}: ${facts.join(' ')}${without}${rootless ? ', rootless' : ''}, ${bass} lowest\n`;
-  });
+  const lines = names
+    .filter(({ ready }) => ready)
+    .slice(0, MOST_PRINTED)
+    .map(({ name: text, bass, omits, rootless, tones }) => {
+      const facts = Object.entries(tones).map(([note, role]) => `${note}=${role}`);
+      const without = omits.length === 0 ? '' : `, without ${omits.join(' ')}`;
+      return `  ${text}: ${facts.join(' ')}${without}${rootless ? ', rootless' : ''}, ${bass} lowest\n`;
+    });
   const little = few === undefined || pitches.length === 0 ? '' : `, ${few}`;
   const none = names.length === 0 ? '  no chord name\n' : '';
   return `${shape} on ${on}: ${sounds}${little}\n${lines.join('')}${none}`;

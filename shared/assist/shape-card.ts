@@ -176,7 +176,7 @@ function printedNote(symbol: ChordSymbol, role: Role): string {
 }
 
 function otherNames(names: readonly ChordName[], title: string | undefined): string | undefined {
-  const others = names.filter((name) => name.text !== title).slice(0, MOST_OTHER_NAMES);
+  const others = names.filter((name) => name.ready && name.text !== title).slice(0, MOST_OTHER_NAMES);
   if (others.length === 0) return undefined;
   return `Other names: ${others.map((name) => `${plain(name.text)}${name.rootless ? ' (no root)' : name.omits.length > 0 ? ` (no ${name.omits.map((role) => printRole(role)).join(', ')})` : ''}`).join(', ')}`;
 }

@@ -2,9 +2,10 @@ import type { ChordKind } from '../theory/chord-kinds.ts';
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import { chordTones } from '../theory/chord-symbol.ts';
 import type { Key } from '../theory/key.ts';
-import { scaleNotes, spellPitchClass } from '../theory/key.ts';
+import { inKey, scaleNotes, spellPitchClass } from '../theory/key.ts';
 import type { Note } from '../theory/note.ts';
 import { letterAbove, noteOnLetter, pitchClass } from '../theory/note.ts';
+import { noteOfRole } from '../theory/role.ts';
 import type { Reading } from './readings.ts';
 
 /** What stands around a chord. */
@@ -36,6 +37,8 @@ const COST = {
   triadBelowMajorNext: -2,
   diminishedAboveNext: -1.2,
 };
+
+const G_SHARP = 8;
 
 const SIXTHS: readonly ChordKind[] = ['major-sixth', 'minor-sixth', 'six-nine', 'minor-six-nine'];
 
@@ -69,7 +72,36 @@ export function rootInContext(reading: Reading, { key, previous, next, bassElsew
     const note = noteOnLetter(letterAbove(next.root.letter, steps), root);
     if (Math.abs(note.accidental) <= 1) return note;
   }
-  return spellPitchClass(root, key);
+  return key === undefined ? plainRoot(reading) : rootInKey(reading, key);
+}
+
+/** A flat where the key says nothing about a black key's chord with a minor third would need more flats than sharps: G♯m, but A♭. */
+function plainRoot({ rootPitchClass, template }: Reading): Note {
+  const minor = template.roleAt[3]?.degree === 3;
+  return minor && rootPitchClass === G_SHARP ? { letter: 'G', accidental: 1 } : spellPitchClass(rootPitchClass);
+}
+
+/**
+ * The root that lets most tones of the chord stand as the key writes them, double accidentals and the like counting against it:
+ * E♯m7♭5 in B major, but B♭ there for the major chord on the same key as A♯. Of equals the usual one.
+ */
+function rootInKey({ rootPitchClass, template }: Reading, key: Key): Note {
+  const usual = spellPitchClass(rootPitchClass, key);
+  const worth = (root: Note) =>
+    template.roles.reduce((sum, role) => sum + worthInKey(noteOfRole(root, role), key), root === usual ? 0.5 : 0);
+  let best = usual;
+  for (const steps of [-1, 1]) {
+    const other = noteOnLetter(letterAbove(usual.letter, steps), rootPitchClass);
+    if (Math.abs(other.accidental) <= 1 && worth(other) > worth(best)) best = other;
+  }
+  return best;
+}
+
+function worthInKey(note: Note, key: Key): number {
+  if (inKey(note, key)) return 1;
+  const doubled = Math.abs(note.accidental) > 1;
+  const white = note.accidental !== 0 && spellPitchClass(pitchClass(note)).accidental === 0;
+  return (doubled ? -2 : 0) + (white ? -1 : 0);
 }
 
 /** Letters from the next root up to a root that leads to it. */
@@ -78,7 +110,7 @@ function stepsFromNext(reading: Reading, next: number): number | undefined {
   if (above === 7) return 4;
   const diminished = isDiminishedSeventh(reading) || isDiminishedTriad(reading);
   if (above === 11 && diminished) return -1;
-  return above === 1 && (diminished || isTritoneSubstitute(reading)) ? 1 : undefined;
+  return above === 1 && (diminished || isDominant(reading)) ? 1 : undefined;
 }
 
 /** Bit n is set when the scale has the pitch class n; kept as long as somebody holds the key. */
@@ -130,12 +162,17 @@ function isDiminishedSeventh(reading: Reading): boolean {
 }
 
 /** A dominant with ♭5 or ♯11 stands for the one a tritone away, with which it shares four notes, and falls by a semitone. */
-function isTritoneSubstitute({ template: { roleAt } }: Reading): boolean {
-  return roleAt[6] !== undefined && roleAt[4] !== undefined && roleAt[10] !== undefined;
+function isTritoneSubstitute(reading: Reading): boolean {
+  const { roleAt } = reading.template;
+  return roleAt[6] !== undefined && isDominant(reading);
 }
 
 function isMinor(symbol: ChordSymbol): boolean {
   return chordTones(symbol).some(({ role }) => role.degree === 3 && role.alter === -1);
+}
+
+function isDominant({ template: { roleAt } }: Reading): boolean {
+  return roleAt[4] !== undefined && roleAt[10] !== undefined;
 }
 
 function isDiminishedTriad({ template }: Reading): boolean {

@@ -12,8 +12,8 @@ import type { Role } from '../theory/role.ts';
 import { noteOfRole } from '../theory/role.ts';
 import { costInContext, rootInContext } from './context.ts';
 import { missingFrom } from './omission.ts';
-import type { Reading, Template } from './readings.ts';
-import { maskAbove, readingsOf } from './readings.ts';
+import type { Heard, Reading, Template } from './readings.ts';
+import { DEEP_BASS_BELOW_MIDI, maskAbove, placeOfHeard, readingsOf } from './readings.ts';
 
 /** What stands around the chord, as far as it is known: it decides between names of the same notes, and how they are spelled. */
 export interface NamingContext {
@@ -47,9 +47,14 @@ export interface ChordName {
   readonly bass: Note;
   /** 0 with the root lowest, 1 with the third, 2 with the fifth, and so on up the chord; 0 over a foreign bass too. */
   readonly inversion: number;
+  /** True where a musician might say it; the others are true too, but far-fetched. */
+  readonly ready: boolean;
   /** Role and note of each pitch class that sounds, by pitch class; nothing for the others. */
   readonly toneAt: readonly (Tone | undefined)[];
 }
+
+/** A name may cost this much more than the best one and still come readily to a musician. Unit: of difficulty. Common practice, no source. */
+const READY_WITHIN = 4.6;
 
 /** A template on one spelled root. */
 interface SpelledChord {
@@ -60,7 +65,7 @@ interface SpelledChord {
 /** Templates on their roots as already spelled out: at most the vocabulary times the 35 spellings of a root; forgotten with it. */
 const spelledChords = new WeakMap<Template, Map<string, SpelledChord>>();
 
-/** Names by notes and bass; at most 12 · 4,096 lists, each made when first asked for. */
+/** Names by what is heard; at most 2 · 12 · 4,096 lists, each made when first asked for. */
 type KeptNames = (readonly ChordName[] | undefined)[];
 
 /** Names without neighbours: outside any key, and in each key as long as a lesson holds on to it. */
@@ -88,17 +93,18 @@ export function nameSounding(
     if (midi < lowest) lowest = midi;
   }
   if (mask === 0) return [];
-  return written(namesOf(mask, lowest % 12, context), context.chordStyle);
+  const heard = { mask, bass: lowest % 12, deep: lowest < DEEP_BASS_BELOW_MIDI };
+  return written(namesOf(heard, context), context.chordStyle);
 }
 
-function namesOf(mask: number, bass: number, context: NamingContext): readonly ChordName[] {
+function namesOf(heard: Heard, context: NamingContext): readonly ChordName[] {
   const kept = keptFor(context);
-  const place = mask * 12 + bass;
+  const place = placeOfHeard(heard);
   const known = kept?.[place];
   if (known !== undefined) return known;
-  const made = inOrder(readingsOver(mask, bass, context), context).map((reading) =>
-    nameOf(reading, mask, bass, context),
-  );
+  const readings = inOrder(readingsOver(heard, context), context);
+  const best = readings[0]?.cost ?? 0;
+  const made = readings.map((reading) => nameOf(reading, heard, best, context));
   if (kept !== undefined) kept[place] = made;
   return made;
 }
@@ -129,22 +135,21 @@ function keptFor({ key, previous, next, bassElsewhere }: NamingContext): KeptNam
 }
 
 /** A bass that somebody else plays is heard with the rest, and is lowest. */
-function readingsOver(mask: number, bass: number, { bassElsewhere }: NamingContext): readonly Reading[] {
-  if (bassElsewhere === undefined) return readingsOf(mask, bass);
-  const below = pitchClass(bassElsewhere);
-  return readingsOf(mask | (1 << below), below);
+function readingsOver(heard: Heard, { bassElsewhere }: NamingContext): readonly Reading[] {
+  if (bassElsewhere === undefined) return readingsOf(heard);
+  const bass = pitchClass(bassElsewhere);
+  return readingsOf({ mask: heard.mask | (1 << bass), bass, deep: true });
 }
 
 /** The best readings for the place where the chord stands. */
 function inOrder(readings: readonly Reading[], context: NamingContext): readonly Reading[] {
   return readings
-    .map((reading) => ({ reading, cost: reading.cost + costInContext(reading, context) }))
-    .sort((a, b) => a.cost - b.cost)
-    .map((placed) => placed.reading);
+    .map((reading) => ({ ...reading, cost: reading.cost + costInContext(reading, context) }))
+    .sort((a, b) => a.cost - b.cost);
 }
 
 /** What another player sounds is part of how the chord is heard, but not of what the shape has. */
-function nameOf(reading: Reading, mask: number, bass: number, context: NamingContext): ChordName {
+function nameOf(reading: Reading, { mask, bass }: Heard, best: number, context: NamingContext): ChordName {
   const { template, rootPitchClass } = reading;
   const { symbol, toneAt } = spelled(template, rootPitchClass, rootInContext(reading, context));
   const omits =
@@ -158,6 +163,7 @@ function nameOf(reading: Reading, mask: number, bass: number, context: NamingCon
     rootless: omits.some((role) => role.degree === 1),
     bass: tone?.note ?? spellPitchClass(bass, context.key),
     inversion: Math.max(0, inversion),
+    ready: reading.cost <= best + READY_WITHIN,
     toneAt,
   };
 }

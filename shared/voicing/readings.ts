@@ -1,5 +1,6 @@
+import type { ChordKind } from '../theory/chord-kinds.ts';
 import type { ChordParts } from '../theory/chord-parts.ts';
-import { rolesOfParts } from '../theory/chord-parts.ts';
+import { hasSeventh, rolesOfParts } from '../theory/chord-parts.ts';
 import { readSuffix } from '../theory/chord-suffix.ts';
 import type { Role } from '../theory/role.ts';
 import { rolePitchClass } from '../theory/role.ts';
@@ -54,10 +55,31 @@ const COST = {
   rootInBass: -1,
   seventhInBass: 0.2,
   tensionInBass: 0.4,
+  /** Where the lowest note is a true bass, a tone added to a triad down there is rather a bass of its own: F/G, not F(add9). */
+  additionInDeepBass: 1.6,
+  strokeOverDeepBass: -0.5,
+  /** For a chord that repeats itself on several roots, the root that is no white key. */
+  blackRoot: 0.05,
 };
+
+/** Below this note a lowest note is heard as a bass, whatever the instrument. Unit: MIDI. C3; common practice, no source. */
+export const DEEP_BASS_BELOW_MIDI = 48;
+
+/** What sounds, as far as a name depends on it. */
+export interface Heard {
+  /** Bit n is pitch class n. */
+  readonly mask: number;
+  /** Pitch class of the lowest note, one of the mask's. */
+  readonly bass: number;
+  /** True when the lowest note lies in the register of a bass. */
+  readonly deep: boolean;
+}
 
 /** What a name that is only a description costs: it comes behind every name of the vocabulary. */
 const DESCRIPTION_DIFFICULTY = 9;
+
+const EVEN_KINDS: readonly ChordKind[] = ['augmented', 'diminished-seventh'];
+const BLACK_KEYS: readonly number[] = [1, 3, 6, 8, 10];
 
 /** What a triad over a foreign bass asks of the reader: as much as a five-tone chord that is not quite common. */
 const STROKE_DIFFICULTY = 3.4;
@@ -78,19 +100,24 @@ const OVER_FOREIGN_BASS: readonly Template[] = (['', 'm'] as const).flatMap((suf
 /** Readings above a root by the notes that sound above it; at most 4,096 of them, made when first asked for. */
 const above: (readonly ReadingAbove[] | undefined)[] = new Array(1 << 12).fill(undefined);
 
-/** Ranked readings by notes and bass; at most 12 · 4,096 of them, made when first asked for. */
+/** Ranked readings by what is heard; at most 2 · 12 · 4,096 of them, made when first asked for. */
 const ranked: (readonly Reading[] | undefined)[] = [];
 
+/** A number of its own for everything that can be heard, from 0 on. */
+export function placeOfHeard({ mask, bass, deep }: Heard): number {
+  return (mask * 12 + bass) * 2 + (deep ? 1 : 0);
+}
+
 /**
- * Every way to hear these pitch classes over this bass, best first. Bit n of `mask` is pitch class n; the bass is one of them.
+ * Every way to hear these pitch classes over this bass, best first.
  * Complete names on a sounding root come before those that leave something out, unless a musician would say otherwise.
  * Three or more different notes always have a reading; of two only a root with its fifth or its third has; one note has none.
  */
-export function readingsOf(mask: number, bass: number): readonly Reading[] {
-  const place = mask * 12 + bass;
+export function readingsOf(heard: Heard): readonly Reading[] {
+  const place = placeOfHeard(heard);
   const known = ranked[place];
   if (known !== undefined) return known;
-  const made = rank(mask, bass);
+  const made = rank(heard);
   ranked[place] = made;
   return made;
 }
@@ -100,7 +127,7 @@ export function maskAbove(mask: number, root: number): number {
   return ((mask >> root) | (mask << (12 - root))) & 0xfff;
 }
 
-function rank(mask: number, bass: number): readonly Reading[] {
+function rank({ mask, bass, deep }: Heard): readonly Reading[] {
   const notes = bitsIn(mask);
   if (notes < 2) return [];
   const found: Reading[] = [];
@@ -108,18 +135,19 @@ function rank(mask: number, bass: number): readonly Reading[] {
     const seen = maskAbove(mask, root);
     const bassAbove = (bass - root + 12) % 12;
     for (const reading of readingsAbove(seen)) {
-      if (speaksOverBass(reading, bassAbove, notes)) found.push(withBass(reading, root, bassAbove));
+      if (speaksOverBass(reading, bassAbove, notes)) found.push(withBass(reading, root, bassAbove, deep));
     }
     for (const template of OVER_FOREIGN_BASS) {
       if (template.mask === seen && template.bassAbove === bassAbove) {
-        found.push({ template, rootPitchClass: root, omits: [], rootless: false, cost: template.difficulty });
+        const cost = template.difficulty + (deep ? COST.strokeOverDeepBass : 0);
+        found.push({ template, rootPitchClass: root, omits: [], rootless: false, cost });
       }
     }
   }
   if (notes > 2 && !found.some((reading) => !reading.rootless)) {
     for (let root = 0; root < 12; root += 1) {
       if ((mask & (1 << root)) === 0) continue;
-      found.push(withBass(described(maskAbove(mask, root)), root, (bass - root + 12) % 12));
+      found.push(withBass(described(maskAbove(mask, root)), root, (bass - root + 12) % 12, deep));
     }
   }
   found.sort((a, b) => a.cost - b.cost);
@@ -169,11 +197,18 @@ function described(mask: number): ReadingAbove {
   return { template, omits, rootless: false, cost: template.difficulty + further + omits.length };
 }
 
-function withBass(reading: ReadingAbove, root: number, bassAbove: number): Reading {
-  const degree = reading.template.roleAt[bassAbove]?.degree ?? 1;
-  const bassCost =
-    degree === 1 ? COST.rootInBass : degree === 7 ? COST.seventhInBass : degree > 5 ? COST.tensionInBass : 0;
-  return { ...reading, rootPitchClass: root, cost: reading.cost + bassCost };
+function withBass(reading: ReadingAbove, root: number, bassAbove: number, deep: boolean): Reading {
+  return { ...reading, rootPitchClass: root, cost: reading.cost + bassCost(reading.template, root, bassAbove, deep) };
+}
+
+/** A chord that divides the octave evenly has no bass that says which of its roots is meant. */
+function bassCost({ parts, roleAt }: Template, root: number, bassAbove: number, deep: boolean): number {
+  if (EVEN_KINDS.includes(parts.kind)) return BLACK_KEYS.includes(root) ? COST.blackRoot : 0;
+  const degree = roleAt[bassAbove]?.degree ?? 1;
+  if (degree === 1) return COST.rootInBass;
+  if (degree === 7) return COST.seventhInBass;
+  if (degree <= 5) return 0;
+  return deep && parts.additions.length > 0 && !hasSeventh(parts.kind) ? COST.additionInDeepBass : COST.tensionInBass;
 }
 
 /**

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { parseNote, printNote } from '../../shared/theory/note.ts';
 import { nameShape } from '../../shared/voicing/naming.ts';
-import { BARITONE, HIGH_G, LOW_G, shape } from '../neck/playing.ts';
+import { BARITONE, HIGH_G, instrument, LOW_G, shape } from '../neck/playing.ts';
 import { chord, reading } from '../theory/reading.ts';
 import { allTold, firstTold, namesOf, notesTold } from './naming-of.ts';
 import { USUAL_CHART } from './usual-chart.ts';
@@ -36,7 +36,7 @@ test('0201 is C9 without its root; with its digits swapped it is a D minor chord
 });
 
 test('a diminished seventh has four names; the next chord chooses (must for the names, should for the choice)', () => {
-  expect([...allTold(HIGH_G, '1212').slice(0, 4)].sort()).toEqual(['Abdim7', 'Bdim7', 'Ddim7', 'Fdim7']);
+  expect([...allTold(HIGH_G, '1212').slice(0, 4)].sort()).toEqual(['Bdim7', 'Ddim7', 'Fdim7', 'G#dim7']);
   expect(firstTold(HIGH_G, '1212', { next: 'Am' })).toBe('G#dim7');
   expect(firstTold(HIGH_G, '1212', { next: 'C' })).toBe('Bdim7');
   expect(firstTold(HIGH_G, '1212', { key: 'A minor' })).toBe('G#dim7');
@@ -206,12 +206,49 @@ test.each([
   ['1114', { next: 'F#m' }, 'C#'],
   ['1114', { key: 'Ab' }, 'Db'],
   ['3211', { key: 'D minor' }, 'Bb'],
-  ['3211', { key: 'B' }, 'A#'],
   ['1003', { next: 'Db' }, 'Abaug'],
   ['1003', { next: 'C#m' }, 'G#aug'],
   ['1212', { next: 'Eb' }, 'Ddim7'],
   ['1212', { next: 'F#m' }, 'E#dim7'],
 ])('%s, %j, is spelled %s', (frets, around, name) => expect(firstTold(HIGH_G, frets, around)).toBe(name));
+
+// Common practice, no source, unless it follows from the letters of the key.
+test.each([
+  ['1342', {}, 'G#m'],
+  ['1342', { previous: 'E', next: 'B' }, 'G#m'],
+  ['1342', { key: 'Eb minor' }, 'Abm'],
+  ['5343', {}, 'Ab'],
+  ['1312', { key: 'B' }, 'E#m7b5'],
+  ['1112', { key: 'C', next: 'C' }, 'Db7'],
+  ['1323', { key: 'G', next: 'G' }, 'Ab7'],
+  ['3334', { key: 'D', next: 'D' }, 'Eb7'],
+  ['3211', { key: 'B' }, 'Bb'],
+  ['0331', { key: 'E' }, 'Eb'],
+  ['0332', { key: 'G' }, 'Gaug'],
+  ['0332', { previous: 'G' }, 'Gaug'],
+  ['2110', {}, 'Faug'],
+  ['2110', { key: 'F' }, 'Faug'],
+])('%s, %j, is called and spelled %s', (frets, around, name) => expect(firstTold(HIGH_G, frets, around)).toBe(name));
+
+test('in B major its own notes are sharps', () => {
+  expect(notesTold(HIGH_G, '3424', { key: 'B' })).toBe('A# E F# C#');
+});
+
+// Common practice, no source: below C3 the lowest note is a bass.
+test.each([
+  ['3-x-3-2-1-1', 'F/G'],
+  ['0-0-0-2-3-2', 'D/E'],
+  ['x-3-2-0-3-0', 'C(add9)'],
+])('on a guitar %s is %s', (frets, name) => {
+  expect(firstTold(instrument('guitar'), frets)).toBe(name);
+  expect(firstTold(HIGH_G, '0203')).toBe('C(add9)');
+});
+
+test('far-fetched names are marked', () => {
+  const ready = (frets: string) => namesOf(HIGH_G, frets).flatMap((name) => (name.ready ? [name.text] : []));
+  expect(ready('0212')).toEqual(['G7']);
+  expect(ready('2333')).toEqual(expect.arrayContaining(['Cm6', 'Am7b5', 'F9']));
+});
 
 test('a root that another player sounds makes the rootless name come first', () => {
   const over = (frets: string, bass: string) =>
