@@ -33,28 +33,39 @@ const STRAIGHT: Feel = { kind: 'straight' };
 export function settingsOf(document: LessonDocument): Settings {
   const first = new Map<Statement['kind'], Statement>();
   for (const { statement } of document.entries) if (!first.has(statement.kind)) first.set(statement.kind, statement);
-  const get = <K extends Statement['kind']>(kind: K): Extract<Statement, { kind: K }> | undefined =>
-    first.get(kind) as Extract<Statement, { kind: K }> | undefined;
+  const get = <K extends Statement['kind']>(kind: K): StatementOf<K> | undefined => {
+    const statement = first.get(kind);
+    return statement !== undefined && isOf(statement, kind) ? statement : undefined;
+  };
   const text = (kind: 'lesson' | 'by' | 'dated'): string | undefined => {
     const statement = first.get(kind);
     return statement !== undefined && 'value' in statement ? statement.value?.text : undefined;
   };
-  const given = {
-    title: text('lesson'),
-    by: text('by'),
-    dated: text('dated'),
-    key: get('key')?.key,
-    tempo: get('tempo')?.tempo,
-    level: get('level')?.level,
-  };
+  const title = text('lesson');
+  const by = text('by');
+  const dated = text('dated');
+  const key = get('key')?.key;
+  const tempo = get('tempo')?.tempo;
+  const level = get('level')?.level;
   return {
-    ...(Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)) as Partial<Settings>),
+    ...(title === undefined ? {} : { title }),
+    ...(by === undefined ? {} : { by }),
+    ...(dated === undefined ? {} : { dated }),
+    ...(key === undefined ? {} : { key }),
+    ...(tempo === undefined ? {} : { tempo }),
+    ...(level === undefined ? {} : { level }),
     instrument: get('for')?.instrument ?? USUAL_INSTRUMENT,
     meter: get('meter')?.meter ?? COMMON_TIME,
     feel: get('feel')?.feel ?? STRAIGHT,
     hand: get('hand')?.hand ?? USUAL_HAND,
     chordStyle: document.chordStyle,
   };
+}
+
+type StatementOf<K extends Statement['kind']> = Extract<Statement, { readonly kind: K }>;
+
+function isOf<K extends Statement['kind']>(statement: Statement, kind: K): statement is StatementOf<K> {
+  return statement.kind === kind;
 }
 
 function usualInstrument(name: string): Instrument {

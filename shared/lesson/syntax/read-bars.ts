@@ -5,17 +5,21 @@ import { type Piece, type Reading, report } from './reading.ts';
 import type { BarItem, BarSign, BarSignText, BarsLine, Ending, WordsRow, WrittenBar } from './statement.ts';
 import type { MeterChange, Word } from './words.ts';
 
-const SIGNS: ReadonlySet<string> = new Set(['|', '||', '|:', ':|', ':|:']);
+/** Every sign that the scanner takes for a bar line, as the trade has it; `:||` and `||:` are the same repeats with a thicker pen. */
+const SIGNS: ReadonlyMap<string, BarSignText> = new Map([
+  ['|', '|'],
+  ['||', '||'],
+  ['|:', '|:'],
+  ['||:', '|:'],
+  [':|', ':|'],
+  [':||', ':|'],
+  [':|:', ':|:'],
+  [':||:', ':|:'],
+]);
 
-/** A bar sign as the trade has it; `:||` and `||:` are the same repeats with a thicker pen. */
-export function readBarSign(reading: Reading, piece: Piece): BarSign {
-  const text = piece.text
-    .replace(/^:\|\|$/, ':|')
-    .replace(/^\|\|:$/, '|:')
-    .replace(/^:\|\|:$/, ':|:');
-  if (SIGNS.has(text)) return { text: text as BarSignText, span: piece.span };
-  report(reading, 'error', 'bar.sign', piece.span, `${piece.text} is no bar line: write |, ||, |: or :|.`);
-  return { text: '|', span: piece.span };
+/** A bar sign as the trade has it. */
+export function readBarSign(piece: Piece): BarSign {
+  return { text: SIGNS.get(piece.text) ?? '|', span: piece.span };
 }
 
 /** `1st`, `2nd`, `1st+2nd`; undefined when the word is something else. */
@@ -57,7 +61,7 @@ export function readBarsLine(reading: Reading, pieces: readonly Piece[], words: 
   for (const piece of pieces) {
     if (piece.kind === 'comma') continue;
     if (piece.kind === 'bar-sign') {
-      const sign = readBarSign(reading, piece);
+      const sign = readBarSign(piece);
       close(sign, piece.span.start);
       open = { items: [], start: piece.span.end, opens: sign };
       continue;

@@ -9,7 +9,7 @@ export function readCountRow(reading: Reading, line: WordLine): CountRow {
   for (const piece of line.rest) {
     if (piece.kind === 'comma') continue;
     if (piece.kind === 'bar-sign') {
-      signs.push({ sign: readBarSign(reading, piece), column: columns.length });
+      signs.push({ sign: readBarSign(piece), column: columns.length });
       continue;
     }
     const last = signs.at(-1);
