@@ -1,3 +1,6 @@
+import { fretsBeyondNeck } from '../../shared/lesson/check/beyond-neck.ts';
+import type { Instrument } from '../../shared/neck/instrument.ts';
+import type { Shape } from '../../shared/neck/shape.ts';
 import type { Outcome } from '../../shared/text/problem.ts';
 import { UsageError } from './terminal.ts';
 
@@ -8,4 +11,11 @@ export const USUAL_INSTRUMENT = 'tenor ukulele, high G';
 export function asked<T>(what: string, outcome: Outcome<T>): T {
   if (outcome.ok) return outcome.value;
   throw new UsageError(`${what}: ${outcome.problem.message.replace(/\.$/, '')}`);
+}
+
+/** The shape, where the instrument has all its frets; else a `UsageError` that names the first one beyond the neck. */
+export function onNeck(what: string, instrument: Instrument, shape: Shape): Shape {
+  const [beyond] = fretsBeyondNeck(instrument, shape);
+  if (beyond === undefined) return shape;
+  throw new UsageError(`${what}: ${beyond.message.replace(/\.$/, '')}`);
 }

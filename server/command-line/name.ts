@@ -9,7 +9,7 @@ import { parseNote, pitchNamed, printNote, printPitch } from '../../shared/theor
 import { printRole } from '../../shared/theory/role.ts';
 import { fewNotesOf, tellFewNotes } from '../../shared/voicing/few-notes.ts';
 import { type ChordName, type NamingContext, nameShape, tonesUnder } from '../../shared/voicing/naming.ts';
-import { asked, USUAL_INSTRUMENT } from './asked.ts';
+import { asked, onNeck, USUAL_INSTRUMENT } from './asked.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
 
@@ -73,6 +73,7 @@ Exit status: 0 also where there is no name; 2 wrong call.`,
         `${printShape(shape)} has ${shape.length} frets, ${instrument.name} has ${strings} strings${hint}`,
       );
     }
+    onNeck('SHAPE', instrument, shape);
     const answer = answerFor(instrument, shape, context);
     terminal.out(values.json === true ? `${JSON.stringify(answer, undefined, 2)}\n` : printed(answer));
     return 0;

@@ -17,7 +17,7 @@ import { pitchClass, printNote } from '../../shared/theory/note.ts';
 import { printRole } from '../../shared/theory/role.ts';
 import { playableFirst, usualFingering } from '../../shared/voicing/playable.ts';
 import { type ShapeWishes, shapesFor, type Voicing } from '../../shared/voicing/shapes.ts';
-import { asked, USUAL_INSTRUMENT } from './asked.ts';
+import { asked, onNeck, USUAL_INSTRUMENT } from './asked.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
 
@@ -87,13 +87,14 @@ Exit status: 0 also where there is no shape; 2 wrong call.`,
     if (more !== undefined) throw new UsageError(`say one chord: after ${name} stands ${more}`);
     const instrument = asked('--on', parseInstrument(values.on ?? USUAL_INSTRUMENT));
     const symbol = asked('CHORD', parseChordSymbol(name));
+    const strings = instrument.openStrings.length;
     const wishes: ShapeWishes = {
       max: values.max === undefined ? USUAL_COUNT : countAsked(values.max),
       ...(values.within === undefined ? {} : { within: fretsAsked(values.within) }),
       ...(values.ring === undefined ? {} : { ringOpen: stringsAsked(values.ring, instrument) }),
       ...(values.near === undefined
         ? {}
-        : { near: asked('--near', readFrets(values.near, instrument.openStrings.length)).shape }),
+        : { near: onNeck('--near', instrument, asked('--near', readFrets(values.near, strings)).shape) }),
     };
     const held = neckAboveCapo(instrument);
     const hand = values.hand === undefined ? USUAL_HAND : asked('--hand', parseHand(values.hand));

@@ -103,6 +103,9 @@ const AMBIGUOUS: readonly (readonly [pattern: RegExp, meant: (...found: string[]
   [/^\(?add\s*7\)?$/, () => ['7', 'maj7']],
   // The theory class calls a seventh chord by its third and its seventh; a chart would mean the minor chord with major seventh.
   [/^(?:M|maj|Maj)(?:m|min)7$/, () => ['7', 'm(maj7)']],
+  // The plus is the raised fifth of a ninth chord to some, the ninth on top of a triad to others. "C-5" and "Csus9" are not asked
+  // about: nobody writes a minor triad with its fifth, so the first is C(b5), and the second is C9sus4.
+  [/^\+\s*9$/, () => ['9#5', '(add9)']],
   [/^9\s*\/?\s*6$/, () => ['6/9', '13']],
   [/^7[-−–]$/, () => ['m7', '7b5']],
   // A fourth in the third's place leaves no minor third; a fourth on top of it is the eleventh.

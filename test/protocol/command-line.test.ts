@@ -247,6 +247,12 @@ describe('handspan name', () => {
     ['no chord for a neighbour', ['0-4-3-2', '--next', 'Xm'], /--next/],
     ['no note for the bass', ['0-4-3-2', '--bass', 'H'], /--bass/],
     ['another number of strings', ['0-2-2-1-0-0'], /6 frets.*4 strings.*--on/],
+    ['frets beyond the neck', ['24-24-24-24'], /SHAPE: Fret 24 on string 4 .*a tenor ukulele has 19 frets/],
+    [
+      'frets that the capo takes',
+      ['0-0-0-18', '--on', 'tenor ukulele capo 3'],
+      /has 16 frets above the capo at fret 3/,
+    ],
     ['an unknown instrument', ['0-4-3-2', '--on', 'kazoo'], /kazoo/],
     ['an unknown key', ['0-4-3-2', '--key', 'H dur'], /--key/],
     ['an option without its value', ['0-4-3-2', '--on'], /--on/],
@@ -355,6 +361,7 @@ describe('handspan shapes', () => {
     ['frets the wrong way round', ['C', '--within', '9-5'], /--within/],
     ['a string that is not there', ['C', '--ring', '1 5'], /--ring: "5".*1 to 4/],
     ['too few frets to come from', ['C', '--near', '0-4'], /--near: 2 of 4 frets/],
+    ['frets beyond the neck to come from', ['C', '--near', '0-0-0-30'], /--near: Fret 30 on string 1 .*19 frets/],
     ['an unknown instrument', ['C', '--on', 'kazoo'], /kazoo/],
     ['what is no hand', ['C', '--hand', 'huge'], /--hand: A hand is small/],
   ])('refuses %s', async (_name, words, about) => {

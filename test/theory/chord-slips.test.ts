@@ -130,6 +130,8 @@ test.each([
   ['C-sus2', 'Csus2 (C D G)', 'Cm(add9) (C Eb G D)'],
   ['Cm7sus2', 'C7sus2 (C D G Bb)', 'Cm9 (C Eb G Bb D)'],
   ['C^', 'C (C E G)', 'Cmaj7 (C E G B)'],
+  // The reader chord-symbol 4.0.0 hears the raised fifth; that songbooks mean the added ninth is common practice, no source.
+  ['C+9', 'C9#5 (C E G# Bb D)', 'C(add9) (C E G D)'],
   ['C96', 'C6/9 (C E G A D)', 'C13 (C E G Bb D F A)'],
   ['A b5', 'Ab5 (Ab Eb)', 'A(b5) (A C# Eb)'],
 ])('%s has two readings', (written, first, second) => {
@@ -138,6 +140,13 @@ test.each([
   expect(read.problem.code).toBe('chord.two-readings');
   expect(read.problem.message).toContain(`${first} and ${second}`);
   expect(chordReadings(written).map((one) => one.text)).toEqual([first, second].map((said) => said.replace(/ .*/, '')));
+});
+
+test('C-5 and Csus9 have one meaning', () => {
+  // Source: the reader chord-symbol 4.0.0 hears the same; see the comparison of readers.
+  expect(chordReadings('C-5').map((one) => one.text)).toEqual(['C-5']);
+  expect(chordReadings('C-5').map((one) => printChordSymbol(one))).toEqual(['C(b5)']);
+  expect(chordReadings('Csus9').map((one) => printChordSymbol(one))).toEqual(['C9sus4']);
 });
 
 test('readings keep the bass, and a plain name has one', () => {

@@ -43,6 +43,7 @@ const ASKED: readonly string[] = [
   'C9/6',
   'C96',
   'C7-',
+  'C+9',
   'Cmsus4',
   'Cm7sus4',
   'Cmsus2',

@@ -149,7 +149,7 @@ export const REASONS: readonly (readonly [reader: ReaderName, reason: string, sp
   [
     'chord-symbol',
     'It takes the name for one of the two chords that it is written for; here the teacher is asked.',
-    ['C2', 'C^', 'CMm7', 'C9/6', 'C96', 'C7-', 'Cmsus4', 'Cm7sus4', 'Cmsus2', 'Cm7sus2'],
+    ['C2', 'C^', 'CMm7', 'C9/6', 'C96', 'C7-', 'C+9', 'Cmsus4', 'Cm7sus4', 'Cmsus2', 'Cm7sus2'],
   ],
   ['chord-symbol', 'It takes a bare 4 for sus4, as we do, but we ask for the word.', ['C4']],
 ];

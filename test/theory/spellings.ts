@@ -310,7 +310,7 @@ export const SPELLINGS: readonly (readonly [canonical: string, tones: string, wr
     'C E G Bb D#',
     ['C7#9', 'C7(#9)', 'C7♯9', 'C7+9', 'C7(+9)', 'C7(9+)', 'C7/9+', 'C7b10', 'C7(b10)', 'C7add#9', 'C7aug9', 'C7 #9'],
   ],
-  ['C9#5', 'C E G# Bb D', ['C9#5', 'C9+', 'C9+5', 'C9(#5)', 'Caug9', 'C+7(9)', 'C9aug', 'C7#5(9)', 'Caug7/9', 'C+9']],
+  ['C9#5', 'C E G# Bb D', ['C9#5', 'C9+', 'C9+5', 'C9(#5)', 'Caug9', 'C+7(9)', 'C9aug', 'C7#5(9)', 'Caug7/9']],
   ['C9b5', 'C E Gb Bb D', ['C9b5', 'C9-5', 'C9(b5)', 'C9♭5', 'C7b5(9)', 'C9(-5)']],
   [
     'C9#11',

@@ -25,7 +25,7 @@ export function checkChordName(
   statement: ChordStatement,
 ): void {
   const named = statement.as ?? statement.chord;
-  if (named === undefined || shape.every((fret) => fret === 'muted')) return;
+  if (named === undefined) return;
   const fit = judgeFit(instrument, shape, symbol);
   if (fit.verdict === 'fits') return;
   const span = nameSpan(named);

@@ -1,8 +1,7 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
-import type { Instrument } from '../../neck/instrument.ts';
-import { type Shape, stringNumber } from '../../neck/shape.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
+import { article, fretsBeyondNeck } from './beyond-neck.ts';
 import { checkChordName, freeLabel } from './check-chord-name.ts';
 import { checkFingers } from './check-fingers.ts';
 import { checkReach } from './check-reach.ts';
@@ -38,30 +37,18 @@ export function checkChord(report: Report, scope: Scope, statement: ChordStateme
     );
     return;
   }
-  if (!fretsOnNeck(report, instrument, statement, shape)) return;
+  const beyond = fretsBeyondNeck(instrument, shape);
+  for (const { index, message } of beyond) {
+    report('error', 'shape.fret-beyond-neck', statement.fretSpans[index] ?? statement.span, message);
+  }
+  if (beyond.length > 0) return;
+  if (shape.every((fret) => fret === 'muted')) {
+    const message = `${frets.text} mutes every string, so nothing sounds. Where no chord is to be played, write NC in the bars.`;
+    report('warning', 'shape.silent', frets.span, message);
+    return;
+  }
   const symbol = (statement.as ?? chord).symbol;
   if (symbol !== undefined) checkChordName(report, scope, neckAboveCapo(instrument), shape, symbol, statement);
   checkReach(report, scope, shape, statement);
   checkFingers(report, scope, shape, statement);
-}
-
-function fretsOnNeck(report: Report, instrument: Instrument, statement: ChordStatement, shape: Shape): boolean {
-  const last = instrument.frets - instrument.capoFret;
-  let onNeck = true;
-  shape.forEach((fret, index) => {
-    if (fret === 'muted' || fret <= last) return;
-    onNeck = false;
-    const capo = instrument.capoFret > 0 ? ` above the capo at fret ${instrument.capoFret}` : '';
-    report(
-      'error',
-      'shape.fret-beyond-neck',
-      statement.fretSpans[index] ?? statement.span,
-      `Fret ${fret} on string ${stringNumber(index, shape.length)} is beyond the neck: ${article(instrument.kind)} has ${last} frets${capo}.`,
-    );
-  });
-  return onNeck;
-}
-
-export function article(noun: string): string {
-  return `${/^[aeiou](?!kulele)/.test(noun) ? 'an' : 'a'} ${noun}`;
 }

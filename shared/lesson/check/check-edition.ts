@@ -1,6 +1,7 @@
 import type { Scope } from '../model/scope.ts';
 import type { EditionStatement } from '../syntax/statement.ts';
-import { article, checkChord } from './check-chord.ts';
+import { article } from './beyond-neck.ts';
+import { checkChord } from './check-chord.ts';
 import { checkGrid } from './check-grid.ts';
 import type { Report } from './finding.ts';
 

@@ -19,7 +19,9 @@ export function checkFingers(report: Report, scope: Scope, shape: Shape, stateme
   for (const { code, message } of faults) {
     // Where other fingers do not reach either, it is the shape that is too wide, which is told of its frets.
     if (code === 'fingers.out-of-reach' && best?.verdict === 'out-of-reach') continue;
-    report(severityOf(code), code, fingersWord.span, message, fixes);
+    // Too few fingers are most likely still being typed.
+    const severity = fingers.length < shape.length ? 'hint' : severityOf(code);
+    report(severity, code, fingersWord.span, message, fixes);
   }
 }
 

@@ -6,7 +6,7 @@ import { baseOf, type MergedLine, type MergedRow, mergedLines, meterOf, timesOfL
 import type { Scope } from '../model/scope.ts';
 import type { Mark, NoteMark, Technique } from '../syntax/marks.ts';
 import type { GridRow, GridStatement } from '../syntax/statement.ts';
-import { article } from './check-chord.ts';
+import { article } from './beyond-neck.ts';
 import { checkChordUse } from './check-progression.ts';
 import { type Report, reportUnknownName } from './finding.ts';
 

@@ -84,7 +84,7 @@ export function readBarsLine(reading: Reading, pieces: readonly Piece[], words: 
         continue;
       }
     }
-    open.items.push(readBarItem(reading, piece));
+    open.items.push(readBarItem(reading, piece, piece === pieces.at(-1)));
   }
   const end = pieces.at(-1)?.span.end ?? 0;
   close(undefined, end);
@@ -99,12 +99,12 @@ interface OpenBar {
   readonly meter?: MeterChange;
 }
 
-function readBarItem(reading: Reading, piece: Piece): BarItem {
+function readBarItem(reading: Reading, piece: Piece, standsLast: boolean): BarItem {
   if (piece.text === '/') return { kind: 'beat', span: piece.span };
   if (piece.text === '%') return { kind: 'same', span: piece.span };
   if (isNoChord(piece.text)) return { kind: 'silence', span: piece.span };
   const chord = readChordName(piece);
-  reportUnknownChord(reading, chord);
+  reportUnknownChord(reading, chord, standsLast);
   return { kind: 'chord', chord, span: piece.span };
 }
 

@@ -1,9 +1,15 @@
+import { readFrets } from '../../neck/shape-reader.ts';
+import { nearest } from '../../text/nearest.ts';
 import { shifted } from '../../text/span.ts';
 import { isNoChord, readChordName, reportUnknownChord } from './read-names.ts';
 import { readShape } from './read-shape.ts';
-import { type Piece, type Reading, replacing, report, type WordLine } from './reading.ts';
+import { afterLine, type Piece, type Reading, replacing, report, type WordLine } from './reading.ts';
 import type { ChordStatement } from './statement.ts';
 import type { Word } from './words.ts';
+
+/** The words that a chord line may hold beside names and numbers. */
+const AS = 'as';
+const FINGERS = 'fingers';
 
 /** `chord NAME FRETS [fingers …]`; in an edition block also `chord NAME as OTHER FRETS`. The number of strings is not known here. */
 export function readChord(reading: Reading, line: WordLine): ChordStatement {
@@ -15,6 +21,7 @@ export function readChord(reading: Reading, line: WordLine): ChordStatement {
     return { ...base, fretSpans: [] };
   }
   const chord = readChordName(name);
+  let whole = true;
   if (isNoChord(name.text)) {
     report(
       reading,
@@ -23,18 +30,18 @@ export function readChord(reading: Reading, line: WordLine): ChordStatement {
       chord.span,
       `${name.text} means that no chord is played; it needs no shape.`,
     );
-  } else reportUnknownChord(reading, chord);
+  } else whole = reportUnknownChord(reading, chord, afterName.length === 0);
 
   let rest = afterName;
   let as: ReturnType<typeof readChordName> | undefined;
-  if (rest[0]?.text === 'as' && rest[1] !== undefined) {
+  if (rest[0]?.text === AS && rest[1] !== undefined) {
     as = readChordName(rest[1]);
-    reportUnknownChord(reading, as);
+    whole = reportUnknownChord(reading, as, rest.length === 2) && whole;
     rest = rest.slice(2);
   }
-  const at = rest.findIndex((piece) => piece.text === 'fingers');
-  const fretWord = joined(reading, at < 0 ? rest : rest.slice(0, at));
-  const fingerWord = at < 0 ? undefined : joined(reading, rest.slice(at + 1));
+  const { fretPieces, fingerPieces } = cutAtFingers(reading, line, rest, as === undefined);
+  const fretWord = joined(reading, fretPieces);
+  const fingerWord = joined(reading, fingerPieces);
   const fingers = fingerWord && readFingers(reading, fingerWord);
   const result: ChordStatement = {
     ...base,
@@ -44,13 +51,16 @@ export function readChord(reading: Reading, line: WordLine): ChordStatement {
     ...(fingers !== undefined && fingerWord !== undefined ? { fingers, fingersWord: fingerWord } : {}),
   };
   if (fretWord === undefined) {
-    report(
-      reading,
-      'hint',
-      'chord.no-frets',
-      chord.span,
-      `${chord.text} has no shape yet; write its frets behind the name.`,
-    );
+    // Whoever is still at the name is told of that alone.
+    if (whole) {
+      report(
+        reading,
+        'hint',
+        'chord.no-frets',
+        chord.span,
+        `${chord.text} has no shape yet; write its frets behind the name.`,
+      );
+    }
     return result;
   }
   const frets = readShape(fretWord.text);
@@ -68,6 +78,57 @@ export function readChord(reading: Reading, line: WordLine): ChordStatement {
   };
 }
 
+interface ChordLineParts {
+  readonly fretPieces: readonly Piece[];
+  readonly fingerPieces: readonly Piece[];
+}
+
+/** What stands before and behind `fingers`. A word that may still become one of the line's own words is no mistake. */
+function cutAtFingers(reading: Reading, line: WordLine, pieces: readonly Piece[], mayHaveAs: boolean): ChordLineParts {
+  const at = pieces.findIndex((piece) => piece.text === FINGERS);
+  const last = pieces.at(-1);
+  if (at >= 0) {
+    const fingerPieces = pieces.slice(at + 1);
+    if (fingerPieces.length === 0) {
+      const message = 'Write one finger for each string: fingers 0-3-2-1.';
+      report(reading, 'hint', 'fingers.empty', afterLine(line), message);
+    }
+    return { fretPieces: cutAtStrayWord(reading, pieces.slice(0, at)), fingerPieces };
+  }
+  if (last === undefined) return { fretPieces: [], fingerPieces: [] };
+  if (mayHaveAs && pieces.length === 1 && last.text === AS) {
+    const message = 'Behind as stands the name that the chord has on this instrument: chord G as A 2-2-2-0.';
+    report(reading, 'hint', 'as.empty', afterLine(line), message);
+    return { fretPieces: [], fingerPieces: [] };
+  }
+  const begun = mayHaveAs && pieces.length === 1 && AS.startsWith(last.text) ? AS : FINGERS;
+  if (begun.startsWith(last.text)) {
+    const message = `${last.text} is not a whole word yet; ${begun} is one.`;
+    report(reading, 'hint', 'keyword.half-typed', last.span, message, replacing(last.span, begun));
+    return { fretPieces: cutAtStrayWord(reading, pieces.slice(0, -1)), fingerPieces: [] };
+  }
+  return { fretPieces: cutAtStrayWord(reading, pieces), fingerPieces: [] };
+}
+
+/** A word behind frets that are whole makes no frets of theirs wrong: it is reported by itself, and the frets end before it. */
+function cutAtStrayWord(reading: Reading, pieces: readonly Piece[]): readonly Piece[] {
+  const at = pieces.findIndex((piece) => /^(?![xX])\p{L}{2,}/u.test(piece.text));
+  const stray = pieces[at];
+  const before = pieces.slice(0, Math.max(at, 0));
+  const fretWord = joined(reading, before);
+  if (stray === undefined || fretWord === undefined || !readFrets(fretWord.text).ok) return pieces;
+  const meant = FINGERS.startsWith(stray.text) ? FINGERS : nearest(stray.text, [FINGERS]);
+  report(
+    reading,
+    'error',
+    'chord.unknown-word',
+    stray.span,
+    `${stray.text} means nothing behind the frets${meant === undefined ? '.' : `; did you mean ${meant}?`}`,
+    meant === undefined ? [] : replacing(stray.span, meant),
+  );
+  return before;
+}
+
 /** Words side by side as one: `12 12 11 0`. */
 function joined(reading: Reading, pieces: readonly Piece[]): Word | undefined {
   const first = pieces[0];
@@ -79,10 +140,10 @@ function joined(reading: Reading, pieces: readonly Piece[]): Word | undefined {
   return { text: text || reading.text.slice(span.start, span.end), span };
 }
 
-/** `0-3-2-1`, `0321` or `0 3 2 1`; `T` is the thumb, `x` or `-` stands where no finger does. */
+/** `0-3-2-1`, `0321` or `0 3 2 1`; `T` is the thumb, `x` stands where no finger does. A hyphen at the end waits for the next one. */
 function readFingers(reading: Reading, word: Word): readonly (number | 'T')[] | undefined {
   const compact = /^[0-4Tx]+$/i.test(word.text);
-  const parts = compact ? [...word.text] : word.text.split(/[-\s]+/);
+  const parts = compact ? [...word.text] : (word.text.match(/[^-\s]+/g) ?? []);
   const fingers = parts.map((part) =>
     /^t$/i.test(part) ? 'T' : /^x$/i.test(part) ? 0 : /^[0-4]$/.test(part) ? Number(part) : undefined,
   );

@@ -1,4 +1,5 @@
 import { shifted } from '../../text/span.ts';
+import { isBegunChordName } from '../../theory/chord-begun.ts';
 import { parseChordSymbol } from '../../theory/chord-symbol.ts';
 import { type Piece, type Reading, replacing, report } from './reading.ts';
 import type { ChordName, ListMember, Word } from './words.ts';
@@ -91,13 +92,27 @@ function splitAtPlus(piece: Piece): readonly Word[] {
   return parts;
 }
 
-/** Reports a chord whose name the trade does not know, in the words of the reader of names. */
-export function reportUnknownChord(reading: Reading, chord: ChordName): void {
+/**
+ * Reports a chord whose name the trade does not know, in the words of the reader of names; true when the name is whole. Where
+ * nothing stands behind it on the line, a name that may still become one is not a mistake.
+ */
+export function reportUnknownChord(reading: Reading, chord: ChordName, standsLast: boolean): boolean {
   const { fault } = chord;
-  if (fault === undefined) return;
+  if (fault === undefined) return true;
+  if (standsLast && mayBecomeName(chord.text)) {
+    report(reading, 'hint', 'chord.half-typed', chord.span, `${chord.text} is not a whole chord name yet.`);
+    return false;
+  }
   const fixes =
     fault.instead === undefined
       ? []
       : replacing({ start: chord.span.start, end: chord.span.start + chord.name.length }, fault.instead);
   report(reading, 'error', fault.code, shifted(fault.span, chord.span.start), fault.message, fixes);
+  return true;
+}
+
+/** `Csu` on its way to Csus4, `Em.` on its way to Em.high, `N.` on its way to N.C. */
+function mayBecomeName(text: string): boolean {
+  const labelled = text.endsWith('.') && parseChordSymbol(text.slice(0, -1)).ok;
+  return labelled || /^n\.?$/i.test(text) || isBegunChordName(text);
 }

@@ -10,6 +10,13 @@ const HALF_TYPED = [1, 2, 3];
  */
 export function readShape(text: string): Outcome<ReadShape> {
   const whole = readFrets(text);
-  if (whole.ok || whole.problem.code !== 'shape.too-few-frets') return whole;
+  if (whole.ok) return whole;
+  const { problem } = whole;
+  const wrong = text.slice(problem.span.start, problem.span.end);
+  if (problem.code === 'shape.unreadable-fret' && /^[\dxX]{2,}$/.test(wrong)) {
+    const message = `${wrong} is several frets run together; part these from each other too, as in ${[...wrong].join('-')}.`;
+    return { ok: false, problem: { ...problem, message } };
+  }
+  if (problem.code !== 'shape.too-few-frets') return whole;
   return HALF_TYPED.map((count) => readFrets(text, count)).find((part) => part.ok) ?? whole;
 }

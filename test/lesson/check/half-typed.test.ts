@@ -1,0 +1,59 @@
+import { describe, expect, test } from 'vitest';
+import { faultsIn, problemsIn } from './checking.ts';
+
+/** Lines as a teacher may type them; the frets sound what the names say. */
+const TYPED: readonly (readonly [lesson: string, line: string])[] = [
+  ['', 'chord Em 0-4-3-2 fingers 0-3-2-1'],
+  ['', 'chord Em.high 0432  fingers 0321'],
+  ['', 'chord C 0 0 0 3 fingers 0 0 0 3'],
+  ['', 'chord Csus4 0–0–1–3 fingers 0–0–1–3'],
+  ['', 'chord C(add9) 0-2-0-3'],
+  ['', 'chord Cmaj7 0-0-0-2'],
+  ['', 'chord Cm(maj7) 0-3-3-2'],
+  ['', 'chord F#m7b5 2-4-2-3'],
+  ['', 'chord G/B 4-2-3-2'],
+  ['for guitar\n', 'chord D/F# 2-x-0-2-3-2 fingers T-0-0-1-3-2'],
+  ['also guitar, called six\nedition six\n  capo 5\n', '  chord G as D x-x-0-2-3-2 fingers 0-0-0-1-3-2'],
+  ['progression v\n', '  | C | Csus4 | G/B | Gm7b5 | NC'],
+];
+
+describe('a line is in order at every letter while it is typed', () => {
+  test.each(TYPED)('%j%s', (lesson, line) => {
+    // Before its first word is whole, nobody knows what the line is to be.
+    for (let typed = /^\s*\S+/.exec(line)?.[0].length ?? 0; typed <= line.length; typed += 1) {
+      const text = lesson + line.slice(0, typed);
+      expect([text, faultsIn(text)]).toEqual([text, []]);
+    }
+  });
+});
+
+test('what is half typed is told of quietly, with the frets before it kept', () => {
+  const said = (line: string) => problemsIn(line).map(({ severity, code, message }) => [severity, code, message]);
+  expect(said('chord C 0003 fing')).toEqual([
+    ['hint', 'keyword.half-typed', 'fing is not a whole word yet; fingers is one.'],
+  ]);
+  expect(said('chord C(')).toEqual([['hint', 'chord.half-typed', 'C( is not a whole chord name yet.']]);
+  expect(said('chord Em 0-4-3-2 fingers 0-3-2-')).toMatchObject([
+    ['hint', 'fingers.count', /^3 fingers for 4 strings/],
+  ]);
+});
+
+test('what stands before something else is no longer being typed', () => {
+  expect(faultsIn('chord C( 0-0-0-3')).toEqual(['error chord.open-bracket "("']);
+  expect(faultsIn('chord G/ 0-2-3-2')).toEqual(['error chord.bass-unreadable "/"']);
+  expect(faultsIn('progression v\n  | G/ | C |')).toEqual(['error chord.bass-unreadable "/"']);
+  expect(faultsIn('chord C 0003 fing 0003')).toEqual(['error chord.unknown-word "fing"']);
+});
+
+test('a word that cannot become a chord name is a mistake at once', () => {
+  expect(faultsIn('chord Cqq')).toEqual(['error chord.unreadable "qq"']);
+  expect(faultsIn('progression v\n  | C | Cqq')).toEqual(['error chord.unreadable "qq"']);
+});
+
+test('a fret beyond the neck says how far the neck goes, and above a capo what is left of it', () => {
+  const said = (text: string) => problemsIn(text).map(({ message }) => message);
+  expect(said('chord C 0-0-0-33')).toEqual(['Fret 33 on string 1 is beyond the neck: a tenor ukulele has 19 frets.']);
+  expect(said('for tenor ukulele capo 3\nchord C 0-0-0-18')).toEqual([
+    'Fret 18 on string 1 is beyond the neck: a tenor ukulele has 16 frets above the capo at fret 3.',
+  ]);
+});
