@@ -194,6 +194,7 @@ describe('handspan name', () => {
       bass: 'F',
       omits: ['5'],
       rootless: false,
+      ready: true,
       tones: { G: '9', F: '1', A: '3' },
     });
   });
