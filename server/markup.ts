@@ -4,11 +4,16 @@ import type { Picture } from '../shared/assist/answers.ts';
 /** Above this many characters the editor shows the whole card as raw text. Unit: characters. Seen between 80,000 and 120,000. */
 const LARGEST_CARD = 80_000;
 
-/** A card as Markdown: the picture first, then the same facts as text. The picture is left out when it would not fit. */
+/**
+ * A card as Markdown: its head, which must be seen without scrolling, then the picture, then the same facts as text. The picture is
+ * left out when it would not fit.
+ */
 export function cardMarkdown(card: { readonly markdown: string; readonly picture?: Picture }): MarkupContent {
-  const picture = card.picture === undefined ? '' : `${pictureMarkdown(card.picture)}\n\n`;
+  const picture = card.picture === undefined ? '' : pictureMarkdown(card.picture);
   const fits = picture.length + card.markdown.length < LARGEST_CARD;
-  return { kind: MarkupKind.Markdown, value: fits ? picture + card.markdown : card.markdown };
+  const [head, ...facts] = card.markdown.split('\n\n');
+  const value = picture === '' || !fits ? card.markdown : [head, picture, ...facts].join('\n\n');
+  return { kind: MarkupKind.Markdown, value };
 }
 
 /** A card for editors that show no Markdown: its words with the signs of emphasis taken off. */

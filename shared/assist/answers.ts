@@ -15,7 +15,7 @@ export interface Picture {
 export interface Card {
   readonly span: Span;
   readonly picture?: Picture;
-  /** Markdown. Lesson text inside is already escaped. */
+  /** Markdown. Lesson text inside is already escaped. A picture stands below the first paragraph, the head of the card. */
   readonly markdown: string;
 }
 

@@ -1,4 +1,5 @@
-import type { LessonDocument } from '../lesson/document.ts';
+import { editDocument, type LessonDocument } from '../lesson/document.ts';
+import { formatEntryAt } from '../lesson/format.ts';
 import { chordsIn } from '../lesson/model/chords-in.ts';
 import type { ChordStatement, EditionStatement } from '../lesson/syntax/statement.ts';
 import { printShape, type Shape } from '../neck/shape.ts';
@@ -48,6 +49,32 @@ function isMoved(from: Shape, to: Shape): boolean {
  * the first ones further down, else above the first progression that uses the chord. In an edition block it stands in the block.
  */
 export function newLine(document: LessonDocument, entryIndex: number, line: ChordLine): TextEdit {
+  return withNeighboursAligned(document, bareLine(document, entryIndex, line));
+}
+
+/**
+ * The new line may be wider than those beside it: where their columns stood under each other they move in the same edit, so that one
+ * undo takes all back.
+ */
+function withNeighboursAligned(document: LessonDocument, edit: TextEdit): TextEdit {
+  if (formatEntryAt(document, Math.max(0, edit.span.start - 1)).length > 0) return edit;
+  const written = editDocument(document, edit);
+  const aligning = formatEntryAt(written, edit.span.start + edit.text.search(/\S/));
+  // Both in the written text; what lies behind the new line has moved by its length.
+  const start = Math.min(edit.span.start, ...aligning.map(({ span }) => span.start));
+  const end = Math.max(edit.span.start + edit.text.length, ...aligning.map(({ span }) => span.end));
+  const moved = edit.text.length - (edit.span.end - edit.span.start);
+  const shiftedBack = aligning.map(({ span, text }) => ({ span: shifted(span, -start), text }));
+  return { span: { start, end: end - moved }, text: applied(written.text.slice(start, end), shiftedBack) };
+}
+
+function applied(text: string, edits: readonly TextEdit[]): string {
+  return [...edits]
+    .sort((a, b) => b.span.start - a.span.start)
+    .reduce((done, { span, text: part }) => done.slice(0, span.start) + part + done.slice(span.end), text);
+}
+
+function bareLine(document: LessonDocument, entryIndex: number, line: ChordLine): TextEdit {
   const entry = document.entries[entryIndex];
   const start = document.starts[entryIndex] ?? 0;
   const statement = entry?.statement;

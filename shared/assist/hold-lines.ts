@@ -26,26 +26,34 @@ export interface HoldQuestion {
 }
 
 /**
- * How a shape is held, as one paragraph of Markdown with a line for each: fingers, reach and whose hand has it, difficulty, and the
- * caution that belongs to them.
+ * What must be seen at a glance: whether the hand holds the shape, how hard it is, and the caution that belongs to both. An editor
+ * shows the head of a card alone until it is scrolled. Nothing for open strings.
  */
+export function holdHead({ fingering, hand }: HoldQuestion): readonly string[] {
+  if (fingering === undefined) return [`Four fingers of ${describeHand(hand)} cannot stop this.`, CAUTION];
+  if (fingering.presses.length === 0) return [];
+  const whose = fingering.verdict === 'comfortable' ? '' : ` for ${describeHand(hand)}`;
+  const verdict = VERDICTS[fingering.verdict];
+  const points =
+    fingering.verdict === 'out-of-reach' ? '' : `; difficulty ${tellDifficulty(difficultyOfShape(fingering))}`;
+  return [`${verdict.slice(0, 1).toUpperCase()}${verdict.slice(1)}${whose}${points}.`, CAUTION];
+}
+
+/** How a shape is held, as one paragraph of Markdown with a line for each: fingers, reach and whose hand has it, difficulty. */
 export function holdText(question: HoldQuestion): string {
   const { fingering, hand } = question;
-  if (fingering === undefined) {
-    return lines(`Fingers: four of ${describeHand(hand)} cannot stop this.${otherHands(question)}`, CAUTION);
-  }
+  if (fingering === undefined) return `Fingers: four of ${describeHand(hand)} cannot stop this.${otherHands(question)}`;
   if (fingering.presses.length === 0) return tellFingering(fingering, hand);
   const { widest } = fingering;
   return lines(
     fingersLine(question, fingering),
     ...(widest === undefined ? [] : [`${reachLine(widest, hand)}${otherHands(question)}`]),
     difficultyLine(fingering),
-    CAUTION,
   );
 }
 
 /** Lines that stand close under each other: two blanks at an end break a line in Markdown. */
-function lines(...texts: readonly string[]): string {
+export function lines(...texts: readonly string[]): string {
   return texts.join('  \n');
 }
 

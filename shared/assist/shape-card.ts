@@ -18,7 +18,7 @@ import { fitName } from '../voicing/fit.ts';
 import { type ChordName, type NamingContext, nameShape } from '../voicing/naming.ts';
 import { usualFingering } from '../voicing/playable.ts';
 import type { Picture } from './answers.ts';
-import { holdText } from './hold-lines.ts';
+import { holdHead, holdText, lines } from './hold-lines.ts';
 import { code, plain } from './markdown.ts';
 
 /** How many other names a card lists; more would hide the ones that matter. */
@@ -39,7 +39,7 @@ export interface ShapeQuestion {
   readonly fingering?: Fingering | undefined;
 }
 
-/** A shape as a card: diagram, notes with their roles, what is left out, how it is held with the caution, other names. */
+/** A shape as a card: in its head whether the hand has it, with the caution; then notes and roles, how it is held, other names. */
 export function shapeCard(question: ShapeQuestion): { readonly markdown: string; readonly picture: Picture } {
   const { shape, chord, key, further = [] } = question;
   // A card names what the hand holds; the capo has a line of its own.
@@ -50,13 +50,15 @@ export function shapeCard(question: ShapeQuestion): { readonly markdown: string;
   const title = chord?.name ?? names[0]?.text;
   const pitches = spelled(instrument, shape, symbol, key);
   const roles = rolesOf(instrument, shape, symbol);
-  const lines = [
-    `**${title === undefined ? 'Shape' : plain(title)}** ${code(printShape(shape))}${chord?.assumed === true ? ' (the usual shape; the lesson gives none)' : ''}`,
+  const held = { ...question, ...(chord?.fingers === undefined ? {} : { given: chord.fingers }), fingering };
+  const heading = `**${title === undefined ? 'Shape' : plain(title)}** ${code(printShape(shape))}${chord?.assumed === true ? ' (the usual shape; the lesson gives none)' : ''}`;
+  const paragraphs = [
+    lines(heading, ...holdHead(held)),
     notesLine(pitches, roles),
     symbol === undefined ? fewLine(instrument, shape, key) : undefined,
     capoLine(question.instrument, symbol),
     leftOut(instrument, shape, symbol),
-    holdText({ ...question, ...(chord?.fingers === undefined ? {} : { given: chord.fingers }), fingering }),
+    holdText(held),
     otherNames(names, title),
     furtherLine(further),
   ];
@@ -69,7 +71,7 @@ export function shapeCard(question: ShapeQuestion): { readonly markdown: string;
     ...(chord?.assumed === true ? { assumed: true } : {}),
   };
   return {
-    markdown: lines.filter((line) => line !== undefined).join('\n\n'),
+    markdown: paragraphs.filter((paragraph) => paragraph !== undefined).join('\n\n'),
     picture: pictureOfCard(
       diagram,
       further.map((one) => ({

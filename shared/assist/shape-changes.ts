@@ -11,7 +11,7 @@ import { scopeIn } from './entry-scope.ts';
 import { shapesOf, takenShapes } from './further-shapes.ts';
 
 /** Going through the shapes of a chord begins again after so many: beyond them they are rarely worth playing. */
-const MOST_SHAPES = 24;
+const MOST_SHAPES = 12;
 
 /**
  * What can be done to the shape of the chord at the offset, on its line or wherever it is used: writing down a shape that is only
@@ -65,16 +65,25 @@ function goingOn(place: Place): readonly ShapeChange[] {
     .filter((shape) => !taken.has(printShape(shape)) || printShape(shape) === current);
   const now = shapes.findIndex((shape) => printShape(shape) === current);
   // A shape of the teacher's own comes before the first and after the last.
-  const next = shapes[now + 1] ?? shapes[0];
-  const previous = shapes[now < 0 ? shapes.length - 1 : now - 1] ?? shapes.at(-1);
-  return [...changeTo(place, 'next', next), ...changeTo(place, 'previous', previous)];
+  const next = now + 1 < shapes.length ? now + 1 : 0;
+  const previous = now > 0 ? now - 1 : shapes.length - 1;
+  return [...changeTo(place, 'next', shapes, next), ...changeTo(place, 'previous', shapes, previous)];
 }
 
-function changeTo(place: Place, kind: 'next' | 'previous', shape: Shape | undefined): readonly ShapeChange[] {
+/** The title says which of how many it is, so that going round is no surprise. */
+function changeTo(
+  place: Place,
+  kind: 'next' | 'previous',
+  shapes: readonly Shape[],
+  index: number,
+): readonly ShapeChange[] {
+  const shape = shapes[index];
   if (shape === undefined || printShape(shape) === printShape(place.held.shape)) return [];
   const edits = editsFor(place, shape);
   const name = (place.line?.chord ?? place.at.chord).text;
-  return edits.length === 0 ? [] : [{ kind, title: `${name}: ${kind} shape, ${printShape(shape)}`, edits }];
+  return edits.length === 0
+    ? []
+    : [{ kind, title: `${name}: ${kind} shape, ${printShape(shape)} (${index + 1} of ${shapes.length})`, edits }];
 }
 
 function editsFor(place: Place, shape: Shape): readonly TextEdit[] {

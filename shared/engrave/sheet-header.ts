@@ -1,7 +1,8 @@
 import type { Difficulty } from '../hand/difficulty.ts';
+import { MOST_DIFFICULT } from '../hand/difficulty-table.ts';
 import { printHand } from '../hand/hand.ts';
 import { CAUTION_ON_STRETCH } from '../hand/reach.ts';
-import { tellDifficulty } from '../hand/tell-difficulty.ts';
+import { printPoints, tellDifficulty } from '../hand/tell-difficulty.ts';
 import type { Edition, Lesson } from '../lesson/model/lesson.ts';
 import { HEADER_KINDS, type HeaderKind } from '../lesson/syntax/header-kinds.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
@@ -77,8 +78,12 @@ function factsDrafts(
   if (settings.tempo !== undefined) add(first('tempo'), printTempo(settings.tempo, settings.meter));
   const level = first('level')?.statement;
   if (level?.kind === 'level' && level.value !== undefined) add(first('level'), `level ${level.value.text}`);
-  if (difficulty !== undefined)
-    facts.push(`<span>${escapeText(`difficulty about ${tellDifficulty(difficulty)}`)}</span>`);
+  if (difficulty !== undefined) {
+    // Where the teacher says a level in words of their own, another word beside them would only confuse a student.
+    const told =
+      level === undefined ? tellDifficulty(difficulty) : `${printPoints(difficulty.total)} of ${MOST_DIFFICULT}`;
+    facts.push(`<span>${escapeText(`difficulty about ${told}`)}</span>`);
+  }
   const hand = first('hand')?.statement;
   if (hand?.kind === 'hand' && hand.hand !== undefined) add(first('hand'), `for a hand: ${printHand(hand.hand)}`);
   const further: string[] = [];

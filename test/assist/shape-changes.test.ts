@@ -46,6 +46,12 @@ describe('an assumed shape is written down', () => {
     );
   });
 
+  test('columns that stood under each other move with the new line, in one edit', () => {
+    expect(changed('chord  C  0-0-0-3\nchord  F  2-0-1-0\nprogression  v\n  | C | E$0m |\n', 'write')).toBe(
+      `chord  C   0-0-0-3\nchord  F   2-0-1-0\nchord  Em  ${first}\nprogression  v\n  | C | Em |\n`,
+    );
+  });
+
   test('below the nearest run of chord lines above, else below the first run further down', () => {
     const twoWeeks = 'chord C 0-0-0-3\npart Two\nchord F 2-0-1-0\n// F is hard.\nshow F\n';
     expect(changed(`${twoWeeks}show E$0m\n`, 'write')).toBe(
@@ -90,18 +96,18 @@ describe('the next shape and the one before', () => {
     ['on the name', `chord E$0m ${first}`],
     ['on the frets', `chord Em ${first.slice(0, 2)}$0${first.slice(2)}`],
   ])('%s', (_name, marked) => {
-    expect(changes(marked)[0]).toBe(`Em: next shape, ${second}`);
+    expect(changes(marked)[0]).toBe(`Em: next shape, ${second} (2 of 12)`);
     expect(changed(marked, 'next')).toBe(`chord Em ${second}`);
   });
 
-  test('wraps around among the first twenty-four', () => {
+  test('goes round the first twelve, and says which one it is', () => {
     let text = `chord E$0m ${first}`;
     const seen: string[] = [];
-    for (let step = 0; step < 24; step++) {
+    for (let step = 0; step < 12; step++) {
       text = changed(text, 'next').replace('Em', 'E$0m');
       seen.push(text.replace('chord E$0m ', ''));
     }
-    expect(new Set(seen).size).toBe(24);
+    expect(new Set(seen).size).toBe(12);
     expect(seen.at(-1)).toBe(first);
     expect(changed(`chord E$0m ${first}`, 'previous')).toBe(`chord Em ${seen.at(-2)}`);
     expect(changed(`chord E$0m ${second}`, 'previous')).toBe(`chord Em ${first}`);
@@ -136,7 +142,7 @@ describe('the next shape and the one before', () => {
   });
 
   test('above a capo the shapes are those of the hand', () => {
-    expect(changes(`for tenor ukulele, capo 2\nchord E$0m ${first}`)[0]).toBe(`Em: next shape, ${second}`);
+    expect(changes(`for tenor ukulele, capo 2\nchord E$0m ${first}`)[0]).toBe(`Em: next shape, ${second} (2 of 12)`);
   });
 
   test.each(['chord Q.x$0 0-0-0-0', 'chord rol$0l 0-0-0-0', '$0', '// Em$0', 'key E$0 minor'])('none: %s', (marked) =>

@@ -51,13 +51,15 @@ describe('hover', () => {
     ['in a progression', '| G |', 2],
   ])('a chord %s is drawn, and its notes stand beside it as text', async (_name, part, into) => {
     const markdown = await markdownAt(part, into);
-    const picture = /^!\[([^\]]+)\]\(data:image\/svg\+xml;base64,([A-Za-z0-9+/=]+)\|width=\d+,height=\d+\)/.exec(
+    const picture = /!\[([^\]]+)\]\(data:image\/svg\+xml;base64,([A-Za-z0-9+/=]+)\|width=\d+,height=\d+\)/.exec(
       markdown,
     );
     expect(picture?.[1]?.length).toBeGreaterThan(10);
     const svg = Buffer.from(picture?.[2] ?? '', 'base64').toString('utf8');
     expect(svg).toMatch(/^<svg [^>]*xmlns="http:\/\/www\.w3\.org\/2000\/svg"/);
-    const words = markdown.slice(picture?.[0].length);
+    const words = markdown.slice((picture?.index ?? 0) + (picture?.[0].length ?? 0));
+    // The head alone is seen before the card is scrolled: it says what must not be missed.
+    expect(markdown.slice(0, picture?.index)).toMatch(/\*\*G\*\*.*\n.*at ease.*difficulty[^]*if it hurts, stop/i);
     for (const note of ['G4', 'D4', 'B4']) expect(words).toContain(note);
     // Above about 100,000 characters an editor shows the card as raw text; 20 KB is the product's own budget.
     expect(markdown.length).toBeLessThan(30_000);
@@ -264,7 +266,7 @@ describe('another shape of the same chord', () => {
     ['in a bar', '| Em |', 2],
   ])('the next and the one before, each by a kind of its own: %s', async (_name, part, into) => {
     const next = await only('refactor.rewrite.nextShape', part, into);
-    const shape = /^Em: next shape, ([\d-]+)$/.exec(next?.title ?? '')?.[1] ?? '';
+    const shape = /^Em: next shape, ([\d-]+) \(2 of 12\)$/.exec(next?.title ?? '')?.[1] ?? '';
     expect(shape).not.toBe('');
     // The fingers were those of the other shape.
     const changed = LANTERNS.replace('0-4-3-2   fingers 0-3-2-1', shape);
@@ -415,7 +417,7 @@ describe('completion', () => {
       items.find(({ label }) => label === '0-0-0-0'),
     );
     const { value } = resolved.documentation as MarkupContent;
-    expect(value).toMatch(/^!\[A minor 7: string 4 open[^\]]*\]\(data:image\/svg\+xml;base64,/);
+    expect(value).toMatch(/\n!\[A minor 7: string 4 open[^\]]*\]\(data:image\/svg\+xml;base64,/);
     expect(value).toContain('**Am7** `0-0-0-0`');
     expect(value).toContain('Other names: C6');
   });
