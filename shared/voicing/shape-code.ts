@@ -22,6 +22,16 @@ export function encodeShape(shape: Shape, cost: number): RankedCode {
   return code * DIGIT ** (MOST_DIGITS - shape.length);
 }
 
+/** The cost in it, `MOST_COST` where it was that or more. */
+export function costOfCode(code: RankedCode): number {
+  return Math.floor(code / COST_UNIT);
+}
+
+/** What is left of it without the cost: the same number for the same shape. */
+export function shapeOfCode(code: RankedCode): number {
+  return code % COST_UNIT;
+}
+
 export function decodeShape(code: RankedCode, stringCount: number): Shape {
   const shape: Fret[] = [];
   let rest = code % COST_UNIT;

@@ -1,3 +1,4 @@
+import type { SilenceCost } from './shape-silence.ts';
 import { costOfMuting, costOfSounding } from './shape-silence.ts';
 
 /**
@@ -46,7 +47,7 @@ export function nothingYet(): PartialShape {
 export function addSounding(
   here: PartialShape,
   next: PartialShape,
-  stringCount: number,
+  cost: SilenceCost,
   midi: number,
   tone: number,
 ): void {
@@ -54,7 +55,7 @@ export function addSounding(
   next.twice = here.twice | (here.heard & tone);
   next.lowestMidi = Math.min(here.lowestMidi, midi);
   next.highestMidi = Math.max(here.highestMidi, midi);
-  next.silence = here.silence + costOfSounding(stringCount, here.sounding, here.silentSince);
+  next.silence = here.silence + costOfSounding(cost, here.sounding, here.silentSince);
   next.sounding = here.sounding + 1;
   next.silentSince = 0;
   next.fingers = here.fingers;
@@ -64,12 +65,12 @@ export function addSounding(
 }
 
 /** `next` becomes `here` with one more string, which is silent. */
-export function addMuted(here: PartialShape, next: PartialShape, stringCount: number): void {
+export function addMuted(here: PartialShape, next: PartialShape, cost: SilenceCost): void {
   next.heard = here.heard;
   next.twice = here.twice;
   next.lowestMidi = here.lowestMidi;
   next.highestMidi = here.highestMidi;
-  next.silence = here.silence + costOfMuting(stringCount, here.sounding, here.silentSince);
+  next.silence = here.silence + costOfMuting(cost, here.sounding, here.silentSince);
   next.sounding = here.sounding;
   next.silentSince = here.silentSince + 1;
   next.fingers = here.fingers;

@@ -9,7 +9,7 @@ import { fewestSounding, MOST_FINGERS } from './shape-limits.ts';
 import type { PartialShape } from './shape-partial.ts';
 import { addMuted, addSounding, nothingYet } from './shape-partial.ts';
 import type { ChordTones } from './shape-tones.ts';
-import { costOfTones, costOfTwice, NOT_THE_CHORD, toneOf } from './shape-tones.ts';
+import { costOfClash, costOfOneRoot, costOfTones, costOfTwice, NOT_THE_CHORD, toneOf } from './shape-tones.ts';
 import type { TuningIndex } from './shape-tuning.ts';
 import type { StringChoice, Window } from './shape-window.ts';
 import { choicesOf, lowestOf, placesOf, windowAt } from './shape-window.ts';
@@ -77,7 +77,7 @@ function walk(search: Search, window: Window, at: number): void {
   }
   const { openMidi } = string;
   if (string.open) {
-    addSounding(here, next, strings.length, openMidi, toneOf(tones, openMidi));
+    addSounding(here, next, tones.silence, openMidi, toneOf(tones, openMidi));
     next.across = 0;
     frets[at] = 0;
     walk(search, window, at + 1);
@@ -87,7 +87,7 @@ function walk(search: Search, window: Window, at: number): void {
     const bit = 1 << fret;
     const joined = (here.across & bit) !== 0;
     if (!joined && here.fingers === MOST_FINGERS) continue;
-    addSounding(here, next, strings.length, openMidi + fret, toneOf(tones, openMidi + fret));
+    addSounding(here, next, tones.silence, openMidi + fret, toneOf(tones, openMidi + fret));
     if (!joined) next.fingers += 1;
     if (fret > next.highFret) next.highFret = fret;
     if (fret === window.low) next.anchored = true;
@@ -97,7 +97,7 @@ function walk(search: Search, window: Window, at: number): void {
     walk(search, window, at + 1);
   }
   if (string.muted) {
-    addMuted(here, next, strings.length);
+    addMuted(here, next, tones.silence);
     frets[at] = 'muted';
     walk(search, window, at + 1);
   }
@@ -114,7 +114,14 @@ function isPromising(search: Search, window: Window, here: PartialShape, at: num
   const effort = leastEffort(index.neck, window.low, here.highFret, here.fingers);
   // Nothing sounds below an open string: when the bass is lower than all that are ahead, it stays the bass.
   const bass = here.lowestMidi <= (index.lowestAhead[at] ?? 127) ? bassCost(tones, here) : 0;
-  const least = window.shift + withoutTones + here.silence + costOfTwice(tones, here.twice) + bass + effort;
+  const least =
+    window.shift +
+    withoutTones +
+    here.silence +
+    costOfTwice(tones, here.twice) +
+    costOfClash(tones, here.heard) +
+    bass +
+    effort;
   return least <= best.limit;
 }
 
@@ -123,7 +130,8 @@ function keep(search: Search, window: Window, whole: PartialShape): void {
   const tonesCost = costOfTones(tones, whole.heard);
   if (tonesCost === NOT_THE_CHORD || !search.accepts(whole.lowestMidi, whole.highestMidi)) return;
   const moved = near === undefined ? 0 : window.shift + FINGER_MOVED * fingersMoved(frets, near);
-  const sound = tonesCost + costOfTwice(tones, whole.twice) + bassCost(tones, whole) + whole.silence;
+  const doubled = costOfTwice(tones, whole.twice) + costOfOneRoot(tones, whole.twice);
+  const sound = tonesCost + costOfClash(tones, whole.heard) + doubled + bassCost(tones, whole) + whole.silence;
   const cost = sound + moved + holdingEffort(index.neck, frets);
   if (cost <= best.limit) offer(best, encodeShape(frets, cost));
 }

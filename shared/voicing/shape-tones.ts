@@ -5,6 +5,9 @@ import { pitchClass } from '../theory/note.ts';
 import type { Role } from '../theory/role.ts';
 import { noteOfRole, rolePitchClass, sameRole } from '../theory/role.ts';
 import { essentialOf, missingFrom } from './omission.ts';
+import type { SilenceCost } from './shape-silence.ts';
+import { silenceCost } from './shape-silence.ts';
+import type { TuningIndex } from './shape-tuning.ts';
 import type { ShapeWishes } from './shape-wishes.ts';
 
 /**
@@ -16,18 +19,26 @@ const COST = {
   /** From a chord of more tones than there are strings: something must go, and then the root is as well played by somebody else. */
   rootLeftOutOfTall: 120,
   fifthLeftOut: 70,
+  fifthLeftOutOnMore: 40,
   /** Two tones are left of the chord: it is hardly told from others. */
   fifthOfTriadLeftOut: 200,
   otherLeftOut: 120,
   tensionLeftOut: 40,
+  tensionLeftOutOnMore: 20,
   toneAdded: 200,
   /** A tone that two strings sound, when it is neither root nor fifth: the third, and what has less need of weight still. */
   thirdTwice: 10,
   otherTwiceOnFour: 20,
   otherTwiceOnMore: 35,
   bassNotRootOnFour: 25,
-  bassNotRootOnMore: 200,
+  bassNotRootOnMore: 260,
   writtenBassNotLowest: 250,
+  /** The same where the strings are tuned in order: more than all else together, so that what has it lowest comes first. */
+  writtenBassNotLowestInOrder: 4000,
+  /** A plain eleventh over a major third and a seventh: a semitone apart, they cover the third. */
+  eleventhOverThird: 250,
+  /** A chord of two tones on more than four strings without the octave of its root. */
+  oneRoot: 100,
 };
 
 /** The answer for tones that are not the chord. */
@@ -49,6 +60,11 @@ export interface ChordTones {
   readonly thirds: number;
   readonly others: number;
   readonly otherTwice: number;
+  readonly silence: SilenceCost;
+  /** A plain eleventh and the major third under it, in a chord with a seventh that has both; empty in any other. */
+  readonly clash: number;
+  /** What it costs when only one string sounds the root. Unit: points. */
+  readonly oneRoot: number;
   /** Semitones above the root, when a bass is written behind a stroke. */
   readonly writtenBass: number | undefined;
   /** For each tone that can sound lowest what that costs. Unit: points. */
@@ -57,7 +73,12 @@ export interface ChordTones {
   readonly known: Int16Array;
 }
 
-export function chordTonesFor(symbol: ChordSymbol, stringCount: number, wishes: ShapeWishes): ChordTones {
+export function chordTonesFor(
+  symbol: ChordSymbol,
+  { openMidi, inOrder }: TuningIndex,
+  wishes: ShapeWishes,
+): ChordTones {
+  const stringCount = openMidi.length;
   const root = pitchClass(symbol.root);
   const roles = rolesOfParts(symbol);
   const own = maskOf(roles);
@@ -66,8 +87,9 @@ export function chordTonesFor(symbol: ChordSymbol, stringCount: number, wishes: 
   const added = (wishes.mayAdd ?? []).filter((role) => ((own | bass) & (1 << rolePitchClass(role))) === 0);
   const addedMask = maskOf(added);
   const otherBass = stringCount > 4 ? COST.bassNotRootOnMore : COST.bassNotRootOnFour;
+  const notLowest = inOrder ? COST.writtenBassNotLowestInOrder : COST.writtenBassNotLowest;
   const bassCost = Array.from({ length: 12 }, (_, above) => {
-    if (writtenBass !== undefined) return above === writtenBass ? 0 : COST.writtenBassNotLowest;
+    if (writtenBass !== undefined) return above === writtenBass ? 0 : notLowest;
     return above === 0 ? 0 : otherBass;
   });
   const allowed = own | bass | addedMask;
@@ -76,6 +98,9 @@ export function chordTonesFor(symbol: ChordSymbol, stringCount: number, wishes: 
   const others = allowed & ~maskOf(roles.filter(({ degree }) => degree === 1 || degree === 3 || degree === 5));
   return {
     otherTwice: stringCount > 4 ? COST.otherTwiceOnMore : COST.otherTwiceOnFour,
+    silence: silenceCost(stringCount, roles.length),
+    clash: clashIn(roles),
+    oneRoot: stringCount > 4 && roles.length <= 2 ? COST.oneRoot : 0,
     thirds,
     others,
     symbol,
@@ -114,6 +139,16 @@ export function costOfTwice({ thirds, others, otherTwice }: ChordTones, twice: n
   return cost;
 }
 
+/** What it costs that the plain eleventh sounds over the major third. More tones never make it less. */
+export function costOfClash({ clash }: ChordTones, heard: number): number {
+  return clash !== 0 && (heard & clash) === clash ? COST.eleventhOverThird : 0;
+}
+
+/** What it costs a chord of two tones that only one string sounds its root, where more than four could sound it. */
+export function costOfOneRoot({ oneRoot }: ChordTones, twice: number): number {
+  return (twice & 1) === 0 ? oneRoot : 0;
+}
+
 /** Of the tones of the chord those that do not sound. */
 export function omittedFrom(tones: ChordTones, heard: number): readonly Role[] {
   return missingFrom(heard, tones.roles);
@@ -148,10 +183,22 @@ function reckonTones(tones: ChordTones, heard: number): number {
   return cost;
 }
 
-function costOfOmission({ degree }: Role, { roles, stringCount }: ChordTones): number {
-  if (degree === 1) return roles.length > stringCount ? COST.rootLeftOutOfTall : COST.rootLeftOut;
-  if (degree === 5) return roles.length <= 3 ? COST.fifthOfTriadLeftOut : COST.fifthLeftOut;
-  return degree > 7 ? COST.tensionLeftOut : COST.otherLeftOut;
+function costOfOmission(role: Role, { roles, stringCount, clash }: ChordTones): number {
+  const { degree } = role;
+  // One of the two that clash is better left out: it is missed by nobody.
+  if ((clash & (1 << rolePitchClass(role))) !== 0) return 0;
+  if (degree === 1)
+    return roles.length - (clash === 0 ? 0 : 1) > stringCount ? COST.rootLeftOutOfTall : COST.rootLeftOut;
+  const more = stringCount > 4;
+  if (degree === 5 && roles.length <= 3) return COST.fifthOfTriadLeftOut;
+  if (degree === 5) return more ? COST.fifthLeftOutOnMore : COST.fifthLeftOut;
+  if (degree > 7) return more ? COST.tensionLeftOutOnMore : COST.tensionLeftOut;
+  return COST.otherLeftOut;
+}
+
+function clashIn(roles: readonly Role[]): number {
+  const both = roles.filter(({ degree, alter }) => alter === 0 && (degree === 3 || degree === 11));
+  return both.length === 2 && roles.some(({ degree }) => degree === 7) ? maskOf(both) : 0;
 }
 
 function maskOf(roles: readonly Role[]): number {

@@ -9,6 +9,8 @@ export interface TuningIndex {
   readonly openMidi: readonly number[];
   /** For each string the lowest of it and those after it. */
   readonly lowestAhead: readonly number[];
+  /** True when no string is lower than the one before it: not re-entrant. */
+  readonly inOrder: boolean;
   /** As the hand counts, from the capo. */
   readonly highestFret: number;
   readonly neck: NeckEffort;
@@ -19,6 +21,7 @@ export function tuningIndex(instrument: Instrument): TuningIndex {
   return {
     openMidi,
     lowestAhead: openMidi.map((_, at) => Math.min(...openMidi.slice(at))),
+    inOrder: openMidi.every((midi, at) => midi >= (openMidi[at - 1] ?? 0)),
     highestFret: instrument.frets - instrument.capoFret,
     neck: neckEffort(instrument),
   };

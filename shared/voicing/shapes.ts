@@ -7,13 +7,15 @@ import type { Note } from '../theory/note.ts';
 import type { Role } from '../theory/role.ts';
 import type { RankedCode } from './shape-code.ts';
 import { decodeShape } from './shape-code.ts';
+import type { Measured } from './shape-rank.ts';
+import { rankedByHand } from './shape-rank.ts';
 import { searchShapes } from './shape-search.ts';
 import type { ChordTones } from './shape-tones.ts';
 import { addedIn, chordTonesFor, noteAbove, omittedFrom } from './shape-tones.ts';
 import type { TuningIndex } from './shape-tuning.ts';
 import { tuningIndex } from './shape-tuning.ts';
 import type { ShapeWishes } from './shape-wishes.ts';
-import { printWishes } from './shape-wishes.ts';
+import { printWishes, USUAL_MAX } from './shape-wishes.ts';
 
 export type { ShapeWishes };
 
@@ -35,8 +37,12 @@ export interface Voicing {
 /** Shapes in the answers that are kept for one instrument; the oldest answer goes first. An answer of more is not kept. */
 const KEPT_SHAPES = 8000;
 
+/** So many of the walk are ordered once more by the hand: enough for the usual shapes of the charts, few enough to type by. */
+const CANDIDATES = 48;
+
 interface Kept {
   readonly index: TuningIndex;
+  readonly measured: Measured;
   readonly answers: Map<string, readonly Voicing[]>;
   /** In all answers together; an answer of none counts as one. */
   shapes: number;
@@ -56,9 +62,12 @@ export function shapesFor(symbol: ChordSymbol, instrument: Instrument, wishes: S
   const question = `${printChordSymbol(symbol)} ${printWishes(wishes)}`;
   const known = kept.answers.get(question);
   if (known !== undefined) return known;
-  const tones = chordTonesFor(symbol, index.openMidi.length, wishes);
-  const codes = searchShapes(index, tones, wishes);
-  const found = Array.from(codes, (code) => voicingOf(instrument, index, tones, code));
+  const tones = chordTonesFor(symbol, index, wishes);
+  const most = wishes.max ?? USUAL_MAX;
+  const codes = searchShapes(index, tones, { ...wishes, max: most <= 0 ? 0 : Math.max(most, CANDIDATES) });
+  const best = rankedByHand(instrument, index, kept.measured, tones, codes.subarray(0, CANDIDATES), most);
+  const further = Array.from(codes.subarray(CANDIDATES, Math.min(most, codes.length)));
+  const found = [...best, ...further].map((code) => voicingOf(instrument, index, tones, code));
   keep(kept, question, found);
   return found;
 }
@@ -71,7 +80,7 @@ export function defaultShape(symbol: ChordSymbol, instrument: Instrument): Voici
 function keptFor(instrument: Instrument): Kept {
   const known = keptAnswers.get(instrument);
   if (known !== undefined) return known;
-  const fresh = { index: tuningIndex(instrument), answers: new Map<string, readonly Voicing[]>(), shapes: 0 };
+  const fresh: Kept = { index: tuningIndex(instrument), measured: new Map(), answers: new Map(), shapes: 0 };
   keptAnswers.set(instrument, fresh);
   return fresh;
 }

@@ -46,10 +46,16 @@ test.each(WISHES)('a wish is granted by all that are found, and by nothing else:
   for (const on of [HIGH_G, BARITONE, SHORT_GUITAR]) {
     const all = shapesFor(chord('C7'), on, ALL);
     const granted = all.filter((voicing) => grants(voicing.shape, on));
-    expect(shapesFor(chord('C7'), on, { ...ALL, ...wish })).toEqual(granted);
-    expect(shapesFor(chord('C7'), on, { max: 5, ...wish })).toEqual(granted.slice(0, 5));
+    const wished = shapesFor(chord('C7'), on, { ...ALL, ...wish });
+    // Which of them the hand puts in order depends on how many there are to choose from: the set is exact, the order its own.
+    expect([...wished].sort(byShape)).toEqual([...granted].sort(byShape));
+    expect(shapesFor(chord('C7'), on, { max: 5, ...wish })).toEqual(wished.slice(0, 5));
   }
 });
+
+function byShape(one: Voicing, other: Voicing): number {
+  return printShape(one.shape) < printShape(other.shape) ? -1 : 1;
+}
 
 test('wishes are granted together, wherever the shapes stand in the whole order', () => {
   const wishes: ShapeWishes = { within: [8, 12], sounding: [1, 2, 3, 4], bass: { degree: 3, alter: -1 }, mayOmit: [] };

@@ -7,10 +7,11 @@ import { CHORD_KINDS } from '../../shared/theory/chord-kinds.ts';
 import { chordTones } from '../../shared/theory/chord-symbol.ts';
 import { pitchClass, printNote } from '../../shared/theory/note.ts';
 import { judgeFit } from '../../shared/voicing/fit.ts';
+import { isPlayable } from '../../shared/voicing/playable.ts';
 import { defaultShape, shapesFor } from '../../shared/voicing/shapes.ts';
 import { BARITONE, HIGH_G, instrument, LOW_G, shape } from '../neck/playing.ts';
 import { chord, SEED } from '../theory/reading.ts';
-import { GUITAR_CHART } from './guitar-chart.ts';
+import { GUITAR_CHART, GUITAR_FURTHER_CHART } from './guitar-chart.ts';
 import { USUAL_CHART } from './usual-chart.ts';
 
 const GUITAR = instrument('guitar');
@@ -47,17 +48,11 @@ function chartedNames(column: 1 | 2): ReadonlyMap<string, readonly (typeof USUAL
   return names;
 }
 
-/** Guitar chords for which another shape comes before the taught one: each is whole, open and no harder to hold. */
+/** Guitar chords for which another shape comes before the taught one: each is whole and can be held at ease. */
 const GUITAR_DIFFERS: Readonly<Record<string, string>> = {
-  Bb: 'x-1-0-3-3-1',
-  Bm: 'x-2-0-4-0-2',
-  Cm: 'x-3-1-0-1-3',
-  Gm: '3-1-0-0-3-3',
-  Fmaj7: '1-0-2-2-1-0',
+  Fmaj7: '1-3-2-2-1-1',
   Bm7b5: 'x-2-0-2-0-1',
-  Cadd9: 'x-3-0-0-3-0',
   Edim7: '0-1-2-0-2-0',
-  E5: '0-2-2-4-0-0',
 };
 
 test('on the guitar the shape that everybody learns comes first, save where as good a one is told', () => {
@@ -65,10 +60,50 @@ test('on the guitar the shape that everybody learns comes first, save where as g
   for (const [name, ...taught] of GUITAR_CHART) {
     const best = printed(name, GUITAR, 1)[0] ?? '';
     if (!taught.some((frets) => printShape(shape(frets)) === best)) differing[name] = best;
+  }
+  expect(differing).toEqual(GUITAR_DIFFERS);
+});
+
+test('every shape of the guitar charts sounds its chord', () => {
+  for (const [name, ...taught] of [...GUITAR_CHART, ...GUITAR_FURTHER_CHART]) {
     for (const frets of taught)
       expect(judgeFit(GUITAR, shape(frets), chord(name)).foreign, `${name} ${frets}`).toEqual([]);
   }
-  expect(differing).toEqual(GUITAR_DIFFERS);
+});
+
+/** Of the further chart those of which no taught shape is among the first two, with what is there instead. */
+const FURTHER_DIFFERS: Readonly<Record<string, readonly string[]>> = {
+  Bbmaj7: ['x-1-0-2-3-1', 'x-1-3-2-3-x'],
+  Bmaj7: ['x-2-1-3-0-2', 'x-2-4-3-4-x'],
+  F6: ['1-0-0-2-1-1', '1-0-0-2-1-x'],
+  Bsus4: ['x-2-4-4-0-0', '7-9-9-9-7-7'],
+  C13: ['8-10-8-9-10-8', '8-10-8-9-10-x'],
+  'C7#9': ['8-7-8-8-8-8', '8-7-8-8-8-x'],
+  'F#m7b5': ['2-0-2-2-1-x', '2-0-2-2-1-0'],
+};
+
+test('of barres, jazz shapes, power chords and written basses on the guitar a taught one is first or second', () => {
+  const differing: Record<string, readonly string[]> = {};
+  for (const [name, ...taught] of GUITAR_FURTHER_CHART) {
+    const best = printed(name, GUITAR, 2);
+    if (!taught.some((frets) => best.includes(printShape(shape(frets))))) differing[name] = best;
+  }
+  expect(differing).toEqual(FURTHER_DIFFERS);
+});
+
+test('a written bass comes lowest in whatever can be held, before all else, where the strings are tuned in order', () => {
+  for (const on of [GUITAR, LOW_G, BARITONE]) {
+    for (const name of ['C/E', 'G/B', 'D/F#', 'Am/G', 'F/C']) {
+      const written = name.slice(name.indexOf('/') + 1);
+      const basses = shapesFor(chord(name), on)
+        .filter((voicing) => isPlayable(on, voicing.shape, 'medium'))
+        .map(({ bass }) => (printNote(bass) === written ? 'written' : 'another'));
+      expect(basses[0], `${on.name} ${name}`).toBe('written');
+      expect(basses.lastIndexOf('written'), `${on.name} ${name}`).toBe(
+        basses.filter((at) => at === 'written').length - 1,
+      );
+    }
+  }
 });
 
 test('a written bass comes lowest where that costs no climb up the neck, and sounds in any case', () => {
