@@ -53,7 +53,8 @@ const keptAnswers = new WeakMap<Instrument, Kept>();
 /**
  * Every shape that sounds the chord on the instrument within the limits of `shape-limits.ts`, best first: complete, easy to hold,
  * with every string sounding, low on the neck or near the shape before, root (or the written bass) lowest. On four strings what
- * leaves a string silent comes behind what does not.
+ * leaves a string silent comes behind what does not. Where strings are tuned in order, what has a written bass not lowest comes
+ * behind what has. The first few dozen stand by how the usual hand holds them (see `shape-rank.ts`), the rest by an estimate.
  * None when the instrument cannot sound the chord.
  */
 export function shapesFor(symbol: ChordSymbol, instrument: Instrument, wishes: ShapeWishes = {}): readonly Voicing[] {

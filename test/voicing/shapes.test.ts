@@ -48,7 +48,7 @@ function chartedNames(column: 1 | 2): ReadonlyMap<string, readonly (typeof USUAL
   return names;
 }
 
-/** Guitar chords for which another shape comes before the taught one: each is whole and can be held at ease. */
+/** Guitar chords for which another shape comes before the taught one: each is whole, and the hand can hold it. */
 const GUITAR_DIFFERS: Readonly<Record<string, string>> = {
   Fmaj7: '1-3-2-2-1-1',
   Bm7b5: 'x-2-0-2-0-1',
