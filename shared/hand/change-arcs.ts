@@ -1,16 +1,9 @@
 import { ALL_FINGERS, fingerState, type PlacedHand } from './change-between.ts';
 import { fingersEffort, shiftEffort, travelEffort } from './change-cost.ts';
-import { aims, fingerSeconds, furtherSeconds, shiftSeconds } from './change-speed.ts';
 import type { Finger } from './finger.ts';
 import { type FingerState, fingerMove, handShift, holdsHand } from './finger-move.ts';
 import type { Press } from './fingering.ts';
 import type { NeckInMm } from './neck-in-mm.ts';
-
-/** The changes from every way to hold one chord to every way of another, at `from * ways of the other + to`. */
-export interface Arcs {
-  readonly effort: Float64Array;
-  readonly neededSeconds: Float64Array;
-}
 
 /** Ways to hold one chord, and the states that each finger has in them: there are far fewer of these than ways. */
 export interface PlacedHands {
@@ -52,12 +45,13 @@ function samePress(one: Press | undefined, other: Press | undefined): boolean {
   return one?.fret === other?.fret && one?.from === other?.from && one?.to === other?.to;
 }
 
-/** The same numbers as of `changeOf` and `neededSecondsFor`, each finger's part worked out once for its states. */
-export function arcsBetween(neck: NeckInMm, from: PlacedHands, to: PlacedHands): Arcs {
+/**
+ * What the changes cost from every way to hold one chord to every way of another, at `from * ways of the other + to`: the same as
+ * `changeOf` says, each finger's part worked out once for its states. Unit: effort.
+ */
+export function arcsBetween(neck: NeckInMm, from: PlacedHands, to: PlacedHands): Float64Array {
   const width = to.hands.length;
   const effort = new Float64Array(from.hands.length * width);
-  const longest = new Float64Array(effort.length);
-  const aiming = new Uint8Array(effort.length);
   const held = new Uint8Array(effort.length);
   for (const [row, before] of from.fingers.entries()) {
     const after = to.fingers[row];
@@ -70,31 +64,25 @@ export function arcsBetween(neck: NeckInMm, from: PlacedHands, to: PlacedHands):
         const part = parts[one * after.states.length + other];
         if (part !== undefined) {
           effort[at] = (effort[at] ?? 0) + part.effort;
-          longest[at] = Math.max(longest[at] ?? 0, part.seconds);
-          aiming[at] = (aiming[at] ?? 0) + part.aims;
           if (part.holds) held[at] = 1;
         }
         at += 1;
       }
     }
   }
-  const shifts = from.positions.flatMap((one) => to.positions.map((other) => shiftPart(neck, one, other)));
+  const shifts = from.positions.flatMap((one) => to.positions.map((other) => shiftEffort(handShift(neck, one, other))));
   let at = 0;
   for (const one of from.positionOfHand) {
     for (const other of to.positionOfHand) {
-      const shift = held[at] === 0 ? shifts[one * to.positions.length + other] : undefined;
-      effort[at] = (effort[at] ?? 0) + (shift?.effort ?? 0);
-      longest[at] = Math.max(longest[at] ?? 0, shift?.seconds ?? 0) + furtherSeconds(aiming[at] ?? 0);
+      if (held[at] === 0) effort[at] = (effort[at] ?? 0) + (shifts[one * to.positions.length + other] ?? 0);
       at += 1;
     }
   }
-  return { effort, neededSeconds: longest };
+  return effort;
 }
 
 interface FingerPart {
   readonly effort: number;
-  readonly seconds: number;
-  readonly aims: number;
   readonly holds: boolean;
 }
 
@@ -105,19 +93,7 @@ function partsOf(neck: NeckInMm, before: FingerStates, after: FingerStates): rea
   return before.states.flatMap((one) =>
     after.states.map((other) => {
       const move = fingerMove(neck, before.finger, one, other);
-      return (
-        move && {
-          effort: fingersEffort(move) + travelEffort(move),
-          seconds: fingerSeconds(move),
-          aims: aims(move),
-          holds: holdsHand(move),
-        }
-      );
+      return move && { effort: fingersEffort(move) + travelEffort(move), holds: holdsHand(move) };
     }),
   );
-}
-
-function shiftPart(neck: NeckInMm, from: number | undefined, to: number | undefined) {
-  const shift = handShift(neck, from, to);
-  return { effort: shiftEffort(shift), seconds: shiftSeconds(shift) };
 }

@@ -22,7 +22,7 @@ export function judgeChange(change: Change, secondsForChange: number): JudgedCha
   return { verdict: judgeSeconds(neededSeconds, secondsForChange), neededSeconds, seconds: secondsForChange };
 }
 
-export function judgeSeconds(neededSeconds: number, seconds: number): ChangeVerdict {
+function judgeSeconds(neededSeconds: number, seconds: number): ChangeVerdict {
   const hurry = hurryOf(neededSeconds, seconds);
   return hurry <= EASY_SHARE ? 'easy' : hurry <= 1 ? 'quick' : 'too-quick';
 }
@@ -45,22 +45,22 @@ export function neededSecondsFor({ moves, shift }: Change): number {
 }
 
 /** Of one finger by itself. Unit: s. */
-export function fingerSeconds(move: FingerMove): number {
+function fingerSeconds(move: FingerMove): number {
   if (move.kind === 'stays') return 0;
   return move.kind === 'lifts' ? LIFT_SECONDS : aimedSeconds(move);
 }
 
-export function shiftSeconds(shift: HandShift | undefined): number {
+function shiftSeconds(shift: HandShift | undefined): number {
   return shift === undefined ? 0 : aimedSeconds(shift);
 }
 
 /** 1 for a finger that has to find its place, 0 for others: one that keeps its string is led by it. */
-export function aims({ kind }: FingerMove): number {
+function aims({ kind }: FingerMove): number {
   return kind === 'stays' || kind === 'lifts' || kind === 'slides' ? 0 : 1;
 }
 
 /** On top of the longest, where several fingers have to find their places. Unit: s. */
-export function furtherSeconds(aiming: number): number {
+function furtherSeconds(aiming: number): number {
   return Math.max(0, aiming - 1) * FURTHER_FINGER_SECONDS;
 }
 

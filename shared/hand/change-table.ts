@@ -65,8 +65,7 @@ export const FURTHER_FINGER_SECONDS = 0.04;
 export const EASY_SHARE = 0.4;
 
 /**
- * What hurry costs in the choice of fingers: for the share of the time that is needed beyond the easy one, counted up to a greatest
- * share. Unit: effort. Common practice, no source.
+ * How much more the fingering of a chord counts than a change, when the fingers of a sequence are chosen. Unit: none. Common practice,
+ * no source: the fingers that are taught for a chord stay, unless others save much on the way to the next.
  */
-export const HURRY_EFFORT = 1.5;
-export const GREATEST_HURRY = 10;
+export const FINGERING_WEIGHT = 2;

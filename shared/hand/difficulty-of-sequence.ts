@@ -29,8 +29,8 @@ export interface SequenceDifficulty extends Difficulty {
  * playing the same again is not one more thing to learn. Then
  * - it is at least as hard as its hardest moment, and never more than that times the twelfth root of the number of moments;
  * - while the fingers stay the same, a chord or change more, or less time, never makes it easier; a repetition of what is there
- *   changes nothing, and the order does not matter. Fingers that are chosen anew for one chord more or for another tempo may be
- *   others, for the least effort, and then the number may fall.
+ *   changes nothing, and the order does not matter. So a slower tempo is never harder, because it changes no finger (see
+ *   `fingerSequence`); for one chord more other fingers may be chosen, for the least effort, and then the number may fall.
  * Chords out of reach are 10. Given fingers that cannot work at all are a mistake, not a difficulty, and do not count.
  */
 export function difficultyOfSequence(sequence: FingeredSequence): SequenceDifficulty {

@@ -2,7 +2,7 @@
 export const MOST_DIFFICULT = 10;
 
 /** By fingers on the board, the thumb among them. Unit: points. Common practice, no source. */
-export const POINTS_OF_FINGERS = [0, 1, 1.6, 2.3, 3.25, 3.8] as const;
+export const POINTS_OF_FINGERS = [0, 1, 1.6, 2.3, 3.45, 4] as const;
 
 /**
  * What else makes a shape hard. Unit: points. Common practice, no source: set so that a ukulele's first chords (C, Am, F) come to 1
@@ -17,9 +17,11 @@ export const SHAPE_POINTS = {
   stretchPower: 1.5,
   /** What fingers laid flat come near, and the effort (see `effort-table.ts`) that comes to half of it. */
   mostBarre: 5.5,
-  halfBarreEffort: 3.5,
-  /** For each effort of crowded or crossed fingers, and of fingers off their frets. */
+  halfBarreEffort: 4,
+  /** For each effort of crowded fingers, and of fingers off their frets. */
   awkwardEffort: 0.8,
+  /** The same of neighbouring fingers that changed places: others come first, but many are taught a first A so, and hold it well. */
+  reversedEffort: 0.1,
 } as const;
 
 /**
@@ -30,8 +32,9 @@ export const CHANGE_POINTS = {
   /** What the points come near when very much moves, and the effort that comes to half of it. */
   most: 6,
   halfEffort: 2.5,
-  /** Of a change that needs all the time there is; grows with the square of the share it needs. */
+  /** Of a change that needs all the time there is, and the power with which it grows with the share that it needs. */
   fullHurry: 5,
+  hurryPower: 1.3,
 } as const;
 
 /**

@@ -33,7 +33,10 @@ export function difficultyOfShape({ cost, presses, widest, verdict }: Fingering)
   const parts: DifficultyParts = {
     ...NO_PARTS,
     reach: widest === undefined ? 0 : reachPoints(strainOf(widest.reachMm, widest.limit)),
-    fingers: (POINTS_OF_FINGERS[presses.length] ?? 0) + SHAPE_POINTS.awkwardEffort * cost.awkwardness,
+    fingers:
+      (POINTS_OF_FINGERS[presses.length] ?? 0) +
+      SHAPE_POINTS.awkwardEffort * cost.awkwardness +
+      SHAPE_POINTS.reversedEffort * cost.reversed,
     barre: saturating(cost.barre, SHAPE_POINTS.mostBarre, SHAPE_POINTS.halfBarreEffort),
   };
   return verdict === 'out-of-reach' ? { total: MOST_DIFFICULT, parts } : summed(parts);
@@ -48,7 +51,7 @@ export function difficultyOfChange(change: Change, secondsForChange?: number): D
   return summed({
     ...NO_PARTS,
     change: saturating(change.cost.total, CHANGE_POINTS.most, CHANGE_POINTS.halfEffort),
-    speed: Math.min(MOST_DIFFICULT, CHANGE_POINTS.fullHurry * hurry ** 2),
+    speed: Math.min(MOST_DIFFICULT, CHANGE_POINTS.fullHurry * hurry ** CHANGE_POINTS.hurryPower),
   });
 }
 

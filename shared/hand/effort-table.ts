@@ -6,7 +6,7 @@ export const EFFORT = {
   /** Each finger on the board. */
   finger: 1,
   /** All four on the board, none left free. */
-  noFingerFree: 0.1,
+  noFingerFree: 0.6,
   /** The widest pair of fingers, times its strain squared (1 where it is no longer at ease, 4 at the limit). */
   strain: 0.9,
   /** The index finger laid flat across strings. */
@@ -19,6 +19,10 @@ export const EFFORT = {
   barredString: 0.5,
   /** A string that another finger stops higher, or that is silent, under a barre of any finger but the index. */
   bridgedString: 1,
+  /** Strings bridged by an index finger that lies flat for two alone: with `indexBarre` more than one more finger, so little is gained. */
+  thinBridge: 0.4,
+  /** Over such a bridge, for each fret by which a finger is off its own, on top of `offItsFret`: the flat finger holds the hand. */
+  offItsFretByBridge: 0.5,
   /** A barre that bends up again beside a string it would spoil. */
   liftedBarre: 1.6,
   /** Each fret by which a finger is off its own in the best position of the hand, where every finger has one fret. */

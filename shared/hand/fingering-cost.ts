@@ -19,21 +19,23 @@ export function costOf(
   const reach = widest === undefined ? 0 : EFFORT.strain * strainOf(widest.reachMm, widest.limit) ** 2;
   const fingers = presses.length * EFFORT.finger + (presses.length < ALL_FINGERS ? 0 : EFFORT.noFingerFree);
   let barre = 0;
+  let reversed = 0;
   let awkwardness =
     EFFORT.offItsFret * (position?.fretsOff ?? 0) + EFFORT.awayFromNut * fretsFromNut(presses, position);
   for (const { inner, by } of silent) if (inner && by === undefined) awkwardness += EFFORT.untouchedString;
   for (const [place, press] of presses.entries()) {
     barre += barreEffort(press);
+    if (isThinBridge(press)) awkwardness += EFFORT.offItsFretByBridge * (position?.fretsOff ?? 0);
     if (press.finger === 4) awkwardness += EFFORT.littleFinger;
     if (press.finger === 'T') awkwardness += EFFORT.thumb;
     if (press.to > press.from && spoiledBeside(held.shape, press.fret, press.to) !== undefined) {
       awkwardness += EFFORT.liftedBarre;
     }
     const next = presses[place + 1];
-    if (next !== undefined && isReversed(press, next)) awkwardness += EFFORT.reversed;
+    if (next !== undefined && isReversed(press, next)) reversed += EFFORT.reversed;
     if (presses[place - 1]?.fret !== press.fret && isCrowded(held, presses, place)) awkwardness += EFFORT.crowded;
   }
-  return { reach, fingers, barre, awkwardness, total: reach + fingers + barre + awkwardness };
+  return { reach, fingers, barre, awkwardness, reversed, total: reach + fingers + barre + awkwardness + reversed };
 }
 
 /** True for two presses in one fret, bass side first, where the first finger is the higher one. */
@@ -70,11 +72,27 @@ function fretsFromNut([only, ...others]: readonly Press[], position: HandPositio
   return position.fret - 1;
 }
 
-function barreEffort({ finger, from, to, sounding }: Press): number {
+function barreEffort(press: Press): number {
+  const { finger, from, to, sounding } = press;
   if (from === to || finger === 'T') return 0;
-  const bridged = finger === 1 ? 0 : to - from + 1 - sounding;
-  return barreStrength(finger) + Math.max(0, sounding - 2) * EFFORT.barredString + bridged * EFFORT.bridgedString;
+  const further = Math.max(0, sounding - FEWEST_BARRED) * EFFORT.barredString;
+  const bridged = to - from + 1 - sounding;
+  if (isThinBridge(press)) return barreStrength(finger) + EFFORT.thinBridge;
+  const bridging = finger === 1 ? 0 : bridged * EFFORT.bridgedString;
+  return barreStrength(finger) + further + bridging;
 }
+
+/**
+ * True where the index finger lies flat for two strings alone, over one or two that are stopped higher or silent. Farther it is the full
+ * barre, which is learnt as one thing whatever lies over it.
+ */
+function isThinBridge({ finger, from, to, sounding }: Press): boolean {
+  const bridged = to - from + 1 - sounding;
+  return finger === 1 && sounding === FEWEST_BARRED && bridged > 0 && bridged <= 2;
+}
+
+/** Strings that a finger laid flat sounds at least. */
+const FEWEST_BARRED = 2;
 
 function barreStrength(finger: 1 | 2 | 3 | 4): number {
   if (finger === 1) return EFFORT.indexBarre;

@@ -35,8 +35,10 @@ export interface FingeringCost {
   readonly fingers: number;
   /** Strength for fingers that lie over several strings. */
   readonly barre: number;
-  /** Crowded, reversed, or lifted fingers, and fingers that are not above their frets. */
+  /** Crowded or lifted fingers, and fingers that are not above their frets. */
   readonly awkwardness: number;
+  /** Neighbouring fingers that changed places. */
+  readonly reversed: number;
   readonly total: number;
 }
 

@@ -30,7 +30,7 @@ export function judgeFingers(
 ): JudgedFingers {
   const strings = shape.map((_, index) => index);
   if (given.length !== shape.length) {
-    const message = `${given.length} fingers for ${shape.length} strings; write 0 for an open or muted string.`;
+    const message = `${given.length} ${given.length === 1 ? 'finger' : 'fingers'} for ${shape.length} strings; write 0 for an open or muted string.`;
     return { faults: [fault('fingers.count', message, strings)] };
   }
   const onStrings = strings.flatMap((index) => faultOnString(shape, given, index));

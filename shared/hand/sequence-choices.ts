@@ -2,6 +2,7 @@ import type { Instrument } from '../neck/instrument.ts';
 import { printShape } from '../neck/shape.ts';
 import { type PlacedHands, placedHands } from './change-arcs.ts';
 import { placedHand } from './change-between.ts';
+import { FINGERING_WEIGHT } from './change-table.ts';
 import type { Fingering } from './fingering.ts';
 import { fingeringsOf } from './fingering-search.ts';
 import { judgeFingers } from './given-fingers.ts';
@@ -49,7 +50,7 @@ function withPositions(choice: Choice, positions: readonly number[]): Choice {
   const [open] = choice.fingerings;
   if (open === undefined || open.presses.length > 0 || positions.length === 0) return choice;
   const ways = placedHands(positions.map((positionFret) => ({ presses: [], positionFret })));
-  const layer = positions.map(() => ({ effort: open.cost.total, warns: false }));
+  const layer = positions.map(() => ({ effort: FINGERING_WEIGHT * open.cost.total, stretched: false }));
   return { ...choice, fingerings: positions.map(() => open), ways, layer };
 }
 
@@ -84,7 +85,10 @@ function choiceOf(
 }
 
 function choiceFrom(key: string, fingerings: readonly Fingering[]): Choice {
-  const layer = fingerings.map(({ cost, verdict }) => ({ effort: cost.total, warns: verdict === 'stretched' }));
+  const layer = fingerings.map(({ cost, verdict }) => ({
+    effort: FINGERING_WEIGHT * cost.total,
+    stretched: verdict === 'stretched',
+  }));
   return {
     kind: 'choice',
     key,

@@ -1,8 +1,7 @@
 import type { Instrument } from '../neck/instrument.ts';
-import { type Arcs, arcsBetween } from './change-arcs.ts';
+import { arcsBetween } from './change-arcs.ts';
 import { changeOf } from './change-between.ts';
-import { hurryOf, judgeChange, judgeSeconds } from './change-speed.ts';
-import { EASY_SHARE, GREATEST_HURRY, HURRY_EFFORT } from './change-table.ts';
+import { judgeChange } from './change-speed.ts';
 import type { HandSize } from './hand.ts';
 import { type NeckInMm, neckInMm } from './neck-in-mm.ts';
 import type {
@@ -14,13 +13,14 @@ import type {
   SkippedChord,
 } from './sequence.ts';
 import { type Choice, choicesOf } from './sequence-choices.ts';
-import { bestCycle, bestPath, type Link, type Path, type TimedArcs } from './sequence-path.ts';
+import { bestCycle, bestPath, type Link, type Path } from './sequence-path.ts';
 
 /**
- * The fingers of a whole sequence, chosen together: first the fewest warnings (stretches, and changes for which there is no time),
- * then the least effort of all fingerings, changes and hurry. Exact: every fingering that the hand can hold takes part for every
+ * The fingers of a whole sequence, chosen together: first the fewest stretches, then the least effort of all fingerings and changes,
+ * where a chord's own fingering counts more than a change. Exact: every fingering that the hand can hold takes part for every
  * chord, none is left out beforehand; equal choices are settled in favour of the fingering that comes first by itself.
- * So a larger hand or a slower tempo never adds a warning to a sequence whose chords can all be held.
+ * So a larger hand never adds a stretch to a sequence whose chords can all be held. The tempo has no say: chords are learnt slowly,
+ * and played fast with the same fingers; it only judges the changes, so that a slower one is never harder.
  *
  * Chords that cannot be held are told and passed over: their time is added to the change that goes past them.
  * Effort is a load: where it is shown, `CAUTION_ON_STRETCH` belongs.
@@ -35,9 +35,9 @@ export function fingerSequence(
   const choices = choicesOf(instrument, chords, hand, options);
   const stations = stationsOf(chords, choices, options.repeats === true);
   const arcs = arcsOnce(neck);
-  const links = stations.map(({ choice, next, seconds }): Link => {
+  const links = stations.map(({ choice, next }): Link => {
     const { layer } = choice;
-    return next === undefined ? { layer } : { layer, arcs: arcs(choice, next.choice, seconds) };
+    return next === undefined ? { layer } : { layer, arcs: arcs(choice, next.choice) };
   });
   const path = stations.at(-1)?.next === undefined ? bestPath(links) : bestCycle(links);
   return told(neck, chords, choices, stations, path);
@@ -78,33 +78,15 @@ function secondsBetween(chords: readonly SequenceChord[], from: number, to: numb
   return sum;
 }
 
-/** Every change between two choices, worked out once for equal times. */
-function arcsOnce(neck: NeckInMm): (from: Choice, to: Choice, seconds: number | undefined) => TimedArcs {
-  const untimed = new Map<string, Arcs>();
-  const timed = new Map<string, TimedArcs>();
-  return (from, to, seconds) => {
+/** What every change between two choices costs, worked out once. */
+function arcsOnce(neck: NeckInMm): (from: Choice, to: Choice) => Float64Array {
+  const known = new Map<string, Float64Array>();
+  return (from, to) => {
     const pair = `${from.key} > ${to.key}`;
-    const arcs = untimed.get(pair) ?? arcsBetween(neck, from.ways, to.ways);
-    untimed.set(pair, arcs);
-    const key = `${pair} ${seconds}`;
-    const inTime = timed.get(key) ?? timedArcs(arcs, seconds);
-    timed.set(key, inTime);
-    return inTime;
+    const arcs = known.get(pair) ?? arcsBetween(neck, from.ways, to.ways);
+    known.set(pair, arcs);
+    return arcs;
   };
-}
-
-function timedArcs({ effort, neededSeconds }: Arcs, seconds: number | undefined): TimedArcs {
-  if (seconds === undefined) return { effort, warns: new Uint8Array(effort.length) };
-  return {
-    effort: effort.map((each, at) => each + hurryEffort(neededSeconds[at] ?? 0, seconds)),
-    warns: Uint8Array.from(neededSeconds, (needed) => Number(judgeSeconds(needed, seconds) === 'too-quick')),
-  };
-}
-
-/** Never falls with the time needed, never grows with the time there is. Unit: effort. */
-function hurryEffort(neededSeconds: number, seconds: number): number {
-  const hurry = Math.min(GREATEST_HURRY, hurryOf(neededSeconds, seconds));
-  return HURRY_EFFORT * Math.max(0, hurry - EASY_SHARE);
 }
 
 function told(
@@ -112,7 +94,7 @@ function told(
   chords: readonly SequenceChord[],
   choices: readonly (Choice | SkippedChord)[],
   stations: readonly Station[],
-  { picks, warnings, effort }: Path,
+  { picks, stretches, effort }: Path,
 ): FingeredSequence {
   const pickAt = new Map(stations.map(({ at }, place) => [at, picks[place] ?? 0]));
   const changes = stations.flatMap(({ at, choice, next, seconds }): readonly SequenceChange[] => {
@@ -129,5 +111,5 @@ function told(
     const fingering = choice.fingerings[pickAt.get(at) ?? 0];
     return fingering === undefined ? [] : [{ kind: 'held', shape, fingering }];
   });
-  return { chords: fingered, changes, warnings, effort };
+  return { chords: fingered, changes, stretches, effort };
 }

@@ -1,23 +1,17 @@
 /** What each way to hold one chord costs by itself. */
-export type Layer = readonly { readonly effort: number; readonly warns: boolean }[];
-
-/** The changes from every way of one chord to every way of the next, at `from * ways of the next + to`. */
-export interface TimedArcs {
-  readonly effort: Float64Array;
-  /** 1 where there is no time for the change. */
-  readonly warns: Uint8Array;
-}
+export type Layer = readonly { readonly effort: number; readonly stretched: boolean }[];
 
 /** One chord of a sequence, and what leads on from it; the last of a sequence that does not come round leads nowhere. */
 export interface Link {
   readonly layer: Layer;
-  readonly arcs?: TimedArcs;
+  /** What the changes cost from every way of it to every way of the next, at `from * ways of the next + to`. */
+  readonly arcs?: Float64Array;
 }
 
 /** Which way was taken for each chord. */
 export interface Path {
   readonly picks: readonly number[];
-  readonly warnings: number;
+  readonly stretches: number;
   readonly effort: number;
 }
 
@@ -37,7 +31,7 @@ export function bestCycle(links: readonly Link[]): Path {
   const first = waysOf(turned[0]);
   if (first.length === 0) return NO_CHORDS;
   // The first chord stands at both ends, but counts once.
-  const ring: readonly Link[] = [...turned, { layer: first.map(() => ({ effort: 0, warns: false })) }];
+  const ring: readonly Link[] = [...turned, { layer: first.map(() => ({ effort: 0, stretched: false })) }];
   let best: Path | undefined;
   const groups = [first];
   for (let group = groups.pop(); group !== undefined; group = groups.pop()) {
@@ -55,23 +49,23 @@ export function bestCycle(links: readonly Link[]): Path {
   return { ...NO_CHORDS, ...best, picks: [...round.slice(back), ...round.slice(0, back)] };
 }
 
-const NO_CHORDS: Path = { picks: [], warnings: 0, effort: 0 };
+const NO_CHORDS: Path = { picks: [], stretches: 0, effort: 0 };
 
 function waysOf(link: Link | undefined): readonly number[] {
   return link?.layer.map((_, way) => way) ?? [];
 }
 
 interface Sum {
-  readonly warnings: number;
+  readonly stretches: number;
   readonly effort: number;
 }
 
-/** Fewer warnings come first. Sums of this order may be compared before the rest is added, as dynamic programming does. */
+/** Fewer stretches come first. Sums of this order may be compared before the rest is added, as dynamic programming does. */
 function isBetter(one: Sum, other: Sum): boolean {
-  return one.warnings < other.warnings || (one.warnings === other.warnings && one.effort < other.effort);
+  return one.stretches < other.stretches || (one.stretches === other.stretches && one.effort < other.effort);
 }
 
-const UNREACHED: Sum = { warnings: Number.POSITIVE_INFINITY, effort: Number.POSITIVE_INFINITY };
+const UNREACHED: Sum = { stretches: Number.POSITIVE_INFINITY, effort: Number.POSITIVE_INFINITY };
 
 /** The best way from one of `starts` of the first link to one of `ends` of the last. */
 function search(links: readonly Link[], starts: readonly number[], ends: readonly number[]): Path {
@@ -80,12 +74,12 @@ function search(links: readonly Link[], starts: readonly number[], ends: readonl
   for (const [place, { layer }] of links.entries()) {
     const arcs = links[place - 1]?.arcs;
     const origin = new Int32Array(layer.length);
-    here = layer.map(({ effort, warns }, way) => {
-      const own = { warnings: Number(warns), effort };
+    here = layer.map(({ effort, stretched }, way) => {
+      const own = { stretches: Number(stretched), effort };
       if (place === 0) return starts.includes(way) ? own : UNREACHED;
       const from = bestFrom(here, arcs, layer.length, way);
       origin[way] = from;
-      return plus(own, plus(here[from] ?? UNREACHED, arcSum(arcs, from * layer.length + way)));
+      return plus(own, plus(here[from] ?? UNREACHED, { stretches: 0, effort: arcs?.[from * layer.length + way] ?? 0 }));
     });
     origins.push(origin);
   }
@@ -96,26 +90,20 @@ function search(links: readonly Link[], starts: readonly number[], ends: readonl
 }
 
 /** From which way of one chord it is best to come to the way `to` of the next; the first of equals. */
-function bestFrom(here: readonly Sum[], arcs: TimedArcs | undefined, width: number, to: number): number {
+function bestFrom(here: readonly Sum[], arcs: Float64Array | undefined, width: number, to: number): number {
   let best = 0;
-  let leastWarnings = Number.POSITIVE_INFINITY;
+  let leastStretches = Number.POSITIVE_INFINITY;
   let leastEffort = Number.POSITIVE_INFINITY;
-  for (const [from, { warnings, effort }] of here.entries()) {
-    const warningsThrough = warnings + (arcs?.warns[from * width + to] ?? 0);
-    const effortThrough = effort + (arcs?.effort[from * width + to] ?? 0);
-    if (warningsThrough > leastWarnings || (warningsThrough === leastWarnings && effortThrough >= leastEffort))
-      continue;
+  for (const [from, { stretches, effort }] of here.entries()) {
+    const effortThrough = effort + (arcs?.[from * width + to] ?? 0);
+    if (stretches > leastStretches || (stretches === leastStretches && effortThrough >= leastEffort)) continue;
     best = from;
-    leastWarnings = warningsThrough;
+    leastStretches = stretches;
     leastEffort = effortThrough;
   }
   return best;
 }
 
-function arcSum(arcs: TimedArcs | undefined, at: number): Sum {
-  return { warnings: arcs?.warns[at] ?? 0, effort: arcs?.effort[at] ?? 0 };
-}
-
 function plus(one: Sum, other: Sum): Sum {
-  return { warnings: one.warnings + other.warnings, effort: one.effort + other.effort };
+  return { stretches: one.stretches + other.stretches, effort: one.effort + other.effort };
 }

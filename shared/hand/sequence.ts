@@ -51,8 +51,8 @@ export interface FingeredSequence {
   readonly chords: readonly (HeldChord | SkippedChord)[];
   /** Between each chord held and the next one held; with `repeats` the last of them goes back to the first. */
   readonly changes: readonly SequenceChange[];
-  /** Stretched fingerings and changes that are too quick: no choice of fingers has fewer. */
-  readonly warnings: number;
-  /** Of all fingerings, changes and hurry; no choice with so few warnings has less. Unit: effort. */
+  /** Stretched fingerings: no choice of fingers has fewer. */
+  readonly stretches: number;
+  /** Of all changes and, weighed with `FINGERING_WEIGHT`, all fingerings; no choice with so few stretches has less. Unit: effort. */
   readonly effort: number;
 }

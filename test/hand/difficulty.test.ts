@@ -46,6 +46,18 @@ test.each([
   expect(total).toBeLessThanOrEqual(most);
 });
 
+// Common practice, no source: many are taught their first A on a guitar with the index finger between the others' strings.
+test.each([
+  ['A on a guitar', GUITAR, 'x02220', '002130'],
+  ['D', HIGH_G, '2220', '2130'],
+  ['D minor', HIGH_G, '2210', '3210'],
+] as const)('%s with two fingers that changed places is little harder than in order', (_name, on, frets, fingers) => {
+  const here = difficultyOfShape(holding(on, frets, fingers, 'medium')).total;
+  expect(here).toBeGreaterThanOrEqual(3);
+  expect(here).toBeLessThanOrEqual(3.5);
+  expect(here).toBeGreaterThan(difficultyOfShape(easiest(on, shape(frets), 'medium')).total);
+});
+
 test('a number has a word', () => {
   expect([0, 1.99, 2, 4.5, 7.9, 8, 10].map(levelWord)).toEqual([
     'beginner',
@@ -167,6 +179,21 @@ test.each([
   const { total } = difficultyOfSequence(fingered(HIGH_G, written, seconds, { repeats: true }));
   expect(total).toBeGreaterThanOrEqual(least);
   expect(total).toBeLessThanOrEqual(most);
+});
+
+// Common practice, no source: a change on each second beat, at a beat a second and at twice that, is the tempo that students practise at.
+test.each([
+  ['C, F, G7, C', HIGH_G, '0003 2010 0212 0003'],
+  ['D, Bm, G, A7', HIGH_G, '2220 4222 0232 0100'],
+  ['D7, G', GUITAR, 'xx0212 320003'],
+] as const)('%s in half a second instead of one is clearly harder', (_name, on, written) => {
+  const points = [2, 1, 0.7, 0.5, 0.35, 0.25].map(
+    (seconds) => difficultyOfSequence(fingered(on, written, seconds, { repeats: true })).total,
+  );
+  expect([...points].sort((one, other) => one - other)).toEqual(points);
+  const [, slow = 0, , fast = 0] = points;
+  expect(fast - slow).toBeGreaterThan(0.35);
+  expect(fast - slow).toBeLessThan(2);
 });
 
 test('the hardest moment leads, and is named', () => {

@@ -27,8 +27,8 @@ test.each(FIGURES)(
 // Measured and held, so that a change of the weights shows here first.
 test('the figures are what the report says', () => {
   expect(FIGURES.map(({ first, amongThree }) => ({ first, amongThree }))).toEqual([
-    { first: 1676, amongThree: 2004 },
-    { first: 1756, amongThree: 1978 },
+    { first: 1715, amongThree: 2023 },
+    { first: 1785, amongThree: 1979 },
   ]);
 });
 

@@ -1,8 +1,11 @@
 import { expect, test } from 'vitest';
+import { difficultyOfShape } from '../../shared/hand/difficulty.ts';
 import { fingeringsOf } from '../../shared/hand/fingering-search.ts';
 import { judgeReach, measureReach } from '../../shared/hand/reach.ts';
 import { tellFingering } from '../../shared/hand/tell-fingering.ts';
 import { BARITONE, HIGH_G, instrument, shape } from '../neck/playing.ts';
+import { GUITAR_CHART } from '../voicing/guitar-chart.ts';
+import { USUAL_CHART } from '../voicing/usual-chart.ts';
 import { faultsOf, judged, printFingers, waysToHold } from './fingers.ts';
 
 const GUITAR = instrument('guitar');
@@ -122,6 +125,32 @@ test.each([
 ])('on a guitar %s is held with %s', (frets, fingers) =>
   expect(waysToHold(GUITAR, frets).slice(0, 2)).toContain(fingers),
 );
+
+// Common practice, no source: a finger laid flat for two strings, over one that is stopped higher, is more than one more finger.
+test.each([
+  [GUITAR, 'xx0232', '000132'],
+  [GUITAR, '000232', '000132'],
+  [GUITAR, 'x2343x', '012430'],
+  [HIGH_G, '2323', '1324'],
+  [HIGH_G, '0232', '0132'],
+  [HIGH_G, '0121', '0132'],
+] as const)('tips come before a half barre that bridges a string', (on, frets, fingers) => {
+  expect(waysToHold(on, frets)[0]).toBe(fingers);
+});
+
+test('what comes first is not the harder one', () => {
+  for (const [on, charts] of [
+    [HIGH_G, USUAL_CHART.map(([frets]) => frets)],
+    [GUITAR, GUITAR_CHART.flatMap(([, ...frets]) => frets)],
+  ] as const) {
+    for (const frets of charts) {
+      const ways = fingeringsOf(on, shape(frets), 'medium').filter(({ verdict }) => verdict !== 'out-of-reach');
+      const points = ways.map((way) => difficultyOfShape(way).total);
+      // Two estimates may differ a little: up to a third of a point, where a word of level is two wide.
+      expect(points[0], frets).toBeLessThan(Math.min(...points) + 0.3);
+    }
+  }
+});
 
 test('four to eight strings, with a capo: the same shape, narrower frets', () => {
   for (const strings of [4, 5, 6, 7, 8]) {

@@ -6,6 +6,7 @@ const GUITAR = instrument('guitar');
 
 test.each([
   ['fingers that are too few', '0003', '003', 'fingers.count', '3 fingers for 4 strings'],
+  ['one finger for four strings', '0003', '3', 'fingers.count', '1 finger for 4 strings'],
   ['a finger that hands have not', '0003', '0007', 'fingers.not-a-finger', 'there is no finger 7'],
   ['a stopped string without one', '0003', '0000', 'fingers.missing', 'String 1 is stopped at fret 3'],
   ['one on an open string', '0003', '0103', 'fingers.on-open', 'String 3 is open'],

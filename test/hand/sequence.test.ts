@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { changeOf, type PlacedHand, placedHand } from '../../shared/hand/change-between.ts';
-import { judgeChange } from '../../shared/hand/change-speed.ts';
+import { difficultyOfSequence } from '../../shared/hand/difficulty-of-sequence.ts';
 import type { Fingering } from '../../shared/hand/fingering.ts';
 import { fingeringsOf } from '../../shared/hand/fingering-search.ts';
 import type { HandSize } from '../../shared/hand/hand.ts';
@@ -40,7 +40,8 @@ test('the whole sequence decides, not each chord by itself', () => {
     expect(gained).toBeGreaterThan(-1e-9);
     better += Number(gained > 1e-9);
   }
-  expect(better).toBeGreaterThan(charts.length / 8);
+  // Most keep the fingers that are taught; where much is saved, they change.
+  expect(better).toBeGreaterThan(0);
   // After three bars of C too: nobody changes fingers for nothing.
   expect(fingersChosen(fingered(HIGH_G, '0003 0003 0003 0212'))).toBe('0003 0003 0003 0213');
 });
@@ -70,7 +71,7 @@ test('a chord that nobody holds is told and passed over, and its time is added',
   const eight = { ...GUITAR, openStrings: [...GUITAR.openStrings, ...GUITAR.openStrings.slice(0, 2)] };
   const shapes = [[1, 2, 3, 4, 5, 0, 0, 0]].map((frets): SequenceChord => ({ shape: frets }));
   expect(fingerSequence(eight, shapes, 'large').chords).toMatchObject([{ kind: 'skipped', why: 'too-few-fingers' }]);
-  expect(fingered(HIGH_G, '4442:1111', 1, { repeats: true })).toMatchObject({ changes: [], warnings: 0, effort: 0 });
+  expect(fingered(HIGH_G, '4442:1111', 1, { repeats: true })).toMatchObject({ changes: [], stretches: 0, effort: 0 });
 });
 
 test('given fingers that are too far apart are out of reach, not a mistake', () => {
@@ -92,16 +93,17 @@ test('the last chord leads to the first again where the sequence repeats', () =>
   expect(fingerSequence(HIGH_G, [], 'medium', { repeats: true })).toEqual({
     chords: [],
     changes: [],
-    warnings: 0,
+    stretches: 0,
     effort: 0,
   });
 });
 
 test('open strings between do not make a jump for nothing', () => {
-  const warnings = (written: string) => fingered(HIGH_G, written, 0.2).warnings;
-  expect(warnings('2010 0-0-0-12')).toBe(1);
-  expect(warnings('2010 0000 0-0-0-12')).toBe(1);
-  expect(warnings('2010 0000 0003')).toBe(0);
+  const tooQuick = (written: string) =>
+    fingered(HIGH_G, written, 0.2).changes.filter(({ speed }) => speed?.verdict === 'too-quick').length;
+  expect(tooQuick('2010 0-0-0-12')).toBe(1);
+  expect(tooQuick('2010 0000 0-0-0-12')).toBe(1);
+  expect(tooQuick('2010 0000 0003')).toBe(0);
 });
 
 /** Shapes of the frets 0 to 5, some strings muted. */
@@ -146,10 +148,11 @@ function waysOf(on: Instrument, chords: readonly SequenceChord[], hand: HandSize
 function bruteForce(on: Instrument, chords: readonly SequenceChord[], hand: HandSize, repeats: boolean) {
   const ways = waysOf(on, chords, hand);
   const neck = neckInMm(on);
-  let best = { warnings: Number.POSITIVE_INFINITY, effort: Number.POSITIVE_INFINITY };
-  const visit = (at: number, chosen: readonly Way[], warnings: number, effort: number): void => {
+  let best = { stretches: Number.POSITIVE_INFINITY, effort: Number.POSITIVE_INFINITY };
+  const visit = (at: number, chosen: readonly Way[], stretches: number, effort: number): void => {
     if (at === ways.length) {
-      if (warnings < best.warnings || (warnings === best.warnings && effort < best.effort)) best = { warnings, effort };
+      if (stretches < best.stretches || (stretches === best.stretches && effort < best.effort))
+        best = { stretches, effort };
       return;
     }
     for (const way of ways[at] ?? []) {
@@ -158,20 +161,15 @@ function bruteForce(on: Instrument, chords: readonly SequenceChord[], hand: Hand
         ...(at > 0 ? [[at - 1, at] as const] : []),
         ...(repeats && at > 0 && at === ways.length - 1 ? [[at, 0] as const] : []),
       ];
-      let more = Number(way.fingering.verdict === 'stretched');
-      let cost = way.fingering.cost.total;
+      const more = Number(way.fingering.verdict === 'stretched');
+      let cost = 2 * way.fingering.cost.total;
       for (const [from, to] of arcs) {
         const [one, other] = [path[from], path[to]];
         if (one === undefined || other === undefined) continue;
         const change = changeOf(neck, one.hand, other.hand);
         cost += change.cost.total;
-        const seconds = chords[from]?.seconds;
-        if (seconds === undefined) continue;
-        const { verdict, neededSeconds } = judgeChange(change, seconds);
-        more += Number(verdict === 'too-quick');
-        cost += 1.5 * Math.max(0, Math.min(10, neededSeconds / seconds) - 0.4);
       }
-      visit(at + 1, path, warnings + more, effort + cost);
+      visit(at + 1, path, stretches + more, effort + cost);
     }
   };
   visit(0, [], 0, 0);
@@ -191,9 +189,9 @@ test('trying every combination finds nothing better', () => {
         const combinations = counts.reduce((product, count) => product * count, 1);
         fc.pre(combinations > 0 && combinations <= 1500);
         compared += 1;
-        const { warnings, effort } = fingerSequence(on, chords, hand, { repeats });
+        const { stretches, effort } = fingerSequence(on, chords, hand, { repeats });
         const best = bruteForce(on, chords, hand, repeats);
-        expect(warnings).toBe(best.warnings);
+        expect(stretches).toBe(best.stretches);
         expect(effort).toBeCloseTo(best.effort, 9);
       },
     ),
@@ -204,19 +202,15 @@ test('trying every combination finds nothing better', () => {
 
 /** What is told adds up to what was promised. */
 function addedUp({ chords, changes }: FingeredSequence) {
-  let warnings = 0;
+  let stretches = 0;
   let effort = 0;
   for (const chord of chords) {
     if (chord.kind === 'skipped') continue;
-    warnings += Number(chord.fingering.verdict === 'stretched');
-    effort += chord.fingering.cost.total;
+    stretches += Number(chord.fingering.verdict === 'stretched');
+    effort += 2 * chord.fingering.cost.total;
   }
-  for (const { change, speed } of changes) {
-    warnings += Number(speed?.verdict === 'too-quick');
-    effort += change.cost.total;
-    if (speed !== undefined) effort += 1.5 * Math.max(0, Math.min(10, speed.neededSeconds / speed.seconds) - 0.4);
-  }
-  return { warnings, effort };
+  for (const { change } of changes) effort += change.cost.total;
+  return { stretches, effort };
 }
 
 test('the fingers told are the ones that were chosen', () => {
@@ -229,7 +223,7 @@ test('the fingers told are the ones that were chosen', () => {
       (on, chords, hand, repeats) => {
         const sequence = fingerSequence(on, chords, hand, { repeats });
         const sum = addedUp(sequence);
-        expect(sequence.warnings).toBe(sum.warnings);
+        expect(sequence.stretches).toBe(sum.stretches);
         expect(sequence.effort).toBeCloseTo(sum.effort, 9);
       },
     ),
@@ -237,22 +231,36 @@ test('the fingers told are the ones that were chosen', () => {
   );
 });
 
-test('slower is never worse', () => {
+test('the tempo changes no finger, and slower is never harder', () => {
   fc.assert(
-    fc.property(someChords(10), fc.double({ min: 1, max: 3, noNaN: true }), fc.boolean(), (chords, times, repeats) => {
+    fc.property(someChords(8), fc.double({ min: 1, max: 3, noNaN: true }), fc.boolean(), (chords, times, repeats) => {
       const slower = chords.map((chord) =>
         chord.seconds === undefined ? chord : { ...chord, seconds: chord.seconds * times },
       );
       const here = fingerSequence(HIGH_G, chords, 'medium', { repeats });
       const there = fingerSequence(HIGH_G, slower, 'medium', { repeats });
-      expect(there.warnings).toBeLessThanOrEqual(here.warnings);
-      if (there.warnings === here.warnings) expect(there.effort).toBeLessThanOrEqual(here.effort + 1e-9);
+      expect(fingersChosen(there)).toBe(fingersChosen(here));
+      expect(there.effort).toBe(here.effort);
+      expect(difficultyOfSequence(there).total).toBeLessThanOrEqual(difficultyOfSequence(here).total + 1e-9);
     }),
     { seed: SEED, numRuns: 100 },
   );
 });
 
-test('a larger hand never adds a warning where the smaller one holds every chord', () => {
+// Common practice, no source: the fingers that are taught for these chords, kept where another finger would save a little on the way.
+test.each([
+  [GUITAR, 'xx0212 320003', '000213 210003'],
+  [HIGH_G, '2220 4222 0232 0100', '1230 3111 0132 0100'],
+  [HIGH_G, '2120 4222 2100 1402', '2130 3111 2100 1402'],
+  [GUITAR, 'x32010 133211', '032010 134211'],
+  [GUITAR, '320003 x32010 xx0232', '210003 032010 000132'],
+] as const)('a round has the fingers that are taught, at any tempo', (on, chords, fingers) => {
+  for (const seconds of [undefined, 0.25, 0.3, 0.5, 1]) {
+    expect(fingersChosen(fingered(on, chords, seconds, { repeats: true }))).toBe(fingers);
+  }
+});
+
+test('a larger hand never adds a stretch where the smaller one holds every chord', () => {
   const HANDS = ['child', 'small', 'medium', 'large'] as const;
   let compared = 0;
   fc.assert(
@@ -265,7 +273,7 @@ test('a larger hand never adds a warning where the smaller one holds every chord
         fc.pre(here.chords.every(({ kind }) => kind === 'held'));
         compared += 1;
         for (const larger of HANDS.slice(place + 1)) {
-          expect(fingerSequence(on, chords, larger, {}).warnings).toBeLessThanOrEqual(here.warnings);
+          expect(fingerSequence(on, chords, larger, {}).stretches).toBeLessThanOrEqual(here.stretches);
         }
       },
     ),
@@ -289,7 +297,7 @@ test('the same chords one string over are held the same', () => {
       const here = fingerSequence(PARALLEL, onStrings(0), 'large', { repeats });
       for (const first of [1, 2, 3]) {
         const there = fingerSequence(PARALLEL, onStrings(first), 'large', { repeats });
-        expect(there.warnings).toBe(here.warnings);
+        expect(there.stretches).toBe(here.stretches);
         expect(there.effort).toBeCloseTo(here.effort, 9);
         expect(fingersChosen(there).replaceAll('0', '')).toBe(fingersChosen(here).replaceAll('0', ''));
       }
@@ -305,7 +313,7 @@ test('a round may begin anywhere', () => {
       const turned = [...chords.slice(at), ...chords.slice(0, at)];
       const here = fingerSequence(HIGH_G, chords, 'medium', { repeats: true });
       const there = fingerSequence(HIGH_G, turned, 'medium', { repeats: true });
-      expect(there.warnings).toBe(here.warnings);
+      expect(there.stretches).toBe(here.stretches);
       expect(there.effort).toBeCloseTo(here.effort, 9);
     }),
     { seed: SEED, numRuns: 100 },
