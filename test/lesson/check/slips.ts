@@ -190,7 +190,7 @@ const CHORDS: readonly Row[] = [
     'for guitar\nprogression v\n  | F | F |',
     'for guitar\nhand small\nchord  F  1-0-x-2-1-1\nprogression v\n  | F | F |',
     'for guitar\nhand small\nchord  F  1-0-x-2-1-x\nprogression v\n  | F | F |',
-    'for guitar\nhand small\nchord  F  1-0-x-x-1-1\nprogression v\n  | F | F |',
+    'for guitar\nhand small\nchord  F  1-x-x-2-1-1\nprogression v\n  | F | F |',
   ],
   [
     'hint capo.would-ease',
