@@ -274,7 +274,7 @@ describe('another shape of the same chord', () => {
 
     const uri = await opened(changed);
     const [back] = await actionsAt(uri, changed, 'chord  Em', 8, ['refactor.rewrite.previousShape']);
-    expect(back?.title).toBe('Em: previous shape, 0-4-3-2');
+    expect(back?.title).toBe('Em: previous shape, 0-4-3-2 (1 of 12)');
     expect(applied(changed, editsOf(back))).toBe(changed.replace(shape, '0-4-3-2'));
   });
 
