@@ -6,7 +6,7 @@ import { inKey, scaleNotes, spellPitchClass } from '../theory/key.ts';
 import type { Note } from '../theory/note.ts';
 import { letterAbove, noteOnLetter, pitchClass } from '../theory/note.ts';
 import { noteOfRole } from '../theory/role.ts';
-import type { Reading } from './readings.ts';
+import type { Reading, Template } from './readings.ts';
 
 /** What stands around a chord. */
 interface Surroundings {
@@ -86,6 +86,19 @@ function plainRoot({ rootPitchClass, template }: Reading): Note {
  * E♯m7♭5 in B major, but B♭ there for the major chord on the same key as A♯. Of equals the usual one.
  */
 function rootInKey({ rootPitchClass, template }: Reading, key: Key): Note {
+  const byTemplate = rootsInKeys.get(key) ?? new Map<Template, (Note | undefined)[]>();
+  rootsInKeys.set(key, byTemplate);
+  const roots = byTemplate.get(template) ?? [];
+  byTemplate.set(template, roots);
+  const root = roots[rootPitchClass] ?? bestRootInKey(rootPitchClass, template, key);
+  roots[rootPitchClass] = root;
+  return root;
+}
+
+/** Roots by chord and pitch class; kept as long as somebody holds the key. */
+const rootsInKeys = new WeakMap<Key, Map<Template, (Note | undefined)[]>>();
+
+function bestRootInKey(rootPitchClass: number, template: Template, key: Key): Note {
   const usual = spellPitchClass(rootPitchClass, key);
   const worth = (root: Note) =>
     template.roles.reduce((sum, role) => sum + worthInKey(noteOfRole(root, role), key), root === usual ? 0.5 : 0);
