@@ -33,6 +33,8 @@ interface Timed {
   readonly at: Rational;
   /** Until the next event of its row or the end of its pattern, as written; ringing on is another matter. */
   readonly length: Rational;
+  /** The sound goes on over the bar line: the next bar begins with it `held`. */
+  readonly goesOn?: true;
   readonly source: Source;
 }
 export type Layer = 'accompaniment' | 'tune';
@@ -52,10 +54,16 @@ export type ScoreEvent = Timed &
     | { readonly kind: 'chunk' | 'roll' | 'shape-slide'; readonly accent: boolean }
     | { readonly kind: 'hit'; readonly place: HitPlace; readonly string?: number; readonly accent: boolean }
     /** Empty `strings`: all of them. */
-    | { readonly kind: 'stop'; readonly layer: Layer; readonly strings: readonly number[] }
+    | { readonly kind: 'stop'; readonly layer: Layer; readonly voice?: number; readonly strings: readonly number[] }
     /** A sound of the bar or pattern before that goes on over the bar line. */
-    | { readonly kind: 'held'; readonly layer: Layer }
+    | { readonly kind: 'held'; readonly layer: Layer; readonly voice?: number }
   );
+
+/** What is written above the staff where two lines of rhythm are: a layer, or one voice of it. */
+export interface UpperVoice {
+  readonly layer: Layer;
+  readonly voice?: number;
+}
 
 export interface ScoreChord {
   readonly at: Rational;
@@ -99,6 +107,8 @@ export interface ScoreBar {
   readonly syllables: readonly ScoreSyllable[];
   /** What the teacher calls out. */
   readonly calls: readonly ScoreSyllable[];
+  /** The same in all bars of a pass; absent where one line of rhythm says all. */
+  readonly upperVoice?: UpperVoice;
   /** The written bar, or the pattern's column where the bar is made by `over … each`. */
   readonly source: Source;
 }

@@ -1,0 +1,96 @@
+import { compare, minus, plus, type Rational, ZERO } from '../theory/rational.ts';
+import { noteLineOf } from './rhythm-sides.ts';
+import type { ScoreBar, ScoreEvent } from './timeline.ts';
+
+/** A stretch of a line of rhythm: a sound until the next one, or silence. Times from the start of the bar, in whole notes. */
+export interface LineSound {
+  readonly at: Rational;
+  readonly length: Rational;
+  /** `tied`: a sound of the bar before goes on. */
+  readonly kind: 'attack' | 'tied' | 'rest';
+  /** The sound goes on over the bar line. */
+  readonly goesOn: boolean;
+  /** Nothing is struck: the left hand makes the sound from the one before. */
+  readonly slurred: boolean;
+}
+
+/** Everything that happens at one moment of a line. */
+interface Moment {
+  readonly at: Rational;
+  readonly events: readonly ScoreEvent[];
+}
+
+/** The sounds and silences of one side of a bar, which fill it. A sound lasts until the next attack, a stop, or the end of what plays it. */
+export function soundsOfLine(bar: ScoreBar, side: 'above' | 'below'): readonly LineSound[] {
+  const lineOf = noteLineOf(bar);
+  const moments = momentsOf(bar.events.filter((event) => lineOf(event) === side));
+  const sounds: LineSound[] = [];
+  let open: Moment | undefined;
+  // Until when anything of the line sounds.
+  let soundsUntil: Rational = ZERO;
+  let written: Rational = ZERO;
+
+  const closeAt = (end: Rational): void => {
+    if (open !== undefined) {
+      const stop = earlier(soundsUntil, end);
+      const isEnd = compare(stop, bar.length) === 0;
+      const goesOn = isEnd && open.events.some((event) => event.goesOn === true);
+      const kind = open.events.every((event) => event.kind === 'held') ? 'tied' : 'attack';
+      sounds.push({ at: open.at, length: minus(stop, open.at), kind, goesOn, slurred: isSlurred(open.events) });
+      written = stop;
+      open = undefined;
+    }
+    if (compare(written, end) < 0) {
+      sounds.push({ at: written, length: minus(end, written), kind: 'rest', goesOn: false, slurred: false });
+      written = end;
+    }
+  };
+
+  for (const moment of moments) {
+    const attacks = moment.events.filter((event) => event.kind !== 'stop');
+    if (attacks.length > 0) {
+      closeAt(moment.at);
+      open = { at: moment.at, events: attacks };
+      const ends = attacks.map((event) => plus(event.at, event.length));
+      soundsUntil = ends.reduce(later, soundsUntil);
+    } else if (open !== undefined && moment.events.some((event) => silences(event, open?.events ?? []))) {
+      soundsUntil = moment.at;
+      closeAt(moment.at);
+    }
+  }
+  closeAt(bar.length);
+  return sounds;
+}
+
+function momentsOf(events: readonly ScoreEvent[]): readonly Moment[] {
+  const moments: { at: Rational; events: ScoreEvent[] }[] = [];
+  for (const event of events) {
+    const last = moments.at(-1);
+    if (last !== undefined && compare(last.at, event.at) === 0) last.events.push(event);
+    else moments.push({ at: event.at, events: [event] });
+  }
+  return moments;
+}
+
+/** A stop of single strings leaves a rest only where nothing else was struck. */
+function silences(stop: ScoreEvent, struck: readonly ScoreEvent[]): boolean {
+  if (stop.kind !== 'stop') return false;
+  if (stop.strings.length === 0) return true;
+  return struck.every((event) =>
+    event.kind === 'notes' || event.kind === 'strum'
+      ? event.notes.every(({ string }) => stop.strings.includes(string))
+      : false,
+  );
+}
+
+function isSlurred(events: readonly ScoreEvent[]): boolean {
+  return events.every((event) => event.kind === 'notes' && event.notes.every((note) => note.arrivesBy !== undefined));
+}
+
+function earlier(a: Rational, b: Rational): Rational {
+  return compare(a, b) <= 0 ? a : b;
+}
+
+function later(a: Rational, b: Rational): Rational {
+  return compare(a, b) >= 0 ? a : b;
+}
