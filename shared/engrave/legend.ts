@@ -6,13 +6,14 @@ import { SIZES } from './sizes.ts';
 import { sameBarPiece } from './tab-bar-line.ts';
 import { notePieces } from './tab-notes.ts';
 import { type Piece, type Sign, type Staff, staffOf } from './tab-piece.ts';
+import { restPiece } from './tab-rest.ts';
+import { stemPiece } from './tab-rhythm.ts';
 import {
   bodySign,
   chunkSign,
   dampedHeads,
   nailsSign,
   palmSign,
-  restSign,
   rollSign,
   shapeSlideSign,
   stringStops,
@@ -95,6 +96,11 @@ const TEXTS: Readonly<Record<LegendSign, string>> = {
   'rest-stroke': 'Roof beside the letter: rest stroke.',
   'left-hand-fingers':
     'Small numbers under the staff: fingers of the fretting hand, 1 index to 4 little finger, T thumb.',
+  'half-note-stem':
+    'A short stem: the sound lasts two quarters. A long stem alone is a quarter, with a flag or beam an eighth.',
+  'whole-note': 'A number without a stem lasts the whole bar, four quarters.',
+  tuplet:
+    'A small number at a beam or bracket: so many even notes in the time of the next smaller usual number, 3 for 2.',
 };
 
 function sampleOf(sign: LegendSign, staff: Staff): Drawing | undefined {
@@ -135,7 +141,7 @@ function sampleOf(sign: LegendSign, staff: Staff): Drawing | undefined {
     case 'body':
       return ofPiece(staff, bodySign(staff));
     case 'stop-all':
-      return ofPiece(staff, restSign(staff, 1 / 4));
+      return ofPiece(staff, restPiece(staff, { value: 4, dots: 0 }, undefined));
     case 'stop-string':
       return ofPiece(staff, stringStops(staff, [2]));
     case 'same-bar':
@@ -146,6 +152,8 @@ function sampleOf(sign: LegendSign, staff: Staff): Drawing | undefined {
         7,
         3,
       );
+    case 'half-note-stem':
+      return underStaff(staff, stemPiece('below', { kind: 'attack', value: 2, dots: 0 }, false));
     case 'accent':
       return alone([accentWedge(0, -1.2)], 4, 3);
     case 'tune': {
@@ -171,6 +179,18 @@ function sampleOf(sign: LegendSign, staff: Staff): Drawing | undefined {
 /** A piece of staff with the sign on it; strings that the sign opens stay open. */
 function ofPiece(staff: Staff, piece: Piece): Drawing {
   return onStaff(staff, piece.items, piece.openings);
+}
+
+/** A piece that hangs under the staff from a figure on the last string. */
+function underStaff(staff: Staff, piece: Piece): Drawing {
+  const last = staff.stringCount;
+  const figure = figureAt('2', 0, staff.y(last), SIZES.fretNumber, false);
+  const drawing = onStaff(
+    staff,
+    [figure, group(0, staff.height + SIZES.staffMargin, piece.items)],
+    [{ string: last, left: -1.4, right: 1.4 }],
+  );
+  return { ...drawing, height: drawing.height + SIZES.rhythm.shortStem };
 }
 
 function onStaff(staff: Staff, items: readonly Item[], openings: Piece['openings'] = []): Drawing {

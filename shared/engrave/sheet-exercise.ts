@@ -47,7 +47,14 @@ export function drawExercise(
   if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
   const drafts: Draft[] = [headingOf(scope, entry, statement)];
   const signs: LegendSign[] = [];
-  for (const { pass, drafts: lines, signs: inLines } of musicOf(scope, view, entry, statement, music)) {
+  for (const { pass, drafts: lines, signs: inLines } of musicOf(
+    scope,
+    view,
+    entry,
+    statement,
+    isCounted(introduced),
+    music,
+  )) {
     if (pass.number !== undefined) drafts.push(passDraft(entry, statement, pass));
     drafts.push(...lines);
     signs.push(...inLines);
@@ -57,16 +64,22 @@ export function drawExercise(
   return { drafts, signs: [...new Set(signs)] };
 }
 
+/** The count is printed where a pattern is met; a reader who knows it needs the room more than the numbers. */
+function isCounted(introduced: readonly string[]): boolean {
+  return introduced.some((name) => name.startsWith('pattern ') || name.startsWith('melody '));
+}
+
 function musicOf(
   scope: Scope,
   view: SheetView,
   entry: Entry,
   statement: ExerciseStatement,
+  counts: boolean,
   { memo, entries }: MusicMemory,
 ): readonly DrawnPass[] {
   const draw = (asked: Scope): readonly DrawnPass[] => {
     const score = exerciseScore(asked, entry, statement);
-    return score.passes.map((pass) => ({ pass, ...systemDrafts(asked, view, score, pass) }));
+    return score.passes.map((pass) => ({ pass, ...systemDrafts(asked, view, score, pass, counts) }));
   };
   // Bars made from chords of the exercise itself lead to words of the exercise, which move with every letter above them.
   if (statement.play === undefined) return draw(scope);
@@ -77,7 +90,7 @@ function musicOf(
   if (entries.size > MOST_REMEMBERED) entries.clear();
   const known = entries.get(said) ?? entry;
   entries.set(said, known);
-  return memo.get(known, scope, [view.widthMm, view.leftHanded, scope.edition().name].join('\n'), draw);
+  return memo.get(known, scope, [view.widthMm, view.leftHanded, counts, scope.edition().name].join('\n'), draw);
 }
 
 /** A progression that no exercise plays: its bars with their chords. */
@@ -86,7 +99,7 @@ export function drawProgression(scope: Scope, view: SheetView, entry: Entry, sta
   if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
   const score = progressionScore(scope, statement);
   const heading = smallHeading(entry, statement.name);
-  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass));
+  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, true));
   const prose = statement.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
   return {
     drafts: [...heading, ...systems.flatMap(({ drafts }) => drafts), ...prose],
@@ -118,7 +131,7 @@ export function drawGrid(scope: Scope, view: SheetView, entry: Entry, statement:
     ...(statement.meter === undefined ? {} : { meter: statement.meter }),
   };
   const score = exerciseScore(scope, entry, alone);
-  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass));
+  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, true));
   if (systems.every(({ drafts }) => drafts.length === 0)) return { drafts: [plainDraft(entry, undefined)], signs: [] };
   const prose = statement.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
   return {

@@ -12,11 +12,26 @@ export interface DrawnSystems {
   readonly signs: readonly LegendSign[];
 }
 
-/** One time through an exercise as blocks, a line of bars each. */
-export function systemDrafts(scope: Scope, view: SheetView, score: ExerciseScore, pass: Pass): DrawnSystems {
+/**
+ * One time through an exercise as blocks, a line of bars each. `counts` is false where all its patterns were counted aloud before,
+ * further up on the sheet.
+ */
+export function systemDrafts(
+  scope: Scope,
+  view: SheetView,
+  score: ExerciseScore,
+  pass: Pass,
+  counts: boolean,
+): DrawnSystems {
   const stringNames = scope.edition().instrument.openStrings.map((pitch) => printNote(pitch, 'signs'));
   for (let mostBars = Math.max(1, pass.bars.length); ; mostBars = Math.ceil(mostBars / 2)) {
-    const systems = systemsOf(score, pass, { widthMm: view.widthMm, stringNames, mostBars });
+    const systems = systemsOf(score, pass, {
+      widthMm: view.widthMm,
+      stringNames,
+      mostBars,
+      counts,
+      leftHanded: view.leftHanded,
+    });
     const drafts = systems.flatMap(({ drawing, places }) => {
       const source = hullOf(places);
       return source === undefined ? [] : [draft('system', svgOf(drawing, 'themed'), source, places)];

@@ -40,6 +40,39 @@ export const SIZES = {
   afterBarLine: 1.6,
   /** Between columns an eighth apart, before a line is stretched or squeezed. */
   eighth: 6.6,
+  /** Stems, beams and what belongs to them, counted from the edge of their row that is turned to the staff. */
+  rhythm: {
+    stem: 5,
+    /** A half note's. */
+    shortStem: 2.5,
+    stemThickness: 0.22,
+    beam: 0.72,
+    /** From one beam or flag to the next. */
+    beamStep: 1.16,
+    /** A beam that belongs to one stem alone. */
+    stub: 1.5,
+    flagWidth: 1.75,
+    dotFrom: 0.95,
+    dotStep: 0.95,
+    dotRadius: 0.34,
+    dotLevel: 1.9,
+    /** A rest's middle, where both sides have rhythm and rests stand among the stems. */
+    restLevel: 2.6,
+    tieGap: 0.5,
+    tieLevel: 0.15,
+    tieRise: 1.35,
+    tieThickness: 0.34,
+    /** A tie from the line before begins this far before the note it reaches. */
+    tieFromBefore: 4.2,
+    tupletFigure: 2.9,
+    /** From the outer edge of the beam to the middle of a tuplet's figure. */
+    tupletLevel: 1.45,
+    bracketThickness: 0.2,
+    /** Room kept beyond the stems. */
+    beyond: 0.5,
+    /** The same where a tuplet's figure stands there. */
+    beyondTuplet: 2.9,
+  },
   /** Half the height that a ringed figure or the tip of a stroke needs over the top string and under the last one. */
   staffMargin: 2,
   /** The narrowest that a single bar may become by shrinking the whole line: figures of 2.5 mm are the least we print. */
@@ -64,6 +97,17 @@ export const SIZES = {
     position: 2.9,
     /** Fewest frets shown, so that diagrams of one row look alike. Common practice, no source. */
     leastFrets: 4,
+  },
+  /** A diagram over the staff: dots alone, no finger numbers. */
+  smallDiagram: {
+    stringGap: 2.05,
+    fretGap: 2.35,
+    dotRadius: 0.78,
+    nutThickness: 0.55,
+    lineThickness: 0.18,
+    barreThickness: 1.1,
+    signRadius: 0.5,
+    position: 2.5,
   },
   /** A diagram within a line of prose, against its full size. */
   inlineDiagramScale: 0.62,

@@ -1,8 +1,11 @@
+import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
+import { type RhythmLine, rhythmOf } from '../score/rhythm.ts';
 import type { ScoreBar, ScoreChord, Source } from '../score/timeline.ts';
 import { toNumber } from '../theory/rational.ts';
 import { setChordName } from './chord-name.ts';
-import type { Item } from './drawing.ts';
+import { group, type Item } from './drawing.ts';
 import { SIZES, SPACING_EXPONENT } from './sizes.ts';
+import { smallDiagram } from './small-diagram.ts';
 import { meterPiece, sameBarPiece } from './tab-bar-line.ts';
 import { type Column, type ColumnLook, columnsOf, key } from './tab-column.ts';
 import type { Piece } from './tab-piece.ts';
@@ -16,6 +19,8 @@ export interface PlacedName {
   readonly left: number;
   readonly right: number;
   readonly chord: ScoreChord;
+  /** The shape, where the chord is met for the first time; counted from the moment and from the foot of the row of diagrams. */
+  readonly diagram?: readonly Item[];
 }
 
 /** A bar made ready to be put into a line: its slots without the bar lines around it. */
@@ -26,32 +31,65 @@ export interface ReadyBar {
   /** Stretching room before the bar line that closes it. */
   readonly closingSpring: number;
   readonly source: Source;
+  readonly rhythm: readonly ReadyRhythm[];
+}
+
+/** A line of rhythm and where each of its entries stands among the bar's slots. */
+export interface ReadyRhythm {
+  readonly line: RhythmLine;
+  readonly slots: readonly number[];
+}
+
+export interface BarLook extends ColumnLook {
+  /** False where nothing is played at all, as in a progression by itself: then no rest says so in every bar. */
+  readonly rhythm: boolean;
+  readonly leftHanded: boolean;
 }
 
 /** From a chord name's left edge to the moment it belongs to. Unit: mm. */
 const NAME_LEAD_MM = 1.3;
 
-export function readyBar(bar: ScoreBar, look: ColumnLook): ReadyBar {
+/** `met`: texts of the chords that come in here for the first time, whose shapes are shown over their names. */
+export function readyBar(bar: ScoreBar, look: BarLook, met: ReadonlySet<string>): ReadyBar {
   const slots: Slot[] = [];
   const names: PlacedName[] = [];
   if (bar.showsMeter) slots.push({ rigid: 1.2, spring: 0, pieces: [meterPiece(look.staff, bar.meter)] });
-  const columns = columnsOf(bar, look);
   const silent = bar.same && bar.events.length === 0;
+  const lines = silent || !look.rhythm ? [] : rhythmOf(bar);
+  const columns = columnsOf(bar, lines, look);
+  const slotOf = new Map<string, number>();
   const springs = springsOf(columns);
   columns.forEach((column, index) => {
     const chord = silent ? undefined : bar.chords.find(({ at }) => key(at) === key(column.at));
     const name = chord === undefined ? undefined : namePiece(chord);
+    const diagram =
+      chord?.chord !== undefined && met.has(chord.chord.text) ? diagramPiece(chord.chord, look) : undefined;
     if (chord !== undefined && name !== undefined)
-      names.push({ slot: slots.length, items: name.items, left: name.left, right: name.right, chord });
+      names.push({
+        slot: slots.length,
+        items: name.items,
+        left: name.left,
+        right: name.right,
+        chord,
+        ...(diagram === undefined ? {} : { diagram: diagram.items }),
+      });
     const before = columns[index - 1];
+    slotOf.set(key(column.at), slots.length);
     const same = silent && index === 0 ? [sameBarPiece(look.staff)] : [];
     slots.push({
       rigid: before === undefined ? SIZES.afterBarLine : 0,
       spring: before === undefined ? (silent ? SIZES.eighth : 0) : (springs[index - 1] ?? 0),
-      pieces: [...column.pieces, ...same, ...(name === undefined ? [] : [name])],
+      pieces: [
+        ...column.pieces,
+        ...same,
+        ...(name === undefined ? [] : [name]),
+        ...(diagram === undefined ? [] : [diagram]),
+      ],
     });
   });
-  return { bar, slots, names, closingSpring: springs.at(-1) ?? springOf(toNumber(bar.length)), source: bar.source };
+  const rhythm = lines.map((line) => ({ line, slots: line.entries.map(({ at }) => slotOf.get(key(at)) ?? 0) }));
+  const closingSpring = springs.at(-1) ?? springOf(toNumber(bar.length));
+  return { bar, slots, names, closingSpring, source: bar.source, rhythm };
 }
 
 /** Room behind each column. Columns of words alone share the room of the beat they stand in. */
@@ -71,6 +109,13 @@ function springsOf(columns: readonly Column[]): readonly number[] {
 /** Natural room after a moment of this length in whole notes. */
 function springOf(length: number): number {
   return SIZES.eighth * (length * 8) ** SPACING_EXPONENT;
+}
+
+/** Its left edge stands over that of the name. */
+function diagramPiece(chord: ResolvedChord, { leftHanded }: BarLook): Piece {
+  const { items, left, right, height } = smallDiagram(chord, leftHanded);
+  const x = left - NAME_LEAD_MM;
+  return { row: 'diagram', left: NAME_LEAD_MM, right: x + right, items: [group(x, 0, items)], height: height + 0.9 };
 }
 
 function namePiece({ chord }: ScoreChord): Piece {

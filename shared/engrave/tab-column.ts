@@ -1,18 +1,19 @@
+import type { RhythmLine } from '../score/rhythm.ts';
 import type { ScoreBar, ScoreEvent, ScoreSyllable } from '../score/timeline.ts';
 import { compare, minus, type Rational, toNumber } from '../theory/rational.ts';
-import type { Item } from './drawing.ts';
 import { accentWedge } from './outlines.ts';
 import { SIZES } from './sizes.ts';
 import { handPieces } from './tab-hand.ts';
 import { notePieces, type PlacedNote } from './tab-notes.ts';
 import type { Piece, Row, Sign, Staff } from './tab-piece.ts';
+import { restPiece } from './tab-rest.ts';
+import { stemPiece } from './tab-rhythm.ts';
 import {
   bodySign,
   chunkSign,
   dampedHeads,
   nailsSign,
   palmSign,
-  restSign,
   rollSign,
   shapeSlideSign,
   stringStops,
@@ -36,22 +37,25 @@ export interface ColumnLook {
   readonly staff: Staff;
   /** True where tune and accompaniment sound together, so that the tune must be told apart. */
   readonly mixed: boolean;
+  /** False where a reader has met the pattern before and needs no counting aloud. */
+  readonly counts: boolean;
 }
 
 /** The moments of a bar in order: wherever something sounds, is counted, sung, called or changes. Chord names come later, as they are places. */
-export function columnsOf(bar: ScoreBar, look: ColumnLook): readonly Column[] {
+export function columnsOf(bar: ScoreBar, lines: readonly RhythmLine[], look: ColumnLook): readonly Column[] {
   const moments = new Map<string, Rational>();
-  const sources = [bar.events, bar.counts, bar.chords, bar.syllables, bar.calls];
+  const rhythmic = [bar.events, bar.counts, bar.chords, ...lines.map(({ entries }) => entries)];
+  const sources = [...rhythmic, bar.syllables, bar.calls];
   for (const source of sources) for (const { at } of source) moments.set(key(at), at);
   const sorted = [...moments.values()].sort(compare);
-  const rhythm = new Set([bar.events, bar.counts, bar.chords].flatMap((source) => source.map(({ at }) => key(at))));
+  const rhythm = new Set(rhythmic.flatMap((source) => source.map(({ at }) => key(at))));
   return sorted.map((at, index) => {
     const until = sorted[index + 1] ?? bar.length;
     return {
       at,
       length: Math.max(0, toNumber(minus(until, at))),
       rhythmic: rhythm.has(key(at)),
-      pieces: piecesAt(bar, at, look),
+      pieces: [...piecesAt(bar, at, look), ...rhythmAt(lines, at, look)],
     };
   });
 }
@@ -60,7 +64,7 @@ export function key(at: Rational): string {
   return `${at.numerator}/${at.denominator}`;
 }
 
-function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed }: ColumnLook): readonly Piece[] {
+function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed, counts }: ColumnLook): readonly Piece[] {
   const events = bar.events.filter((event) => compare(event.at, at) === 0);
   const pieces: Piece[] = [];
   const notes: PlacedNote[] = [];
@@ -72,7 +76,7 @@ function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed }: ColumnLook): re
     }
   }
   pieces.push(...notePieces(staff, notes), ...handPieces(notes), ...accentPieces(events));
-  for (const count of bar.counts)
+  for (const count of counts ? bar.counts : [])
     if (compare(count.at, at) === 0) pieces.push(textPiece('count', count.text, SIZES.count, 'count'));
   for (const { row, syllable } of wordRows(bar)) {
     if (compare(syllable.at, at) === 0) pieces.push(textPiece(row, syllable.text, SIZES.word, 'word'));
@@ -80,6 +84,18 @@ function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed }: ColumnLook): re
   for (const call of bar.calls)
     if (compare(call.at, at) === 0) pieces.push(textPiece('call', `“${call.text}”`, SIZES.count, 'count'));
   return pieces;
+}
+
+/** Stems and rests of a moment. */
+function rhythmAt(lines: readonly RhythmLine[], at: Rational, { staff }: ColumnLook): readonly Piece[] {
+  return lines.flatMap(({ side, entries, beams }) => {
+    const index = entries.findIndex((entry) => compare(entry.at, at) === 0);
+    const entry = entries[index];
+    if (entry === undefined || entry.wholeBar === true) return [];
+    if (entry.kind === 'rest') return [restPiece(staff, entry, lines.length > 1 ? side : undefined)];
+    const beamed = beams.some(({ first, last }) => index >= first && index <= last);
+    return [stemPiece(side, entry, beamed)];
+  });
 }
 
 /**
@@ -134,9 +150,11 @@ function eventPieces(bar: ScoreBar, event: Exclude<ScoreEvent, { kind: 'notes' }
       if (event.place === 'thumb') return [thumbSlapSign(staff, event.string ?? staff.stringCount)];
       return [event.place === 'palm' ? palmSign(staff) : event.place === 'nails' ? nailsSign(staff) : bodySign(staff)];
     case 'stop':
-      return [event.strings.length === 0 ? restSign(staff, toNumber(event.length)) : stringStops(staff, event.strings)];
+      // Silence of all strings is the rest that the rhythm has there.
+      return event.strings.length === 0 ? [] : [stringStops(staff, event.strings)];
     case 'held':
-      return [heldPiece(event.layer === 'tune' ? 'above' : 'below', staff)];
+      // The rhythm ties it to the bar before.
+      return [];
   }
 }
 
@@ -214,22 +232,4 @@ function accentPieces(events: readonly ScoreEvent[]): readonly Piece[] {
     event.kind === 'notes' ? event.notes.some((note) => note.accent) : 'accent' in event && event.accent,
   );
   return accented ? [{ row: 'accent', left: 1.2, right: 1.2, items: [accentWedge(0, 0)], signs: ['accent'] }] : [];
-}
-
-/** A bow that comes from the bar before: the sound goes on. */
-function heldPiece(side: 'above' | 'below', staff: Staff): Piece {
-  const y = side === 'above' ? -1 : staff.height + 1;
-  const rise = side === 'above' ? -1 : 1;
-  const items: readonly Item[] = [
-    {
-      kind: 'path',
-      steps: [
-        ['M', -3.4, y],
-        ['C', -2.2, y + rise, -0.6, y + rise, 0.6, y],
-      ],
-      ink: 'strong',
-      thickness: SIZES.slurThickness,
-    },
-  ];
-  return { row: 'staff', left: 1, right: 0.7, items, signs: ['held'] };
 }

@@ -4,10 +4,13 @@ import { SIZES } from './sizes.ts';
 /** The rows of a line of music from top to bottom. Word rows are one for each verse. */
 export type Row =
   | 'ending'
+  | 'diagram'
   | 'name'
   | 'mark'
   | 'accent'
+  | 'rhythm-above'
   | 'staff'
+  | 'rhythm-below'
   | 'left-hand'
   | 'finger'
   | 'count'
@@ -46,7 +49,10 @@ export type Sign =
   | 'left-hand-fingers'
   | 'assumed-name'
   | 'no-chord'
-  | 'same-bar';
+  | 'same-bar'
+  | 'half-note-stem'
+  | 'whole-note'
+  | 'tuplet';
 
 /** A stretch of a string line left open, so that what stands on the string can be read. Counted from the piece's middle. */
 export interface Opening {

@@ -4,7 +4,18 @@ import type { Piece, Row, Staff } from './tab-piece.ts';
 /** Height of a row and where its baseline lies below its top. Unit: mm. Source: the sizes of what stands in it, tried by eye. */
 const ROWS: Readonly<
   Record<
-    'ending' | 'name' | 'mark' | 'accent' | 'left-hand' | 'finger' | 'count' | 'word' | 'call',
+    | 'ending'
+    | 'diagram'
+    | 'name'
+    | 'mark'
+    | 'accent'
+    | 'rhythm-above'
+    | 'rhythm-below'
+    | 'left-hand'
+    | 'finger'
+    | 'count'
+    | 'word'
+    | 'call',
     { readonly height: number; readonly baseline: number }
   >
 > = {
@@ -12,6 +23,10 @@ const ROWS: Readonly<
   name: { height: 5.6, baseline: 4 },
   mark: { height: 3, baseline: 2.4 },
   accent: { height: 2, baseline: 1 },
+  // Their heights come from the pieces; the baseline is the edge turned to the staff, or a diagram's foot.
+  diagram: { height: 0, baseline: 0 },
+  'rhythm-above': { height: 0, baseline: 0 },
+  'rhythm-below': { height: 0, baseline: 0 },
   'left-hand': { height: 2.9, baseline: 2.1 },
   finger: { height: 3.5, baseline: 2.4 },
   count: { height: 4.1, baseline: 2.8 },
@@ -42,15 +57,16 @@ export function planRows(pieces: readonly Piece[], extraRows: readonly Row[], st
     for (const row of rows) {
       if (!used.has(row)) continue;
       const facts = ROWS[kindOf(row)];
-      baselines.set(row, top + facts.baseline);
-      top += Math.max(facts.height, heights.get(row) ?? 0);
+      const height = Math.max(facts.height, heights.get(row) ?? 0);
+      baselines.set(row, row === 'rhythm-above' || row === 'diagram' ? top + height : top + facts.baseline);
+      top += height;
     }
   };
-  stack(['ending', 'name', 'mark', 'accent']);
+  stack(['ending', 'diagram', 'name', 'mark', 'accent', 'rhythm-above']);
   const staffTop = top + SIZES.staffMargin;
   baselines.set('staff', staffTop);
   top = staffTop + staff.height + SIZES.staffMargin;
-  stack(['left-hand', 'finger', 'count', ...verses, 'call']);
+  stack(['rhythm-below', 'left-hand', 'finger', 'count', ...verses, 'call']);
   return { y: (row) => baselines.get(row) ?? staffTop, staffTop, height: top + 0.3 };
 }
 

@@ -1,4 +1,4 @@
-import type { Item, PathStep } from './drawing.ts';
+import type { Item } from './drawing.ts';
 import { line } from './drawing.ts';
 import { arrowHead, cross, diamond, filled, wave } from './outlines.ts';
 import { SIZES } from './sizes.ts';
@@ -152,26 +152,6 @@ export function bodySign(staff: Staff): Piece {
   return { row: 'staff', left: 1.9, right: 1.9, items, openings: openingsAround(staff, middle, 1.6), signs: ['body'] };
 }
 
-/** Silence of all strings: the rest of its length, as staff notation writes it. `length` in whole notes. */
-export function restSign(staff: Staff, length: number): Piece {
-  const middle = staff.height / 2;
-  const dotted = [3 / 4, 3 / 8, 3 / 16].some((value) => Math.abs(value - length) < 1e-9);
-  const plain = dotted ? (length * 2) / 3 : length;
-  const { items, half } = restShape(plain, middle);
-  const dots: readonly Item[] = dotted
-    ? [{ kind: 'circle', x: half + 0.8, y: middle - 0.6, radius: 0.36, ink: 'strong' }]
-    : [];
-  const right = half + (dotted ? 1.3 : 0.2);
-  return {
-    row: 'staff',
-    left: half + 0.2,
-    right,
-    items: [...items, ...dots],
-    openings: openingsAround(staff, middle, half + 0.5, 2.6),
-    signs: ['stop-all'],
-  };
-}
-
 /** A small block on each string that is stopped. */
 export function stringStops(staff: Staff, strings: readonly number[]): Piece {
   const items = strings.map(
@@ -188,53 +168,7 @@ export function stringStops(staff: Staff, strings: readonly number[]): Piece {
   return { row: 'staff', left: 0.9, right: 0.9, items, signs: ['stop-string'] };
 }
 
-function restShape(length: number, y: number): { readonly items: readonly Item[]; readonly half: number } {
-  if (length >= 1 / 2) {
-    const whole = length >= 1;
-    const block: Item = {
-      kind: 'rectangle',
-      x: -1.2,
-      y: whole ? y : y - 0.95,
-      width: 2.4,
-      height: 0.95,
-      rounding: 0,
-      ink: 'strong',
-    };
-    return { items: [line(-1.8, y, 1.8, y, 0.2), block], half: 1.8 };
-  }
-  if (length >= 1 / 4) {
-    const steps: readonly PathStep[] = [
-      ['M', -0.55, y - 2.3],
-      ['L', 0.75, y - 0.75],
-      ['C', -0.15, y, -0.1, y + 0.25, 0.85, y + 1.25],
-      ['C', 0.1, y + 0.75, -0.9, y + 1.1, 0.1, y + 2.3],
-      ['C', -1.7, y + 1.4, -0.95, y + 0.35, 0.05, y + 0.75],
-      ['L', -0.75, y - 0.35],
-      ['C', 0.1, y - 1.1, 0.05, y - 1.45, -0.55, y - 2.3],
-      ['Z'],
-    ];
-    return { items: [filled('strong', ...steps)], half: 0.9 };
-  }
-  const hooks = length >= 1 / 8 - 1e-9 || length > 1 / 13 ? 1 : 2;
-  const items: Item[] = [line(0.75, y - 1.25, hooks === 1 ? -0.25 : -0.6, y + (hooks === 1 ? 2 : 2.4), 0.26)];
-  for (let hook = 0; hook < hooks; hook++) {
-    const top = y - 1.2 + hook * 1.35;
-    const x = -hook * 0.45;
-    items.push({ kind: 'circle', x: x - 0.6, y: top, radius: 0.46, ink: 'strong' });
-    items.push({
-      kind: 'path',
-      steps: [
-        ['M', x - 0.6, top + 0.3],
-        ['C', x - 0.1, top + 0.75, x + 0.4, top + 0.5, x + 0.72, top],
-      ],
-      ink: 'strong',
-      thickness: 0.26,
-    });
-  }
-  return { items, half: 1.1 };
-}
-
 /** Openings of the strings that run through something round in the middle of the staff. */
-function openingsAround(staff: Staff, middle: number, half: number, reach = half): readonly Opening[] {
+export function openingsAround(staff: Staff, middle: number, half: number, reach = half): readonly Opening[] {
   return openAll(staff, -half, half).filter(({ string }) => Math.abs(staff.y(string) - middle) < reach);
 }

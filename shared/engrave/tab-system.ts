@@ -6,8 +6,10 @@ import { SIZES, STRETCH } from './sizes.ts';
 import { readyBar } from './tab-bar.ts';
 import { evenBreaks, type Line, type LinesRequest, lineOf, namesWidth } from './tab-line.ts';
 import { type Piece, type Row, type Sign, type Staff, staffOf } from './tab-piece.ts';
+import { wholeBarRest } from './tab-rest.ts';
 import { planRows } from './tab-rows.ts';
 import { placeSlots, type Slot, stretchFor } from './tab-spacing.ts';
+import { type PlacedBar, spansInBar, tiesOverBars } from './tab-spans.ts';
 
 /** One line of bars, drawn. */
 export interface System {
@@ -17,11 +19,27 @@ export interface System {
   readonly signs: readonly Sign[];
 }
 
+/** What a pass of an exercise is laid out for. */
+export interface SystemsRequest extends LinesRequest {
+  /** False where its patterns were counted aloud before, further up on the sheet. */
+  readonly counts?: boolean;
+  /** Diagrams are mirrored. */
+  readonly leftHanded?: boolean;
+}
+
 /** Lays out one time through an exercise as lines of bars that fill the width. */
-export function systemsOf(score: ExerciseScore, pass: Pass, request: LinesRequest): readonly System[] {
+export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequest): readonly System[] {
   const staff = staffOf(score.stringCount);
-  const look = { staff, mixed: isMixed(pass) };
-  const ready = pass.bars.map((bar) => readyBar(bar, look));
+  const rhythm = pass.bars.some((bar) => bar.events.length > 0);
+  const look = {
+    staff,
+    mixed: isMixed(pass),
+    rhythm,
+    counts: request.counts ?? true,
+    leftHanded: request.leftHanded ?? false,
+  };
+  const met = firstMeetings(pass.bars);
+  const ready = pass.bars.map((bar, index) => readyBar(bar, look, met[index] ?? NONE));
   const breaks = evenBreaks(ready, request, staff);
   const systems: System[] = [];
   let stretchBefore: number | undefined;
@@ -38,6 +56,18 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: LinesReques
     stretchBefore = stretch;
   });
   return systems;
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
+/** For each bar, the chords that no bar before it has. */
+function firstMeetings(bars: readonly ScoreBar[]): readonly ReadonlySet<string>[] {
+  const seen = new Set<string>();
+  return bars.map((bar) => {
+    const texts = bar.chords.flatMap(({ chord }) => (chord === undefined || seen.has(chord.text) ? [] : [chord.text]));
+    for (const text of texts) seen.add(text);
+    return texts.length === 0 ? NONE : new Set(texts);
+  });
 }
 
 /** The last line is not stretched thin: not more than a set measure, and hardly more than the line before it. */
@@ -81,31 +111,46 @@ function drawSystem(
   slots.forEach((slot, index) => {
     if (index <= firstStart || boundaries.has(index)) items.push(...placePieces(slot.pieces, at(index), rows.y));
   });
-  for (const bar of bars) {
+  const placed = bars.map(
+    (bar): PlacedBar => ({
+      ready: bar.ready,
+      at: (slot) => at(bar.firstColumn + slot),
+      left: at(bar.start),
+      right: at(bar.end),
+    }),
+  );
+  bars.forEach((bar, index) => {
     const content: Item[] = [];
     for (let index = bar.start + 1; index < bar.end; index++) {
       const slot = slots[index];
       if (slot !== undefined)
         content.push(
           ...placePieces(
-            slot.pieces.filter((piece) => piece.row !== 'name'),
+            slot.pieces.filter((piece) => piece.row !== 'name' && piece.row !== 'diagram'),
             at(index),
             rows.y,
           ),
         );
     }
+    const spans = placed[index];
+    if (spans !== undefined) content.push(...spansInBar(spans, rows.y), ...centredRest(spans, rows.staffTop, staff));
     const area = { x: at(bar.start), y: 0, width: at(bar.end) - at(bar.start), height: rows.height };
     items.push(group(0, 0, content, { place: places.length, alternative: describeBar(bar.ready.bar), area }));
     places.push(bar.ready.source);
-  }
+  });
+  items.push(...tiesOverBars(placed, rows.y));
   // Names come after the bars, so that a click on a name is one on the chord.
   for (const bar of bars) {
     for (const name of bar.ready.names) {
       const area = { x: -name.left, y: -SIZES.chordName, width: name.left + name.right, height: SIZES.chordName * 1.2 };
       const { chord } = name.chord;
       const alternative = chord === undefined ? 'No chord' : `Chord ${spokenChordName(chord.name)}`;
+      const drawn =
+        name.diagram === undefined
+          ? name.items
+          : [...name.items, group(0, rows.y('diagram') - rows.y('name'), name.diagram)];
       items.push(
-        group(at(bar.firstColumn + name.slot), rows.y('name'), name.items, { place: places.length, alternative, area }),
+        group(at(bar.firstColumn + name.slot), rows.y('name'), drawn, { place: places.length, alternative, area }),
       );
       places.push(name.chord.source);
     }
@@ -120,6 +165,11 @@ function drawSystem(
     scale,
   };
   return { drawing, places, signs: pieces.flatMap((piece) => piece.signs ?? []) };
+}
+
+function centredRest({ ready, left, right }: PlacedBar, staffTop: number, staff: Staff): readonly Item[] {
+  const empty = ready.rhythm.some(({ line }) => line.entries.some((entry) => entry.wholeBar === true));
+  return empty ? [group((left + right) / 2, staffTop, wholeBarRest(staff))] : [];
 }
 
 function placePieces(pieces: readonly Piece[], x: number, y: (row: Row) => number): readonly Item[] {

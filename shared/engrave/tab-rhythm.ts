@@ -1,0 +1,156 @@
+import type { Beam, RhythmEntry, RhythmLine, Tuplet } from '../score/rhythm.ts';
+import { type Item, line, type PathStep } from './drawing.ts';
+import { SIZES } from './sizes.ts';
+import type { Piece, Row, Sign } from './tab-piece.ts';
+import { textWidth } from './text-width.ts';
+
+// Rhythm beside the staff: stems hang from its last string, or rise from its first where a tune is written over an accompaniment.
+// All stems of a side end at one height, so beams are level and the eye reads them as a ruler of the bar.
+
+const R = SIZES.rhythm;
+
+/** The row that a side's stems stand in. Its baseline is the edge turned to the staff. */
+export function rhythmRow(side: RhythmLine['side']): Row {
+  return side === 'above' ? 'rhythm-above' : 'rhythm-below';
+}
+
+function awayFromStaff(side: RhythmLine['side']): 1 | -1 {
+  return side === 'above' ? -1 : 1;
+}
+
+/** How long the stem of a written value is: none for a whole note, half of it for a half note. Common practice of tablature, no source. */
+function stemLength(value: RhythmEntry['value']): number {
+  if (value === 1) return 0;
+  return value === 2 ? R.shortStem : R.stem;
+}
+
+/** How many flags or beams a value has: one for an eighth. */
+export function beamCount(value: RhythmEntry['value']): number {
+  return Math.max(0, Math.log2(value) - 2);
+}
+
+/** Stem, flags and dots of a sounding entry. Flags are left out where a beam takes their place. */
+export function stemPiece(
+  side: RhythmLine['side'],
+  entry: Pick<RhythmEntry, 'kind' | 'value' | 'dots'>,
+  beamed: boolean,
+): Piece {
+  const away = awayFromStaff(side);
+  const length = stemLength(entry.value);
+  const items: Item[] = [];
+  const signs: Sign[] = [];
+  let right: number = R.stemThickness;
+  if (length > 0) items.push(line(0, 0, 0, away * length, R.stemThickness));
+  if (entry.kind === 'tied') signs.push('held');
+  if (entry.value === 2) signs.push('half-note-stem');
+  if (entry.value === 1) signs.push('whole-note');
+  const flags = beamed ? 0 : beamCount(entry.value);
+  for (let flag = 0; flag < flags; flag += 1) {
+    items.push({ kind: 'path', steps: flagShape(away * (R.stem - flag * R.beamStep), away), ink: 'strong' });
+    right = R.flagWidth;
+  }
+  for (let dot = 0; dot < entry.dots; dot += 1) {
+    const x = R.dotFrom + dot * R.dotStep;
+    items.push({ kind: 'circle', x, y: away * R.dotLevel, radius: R.dotRadius, ink: 'strong' });
+    right = Math.max(right, x + R.dotRadius);
+  }
+  return { row: rhythmRow(side), left: R.stemThickness, right, items, height: R.stem + R.beyond, signs };
+}
+
+/** A flag that curls from the end of a stem back toward the staff. */
+function flagShape(end: number, away: 1 | -1): readonly PathStep[] {
+  const toStaff = -away;
+  return [
+    ['M', 0, end],
+    ['C', 0.25, end + toStaff * 1.25, R.flagWidth + 0.15, end + toStaff * 1.6, R.flagWidth - 0.25, end + toStaff * 3.3],
+    ['C', R.flagWidth - 0.1, end + toStaff * 2.2, 0.7, end + toStaff * 1.75, 0, end + toStaff * 1.35],
+    ['Z'],
+  ];
+}
+
+/** Where each entry of a line stands along the music. Unit: mm. */
+export type EntryPlace = (entry: number) => number;
+
+/** Beams of one line of rhythm, from stem to stem. Counted from the row's baseline. */
+export function beamItems(side: RhythmLine['side'], beams: readonly Beam[], at: EntryPlace): readonly Item[] {
+  const away = awayFromStaff(side);
+  const half = R.stemThickness / 2;
+  return beams.flatMap((beam) => {
+    const first = level(at(beam.first) - half, at(beam.last) + half, away * R.stem, away);
+    const further = beam.segments
+      .filter((segment) => segment.level > 1)
+      .map(({ level: depth, first, last, stub }) => {
+        const y = away * (R.stem - (depth - 1) * R.beamStep);
+        if (stub === undefined) return level(at(first) - half, at(last) + half, y, away);
+        return stub === 'left'
+          ? level(at(first) - R.stub, at(first) + half, y, away)
+          : level(at(first) - half, at(first) + R.stub, y, away);
+      });
+    return [first, ...further];
+  });
+}
+
+/** A beam whose outer edge lies at `y`. */
+function level(x1: number, x2: number, y: number, away: 1 | -1): Item {
+  const top = away > 0 ? y - R.beam : y;
+  return { kind: 'rectangle', x: x1, y: top, width: x2 - x1, height: R.beam, rounding: 0, ink: 'strong' };
+}
+
+/** Figures of tuplets beyond the beams, with a bracket where no single beam holds the group together. */
+export function tupletItems(side: RhythmLine['side'], tuplets: readonly Tuplet[], at: EntryPlace): readonly Item[] {
+  const away = awayFromStaff(side);
+  const size = R.tupletFigure;
+  return tuplets.flatMap((tuplet): readonly Item[] => {
+    const from = at(tuplet.first) - 0.6;
+    const to = at(tuplet.last) + 0.6;
+    const middle = (from + to) / 2;
+    const text = tupletText(tuplet);
+    const y = away * (R.stem + R.tupletLevel);
+    const baseline = y + size * 0.34;
+    const items: Item[] = [
+      { kind: 'text', x: middle, y: baseline, text, size, anchor: 'middle', role: 'count', ink: 'strong', bold: true },
+    ];
+    if (!tuplet.bracket) return items;
+    const open = textWidth(text, 'count', size) / 2 + 0.7;
+    const hook = y - away * 1;
+    const bracket: PathItemSteps = [
+      ['M', from, hook],
+      ['L', from, y],
+      ['L', Math.max(from, middle - open), y],
+      ['M', Math.min(to, middle + open), y],
+      ['L', to, y],
+      ['L', to, hook],
+    ];
+    return [...items, { kind: 'path', steps: bracket, ink: 'strong', thickness: R.bracketThickness }];
+  });
+}
+
+type PathItemSteps = readonly PathStep[];
+
+/** A triplet is a plain 3; what is not the usual number in its space says both: 2:3. Common practice, no source. */
+function tupletText({ count, inTimeOf }: Tuplet): string {
+  const usual = 2 ** Math.floor(Math.log2(count));
+  return inTimeOf === usual ? String(count) : `${count}:${inTimeOf}`;
+}
+
+/** A tie along the staff's edge: the sound goes on. Counted from the row's baseline. */
+export function tieItem(side: RhythmLine['side'], from: number, to: number): Item {
+  const away = awayFromStaff(side);
+  const inset = Math.min(1.6, (to - from) * 0.3);
+  const near = away * R.tieLevel;
+  const outer = near + away * R.tieRise;
+  const inner = outer - away * R.tieThickness;
+  const steps: readonly PathStep[] = [
+    ['M', from, near],
+    ['C', from + inset, outer, to - inset, outer, to, near],
+    ['C', to - inset, inner, from + inset, inner, from, near],
+    ['Z'],
+  ];
+  return { kind: 'path', steps, ink: 'strong' };
+}
+
+/** Where a tie leaves an entry, and where it reaches one. Unit: mm from the entry's place. */
+export function tieLeaves(entry: RhythmEntry): number {
+  return entry.dots > 0 ? R.dotFrom + entry.dots * R.dotStep : R.tieGap;
+}
+export const TIE_ARRIVES_MM = -R.tieGap;
