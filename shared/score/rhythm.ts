@@ -1,96 +1,24 @@
-import { compare, minus, plus, type Rational, rational, ZERO } from '../theory/rational.ts';
-import { soundsOfLine } from './line-sounds.ts';
+import { barLength } from '../theory/meter.ts';
+import { compare, leastCommonMultiple, minus, plus, type Rational, rational, times, ZERO } from '../theory/rational.ts';
+import { barTree, type Stretch } from './bar-tree.ts';
+import { type BeamNote, beamsOf } from './beams.ts';
+import { type LineSound, soundsOfLine } from './line-sounds.ts';
+import type { Beam, RhythmEntry, RhythmLine, Tuplet } from './rhythm-line.ts';
 import type { ScoreBar } from './timeline.ts';
+import { type TupletSpan, tupletSpansOf } from './tuplet-spans.ts';
+import { inTimeOf, piecesInTuplet } from './tuplet-values.ts';
+import { notesFor, restsFor, type WrittenPiece } from './written-values.ts';
 
-/** One line of rhythm in a bar, in order, filling the bar without gap. */
-export interface RhythmLine {
-  readonly side: 'above' | 'below';
-  readonly entries: readonly RhythmEntry[];
-  readonly beams: readonly Beam[];
-  readonly tuplets: readonly Tuplet[];
-}
+export type { Beam, RhythmEntry, RhythmLine, Tuplet } from './rhythm-line.ts';
 
-/** A written note or rest. Its written value, with dots and within its tuplet, is exactly its length. */
-export interface RhythmEntry {
-  /** From the start of the bar, and how long it sounds. Unit: whole notes. */
-  readonly at: Rational;
-  readonly length: Rational;
-  /** `tied`: the sound of the entry before, or of the bar before, goes on. */
-  readonly kind: 'attack' | 'tied' | 'rest';
-  /** Written value: 4 is a quarter. */
-  readonly value: NoteValue;
-  readonly dots: 0 | 1 | 2;
-  /** A tie leads to the next entry, or over the bar line. */
-  readonly tiedOn: boolean;
-  /** The left hand makes the sound: a hammer-on, pull-off or slide in a column of its own. */
-  readonly slurredFrom?: true;
-  /** The centred rest of an empty bar. Its value says nothing about its length. */
-  readonly wholeBar?: boolean;
-}
-
-export type NoteValue = 1 | 2 | 4 | 8 | 16 | 32 | 64;
-
-/** Entries `first` to `last` joined; `segments` are the further beams between them, `level` 2 for sixteenths. */
-export interface Beam {
-  readonly first: number;
-  readonly last: number;
-  readonly segments: readonly BeamSegment[];
-}
-export interface BeamSegment {
-  readonly level: number;
-  readonly first: number;
-  readonly last: number;
-  /** A short beam at a single entry, to that side. */
-  readonly stub?: 'left' | 'right';
-}
-
-/** Entries `first` to `last` are `count` parts in the time of `inTimeOf` of the same value. */
-export interface Tuplet {
-  readonly first: number;
-  readonly last: number;
-  readonly count: number;
-  readonly inTimeOf: number;
-  /** True where no beam of their own holds them together. */
-  readonly bracket: boolean;
-}
-
-/** How the bar is written as rhythm: one line or two, or the rest of an empty bar. */
+/** How the bar is written as rhythm: one line or two, or the rest of an empty bar. Silence is left out where the other line sounds. */
 export function rhythmOf(bar: ScoreBar): readonly RhythmLine[] {
-  const sides = ['above', 'below'] as const;
-  const lines = sides.flatMap((side): readonly RhythmLine[] => {
+  const lines = (['above', 'below'] as const).flatMap((side): readonly RhythmLine[] => {
     const sounds = soundsOfLine(bar, side);
-    if (!sounds.some(({ kind }) => kind !== 'rest')) return [];
-    const entries = sounds.flatMap(({ at, length, kind, goesOn, slurred }) => {
-      const pieces: RhythmEntry[] = [];
-      const end = plus(at, length);
-      let from = at;
-      while (compare(from, end) < 0) {
-        const left = minus(end, from);
-        const value = VALUES.find((candidate) => compare(rational(1, candidate), left) <= 0);
-        const piece = value === undefined ? left : rational(1, value);
-        const until = plus(from, piece);
-        const isLast = compare(until, end) >= 0;
-        pieces.push({
-          at: from,
-          length: piece,
-          kind: kind === 'attack' && from !== at ? 'tied' : kind,
-          value: value ?? 64,
-          dots: 0,
-          tiedOn: kind !== 'rest' && (!isLast || goesOn),
-          ...(slurred && from === at ? { slurredFrom: true as const } : {}),
-        });
-        from = until;
-      }
-      return pieces;
-    });
-    return [{ side, entries, beams: [], tuplets: [] }];
+    return sounds.some(({ kind }) => kind !== 'rest') ? [lineOf(bar, side, sounds)] : [];
   });
-  return lines.length > 0 ? lines : [emptyBar(bar)];
-}
-
-const VALUES = [1, 2, 4, 8, 16, 32, 64] as const;
-
-function emptyBar(bar: ScoreBar): RhythmLine {
+  if (lines.length > 0) return lines;
+  if (compare(bar.length, barLength(bar.meter)) !== 0) return [lineOf(bar, 'below', soundsOfLine(bar, 'below'))];
   const rest = {
     at: ZERO,
     length: bar.length,
@@ -100,5 +28,109 @@ function emptyBar(bar: ScoreBar): RhythmLine {
     tiedOn: false,
     wholeBar: true,
   } as const;
-  return { side: 'below', entries: [rest], beams: [], tuplets: [] };
+  return [{ side: 'below', entries: [rest], beams: [], tuplets: [] }];
+}
+
+/** Shortest value that is written without a tuplet: a 64th, which may have a dot. */
+const TICKS_OF_WHOLE = 128;
+
+function lineOf(bar: ScoreBar, side: RhythmLine['side'], sounds: readonly LineSound[]): RhythmLine {
+  const full = barLength(bar.meter);
+  // A pickup is the end of a bar.
+  const offset = bar.number === undefined && compare(bar.length, full) < 0 ? minus(full, bar.length) : ZERO;
+  const said = saidSplits(bar);
+  const times = [offset, bar.length, ...sounds.map(({ at }) => at), ...bar.counts.map(({ at }) => at)];
+  const parts = said.map(({ part }) => part);
+  const wholeTicks = [...times, ...parts].reduce(
+    (ticks, { denominator }) => leastCommonMultiple(ticks, denominator),
+    TICKS_OF_WHOLE,
+  );
+  const ticks = (time: Rational): number => (time.numerator * wholeTicks) / time.denominator;
+  const from = ticks(offset);
+  const barEnd = from + ticks(bar.length);
+  const tree = barTree(bar.meter, barEnd, wholeTicks);
+  const splits = said.map(({ at, part, count }) => {
+    const start = from + ticks(at);
+    return { start, end: start + count * ticks(part), parts: count };
+  });
+  const grid = wholeTicks / 64;
+  const spans = tupletSpansOf(
+    tree,
+    [...sounds.map(({ at }) => from + ticks(at)), barEnd],
+    splits.filter(({ start, end }) => start % grid === 0 && end % grid === 0 && end <= barEnd),
+    bar.counts.map(({ at }) => from + ticks(at)),
+    grid,
+  );
+
+  const entries: RhythmEntry[] = [];
+  const notes: BeamNote[] = [];
+  for (const { at, length, kind, goesOn, slurred } of sounds) {
+    const start = from + ticks(at);
+    const end = start + ticks(length);
+    const pieces = writtenPieces(tree, spans, start, end, kind === 'rest', wholeTicks);
+    for (const piece of pieces) {
+      const isFirst = piece.start === start;
+      notes.push({ ...piece, isRest: kind === 'rest' });
+      entries.push({
+        at: rational(piece.start - from, wholeTicks),
+        length: rational(piece.end - piece.start, wholeTicks),
+        kind: kind === 'attack' && !isFirst ? 'tied' : kind,
+        value: piece.value,
+        dots: piece.dots,
+        tiedOn: kind !== 'rest' && (piece.end < end || goesOn),
+        ...(slurred && isFirst ? { slurredFrom: true as const } : {}),
+      });
+    }
+  }
+  const beams = beamsOf(notes, tree, spans, wholeTicks);
+  return { side, entries, beams, tuplets: spans.map((span) => tupletOf(span, notes, beams, wholeTicks)) };
+}
+
+/** Pieces between the tuplets by the meter, inside them in their parts. */
+function writtenPieces(
+  tree: Stretch,
+  spans: readonly TupletSpan[],
+  start: number,
+  end: number,
+  isRest: boolean,
+  wholeTicks: number,
+): readonly WrittenPiece[] {
+  const pieces: WrittenPiece[] = [];
+  let at = start;
+  while (at < end) {
+    const here = at;
+    const span = spans.find((candidate) => candidate.end > here);
+    const isInside = span !== undefined && span.start <= here;
+    const until = Math.min(end, isInside ? span.end : (span?.start ?? end));
+    if (isInside) pieces.push(...piecesInTuplet(span, here, until, isRest, wholeTicks));
+    else pieces.push(...(isRest ? restsFor : notesFor)(tree, here, until, wholeTicks));
+    at = until;
+  }
+  return pieces;
+}
+
+function tupletOf(span: TupletSpan, notes: readonly BeamNote[], beams: readonly Beam[], wholeTicks: number): Tuplet {
+  const first = notes.findIndex(({ start }) => start >= span.start);
+  const last = notes.findLastIndex(({ end }) => end <= span.end);
+  const bracket = !beams.some((beam) => beam.first === first && beam.last === last);
+  return { first, last, count: span.count, inTimeOf: inTimeOf(span, wholeTicks), bracket };
+}
+
+/** How the count says that its numbers are split, with the length of a part. */
+function saidSplits(
+  bar: ScoreBar,
+): readonly { readonly at: Rational; readonly part: Rational; readonly count: number }[] {
+  const { counts } = bar;
+  const numbered = counts.flatMap(({ text }, index) => (/^\d/.test(text) ? [index] : []));
+  return numbered.flatMap((index, place) => {
+    const next = numbered[place + 1];
+    const columns = counts.slice(index, next).map(({ at }) => at);
+    const [at, second] = columns;
+    if (at === undefined || second === undefined) return [];
+    const part = minus(second, at);
+    const isEven = columns.every((column, step) => compare(column, plus(at, times(part, rational(step)))) === 0);
+    const end = plus(at, times(part, rational(columns.length)));
+    const isWhole = next === undefined || compare(end, counts[next]?.at ?? end) === 0;
+    return isEven && isWhole ? [{ at, part, count: columns.length }] : [];
+  });
 }

@@ -47,6 +47,12 @@ export function toNumber(a: Rational): number {
   return a.numerator / a.denominator;
 }
 
-function greatestCommonDivisor(a: number, b: number): number {
+/** Of two whole numbers above 0. */
+export function greatestCommonDivisor(a: number, b: number): number {
   return b === 0 ? a || 1 : greatestCommonDivisor(b, a % b);
+}
+
+/** Of two whole numbers above 0. */
+export function leastCommonMultiple(a: number, b: number): number {
+  return (a / greatestCommonDivisor(a, b)) * b;
 }
