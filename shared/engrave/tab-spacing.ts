@@ -21,68 +21,80 @@ export interface Placed {
  * small the stretch; things in different rows may stand over each other.
  */
 export function placeSlots(slots: readonly Slot[], stretch: number): Placed {
-  return place(demandsOf(slots), stretch);
+  const xs: number[] = [];
+  const { width } = advance(LINE_START, demandsOf(slots, new Map()), stretch, xs);
+  return { xs, width };
 }
 
 /** The stretch at which the slots fill the width, at least 0. Width grows with stretch, so halving an interval finds it. */
 export function stretchFor(slots: readonly Slot[], width: number, most: number): number {
-  const demands = demandsOf(slots);
-  if (place(demands, most).width <= width) return most;
+  const demands = demandsOf(slots, new Map());
+  if (advance(LINE_START, demands, most).width <= width) return most;
   let low = 0;
   let high = most;
   for (let step = 0; step < HALVINGS; step++) {
     const middle = (low + high) / 2;
-    if (place(demands, middle).width <= width) low = middle;
+    if (advance(LINE_START, demands, middle).width <= width) low = middle;
     else high = middle;
   }
   return low;
 }
 
-/** What the placing needs of the slots, with rows as numbers: it is asked for many stretches. */
-interface Demands {
-  readonly rows: number;
-  readonly slots: readonly {
-    readonly rigid: number;
-    readonly spring: number;
-    /** For each piece: row, clearance, left, right. */
-    readonly pieces: readonly (readonly [number, number, number, number])[];
-  }[];
+/** Rows as numbers, in the order they are met. One list serves all slots that are placed together. */
+export type RowNumbers = Map<Row, number>;
+
+/** What the placing needs of a slot: it is asked for many stretches. */
+export interface Demand {
+  readonly rigid: number;
+  readonly spring: number;
+  /** For each piece: row, clearance, left, right. */
+  readonly pieces: readonly (readonly [number, number, number, number])[];
 }
 
-function demandsOf(slots: readonly Slot[]): Demands {
-  const rows = new Map<Row, number>();
+export function demandsOf(slots: readonly Slot[], rows: RowNumbers): readonly Demand[] {
   const numberOf = (row: Row): number => {
     const known = rows.get(row);
     if (known !== undefined) return known;
     rows.set(row, rows.size);
     return rows.size - 1;
   };
-  const demands = slots.map(({ rigid, spring, pieces }) => ({
+  return slots.map(({ rigid, spring, pieces }) => ({
     rigid,
     spring,
     pieces: pieces.map((piece) => [numberOf(piece.row), clearanceOf(piece.row), piece.left, piece.right] as const),
   }));
-  return { rows: rows.size, slots: demands };
 }
 
-function place({ rows, slots }: Demands, stretch: number): Placed {
-  // Nothing taken yet: then only the left edge of the line must not be passed.
-  const taken: number[] = new Array(rows).fill(Number.NEGATIVE_INFINITY);
-  const xs: number[] = [];
-  let x = 0;
-  let width = 0;
-  for (const slot of slots) {
-    x += slot.rigid + slot.spring * stretch;
-    for (const [row, clearance, left] of slot.pieces) x = Math.max(x, left, (taken[row] ?? 0) + clearance + left);
-    xs.push(x);
-    for (const [row, , , right] of slot.pieces) {
+/** How far a line is filled: the place of its last slot, its width so far, and for each row where something ends in it. */
+export interface Front {
+  readonly x: number;
+  readonly width: number;
+  readonly taken: readonly number[];
+}
+
+/** Nothing is taken yet: then only the left edge of the line must not be passed. */
+export const LINE_START: Front = { x: 0, width: 0, taken: [] };
+
+/** The front behind further slots at the given stretch. Their places are added to `xs` where it is given. */
+export function advance(front: Front, demands: readonly Demand[], stretch: number, xs?: number[]): Front {
+  const taken = front.taken.slice();
+  let { x, width } = front;
+  for (const { rigid, spring, pieces } of demands) {
+    x += rigid + spring * stretch;
+    for (const [row, clearance, left] of pieces) {
+      const before = taken[row];
+      x = Math.max(x, left, before === undefined ? left : before + clearance + left);
+    }
+    xs?.push(x);
+    for (const [row, , , right] of pieces) {
       const edge = x + right;
+      while (taken.length <= row) taken.push(Number.NEGATIVE_INFINITY);
       taken[row] = Math.max(edge, taken[row] ?? edge);
       width = Math.max(width, edge);
     }
     width = Math.max(width, x);
   }
-  return { xs, width };
+  return { x, width, taken };
 }
 
 /** Enough to place a line of 200 mm to a hundredth. */
