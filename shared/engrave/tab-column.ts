@@ -21,6 +21,7 @@ import {
   thumbSlapSign,
 } from './tab-signs.ts';
 import { figureAt } from './tab-technique.ts';
+import { HYPHEN_ROOM_MM } from './tab-words.ts';
 import { textWidth } from './text-width.ts';
 
 /** Everything that stands at one moment of a bar. */
@@ -79,7 +80,7 @@ function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed, counts }: ColumnL
   for (const count of counts ? bar.counts : [])
     if (compare(count.at, at) === 0) pieces.push(textPiece('count', count.text, SIZES.count, 'count'));
   for (const { row, syllable } of wordRows(bar)) {
-    if (compare(syllable.at, at) === 0) pieces.push(textPiece(row, syllable.text, SIZES.word, 'word'));
+    if (compare(syllable.at, at) === 0) pieces.push(syllablePiece(row, syllable.text));
   }
   for (const call of bar.calls)
     if (compare(call.at, at) === 0) pieces.push(textPiece('call', `“${call.text}”`, SIZES.count, 'count'));
@@ -125,6 +126,13 @@ function wordRows(bar: ScoreBar): readonly { readonly row: Row; readonly syllabl
 
 /** More verses than anybody writes under one line, so that a second giver's rows come below all of the first's. */
 const ROWS_OF_ONE_GIVER = 100;
+
+/** A syllable stands by itself; the hyphen behind it is set where the next one is known. */
+function syllablePiece(row: Row, text: string): Piece {
+  if (!text.endsWith('-') || text === '-') return textPiece(row, text, SIZES.word, 'word');
+  const piece = textPiece(row, text.slice(0, -1), SIZES.word, 'word');
+  return { ...piece, right: piece.right + HYPHEN_ROOM_MM, goesOn: true };
+}
 
 function textPiece(row: Row, text: string, size: number, role: 'count' | 'word'): Piece {
   const half = textWidth(text, role, size) / 2;

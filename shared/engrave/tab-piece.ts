@@ -73,6 +73,8 @@ export interface Piece {
   readonly openings?: readonly Opening[];
   /** Height of the row where it is more than usual, as for stacked finger letters. */
   readonly height?: number;
+  /** A syllable whose word goes on: a hyphen follows, in the middle of the way to the next one. */
+  readonly goesOn?: true;
   readonly signs?: readonly Sign[];
 }
 

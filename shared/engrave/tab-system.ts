@@ -10,6 +10,7 @@ import { wholeBarRest } from './tab-rest.ts';
 import { planRows } from './tab-rows.ts';
 import { placeSlots, type Slot, stretchFor } from './tab-spacing.ts';
 import { type PlacedBar, spansInBar, tiesOverBars } from './tab-spans.ts';
+import { hyphensOf } from './tab-words.ts';
 
 /** One line of bars, drawn. */
 export interface System {
@@ -138,7 +139,7 @@ function drawSystem(
     items.push(group(0, 0, content, { place: places.length, alternative: describeBar(bar.ready.bar), area }));
     places.push(bar.ready.source);
   });
-  items.push(...tiesOverBars(placed, rows.y));
+  items.push(...tiesOverBars(placed, rows.y), ...hyphensOf(slots, at, rows.y));
   // Names come after the bars, so that a click on a name is one on the chord.
   for (const bar of bars) {
     for (const name of bar.ready.names) {
