@@ -3,13 +3,14 @@ import type { ScoreBar, ScoreEvent, ScoreNote } from '../score/timeline.ts';
 import { beatLength, isCompound, type Meter } from '../theory/meter.ts';
 import { compare, over, type Rational, toNumber } from '../theory/rational.ts';
 import { spokenChordName } from './chord-name.ts';
+import type { BarCut } from './tab-bar.ts';
 
 /**
  * A bar as a player hears it read aloud, one sentence for each moment:
  * `Bar 3, G. Beat 1: thumb string 4 open. And: index string 2 fret 3.`
  */
-export function describeBar(bar: ScoreBar): string {
-  const sentences = [headOf(bar)];
+export function describeBar(bar: ScoreBar, cut?: BarCut): string {
+  const sentences = [headOf(bar, cut)];
   const moments = [...bar.events].sort((a, b) => compare(a.at, b.at));
   for (let index = 0; index < moments.length; ) {
     const first = moments[index];
@@ -27,7 +28,7 @@ export function describeBar(bar: ScoreBar): string {
   return sentences.join(' ');
 }
 
-function headOf(bar: ScoreBar): string {
+function headOf(bar: ScoreBar, cut: BarCut | undefined): string {
   const [chord] = bar.chords;
   const number = bar.number === undefined ? 'Pickup' : `Bar ${bar.number}`;
   const name =
@@ -35,7 +36,8 @@ function headOf(bar: ScoreBar): string {
   const meter = bar.showsMeter ? `, ${bar.meter.counts} ${bar.meter.unit} time` : '';
   const repeat = bar.opens === '|:' || bar.opens === ':|:' ? ', repeat begins' : '';
   const ending = bar.ending?.begins === true ? `, ending ${bar.ending.numbers.join(' and ')}` : '';
-  return `${number}${name}${meter}${repeat}${ending}.`;
+  const goesOn = cut?.before === true ? ' goes on' : '';
+  return `${number}${goesOn}${name}${meter}${repeat}${ending}.`;
 }
 
 function signsOf(bar: ScoreBar): readonly string[] {

@@ -32,6 +32,13 @@ export interface ReadyBar {
   readonly closingSpring: number;
   readonly source: Source;
   readonly rhythm: readonly ReadyRhythm[];
+  /** Where the bar is only a part of one that is too wide for the page: whether more of it lies before and after. */
+  readonly cut?: BarCut;
+}
+
+export interface BarCut {
+  readonly before: boolean;
+  readonly after: boolean;
 }
 
 /** A line of rhythm and where each of its entries stands among the bar's slots. */

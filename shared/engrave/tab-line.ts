@@ -1,9 +1,9 @@
 import type { ScoreBar } from '../score/timeline.ts';
-import { SIZES, STRETCH } from './sizes.ts';
+import { SIZES } from './sizes.ts';
 import type { ReadyBar } from './tab-bar.ts';
 import { barLinePiece } from './tab-bar-line.ts';
 import type { Piece, Staff } from './tab-piece.ts';
-import { placeSlots, type Slot } from './tab-spacing.ts';
+import type { Slot } from './tab-spacing.ts';
 import { textWidth } from './text-width.ts';
 
 /** What decides where lines end. */
@@ -13,31 +13,6 @@ export interface LinesRequest {
   readonly stringNames?: readonly string[];
   /** Most bars in one line. */
   readonly mostBars?: number;
-}
-
-/** Indexes of the bars that begin a line: as few lines as bars in comfort allow, and the bars shared out among them. */
-export function evenBreaks(ready: readonly ReadyBar[], request: LinesRequest, staff: Staff): readonly number[] {
-  const most = request.mostBars ?? Number.POSITIVE_INFINITY;
-  const fewest = lineBreaks(ready, request, staff, most);
-  if (fewest.length < 2) return fewest;
-  const shared = lineBreaks(ready, request, staff, Math.min(most, Math.ceil(ready.length / fewest.length)));
-  return shared.length === fewest.length ? shared : fewest;
-}
-
-function lineBreaks(ready: readonly ReadyBar[], request: LinesRequest, staff: Staff, most: number): readonly number[] {
-  const breaks: number[] = [];
-  for (let first = 0; first < ready.length; ) {
-    breaks.push(first);
-    const width = request.widthMm - namesWidth(first === 0 ? request.stringNames : undefined);
-    let count = 1;
-    while (
-      count < Math.min(most, ready.length - first) &&
-      placeSlots(lineOf(ready, first, count + 1, staff).slots, STRETCH.comfortable).width <= width
-    )
-      count++;
-    first += count;
-  }
-  return breaks;
 }
 
 /** A line of bars as one row of slots, with the indexes of the slots where each bar begins and ends. */
@@ -52,45 +27,58 @@ export interface Line {
 }
 
 export function lineOf(ready: readonly ReadyBar[], first: number, count: number, staff: Staff): Line {
-  const slots: Slot[] = [];
+  const start = lineStart(ready, first, staff);
+  const slots: Slot[] = [...start.slots];
   const bars: { ready: ReadyBar; start: number; end: number; firstColumn: number }[] = [];
-  const opening = ready[first];
-  // A line begins with a plain stroke, or with the repeat that begins there. The meter comes before a repeat, or its dots would
-  // be read into the figures. Common practice, no source.
-  const begins = opening === undefined ? undefined : signAtLineStart(opening.bar, ready[first - 1]?.bar);
-  const meterFirst = begins === '|:' && opening?.bar.showsMeter === true;
-  if (opening !== undefined) {
-    const number = numberPiece(opening.bar);
-    const plain = barLinePiece(staff, { last: false });
-    const begun = barLinePiece(staff, { last: false, opens: '|:' });
-    if (meterFirst) {
-      slots.push({ rigid: 0, spring: 0, pieces: [plain, ...number] }, ...opening.slots.slice(0, 1));
-      slots.push({ rigid: 1, spring: 0, pieces: [begun] });
-    } else slots.push({ rigid: 0, spring: 0, pieces: [begins === '|:' ? begun : plain, ...number] });
-  }
   for (let index = first; index < first + count; index++) {
     const bar = ready[index];
     if (bar === undefined) continue;
-    const start = slots.length - 1;
-    const hasMeterBefore = meterFirst && index === first;
-    slots.push(...(hasMeterBefore ? bar.slots.slice(1) : bar.slots));
-    const next = index + 1 < first + count ? ready[index + 1] : undefined;
-    const closes =
-      next === undefined && bar.bar.closes === ':|:'
-        ? ':|'
-        : next === undefined && bar.bar.closes === '|:'
-          ? '|'
-          : bar.bar.closes;
-    const opens = next?.bar.opens;
-    const boundary = { closes, last: index === ready.length - 1, ...(opens === undefined ? {} : { opens }) };
-    slots.push({
-      rigid: 0,
-      spring: bar.closingSpring,
-      pieces: [barLinePiece(staff, boundary), ...timesPiece(bar.bar)],
-    });
-    bars.push({ ready: bar, start, end: slots.length - 1, firstColumn: hasMeterBefore ? start : start + 1 });
+    const begin = slots.length - 1;
+    const taken = index === first ? start.taken : 0;
+    slots.push(...bar.slots.slice(taken), closingSlot(ready, index, index + 1 === first + count, staff));
+    bars.push({ ready: bar, start: begin, end: slots.length - 1, firstColumn: begin + 1 - taken });
   }
   return { slots, bars };
+}
+
+/**
+ * What a line has before its first bar, and how many of the bar's slots are among it. A line begins with a plain stroke, or with
+ * the repeat that begins there. The meter comes before a repeat, or its dots would be read into the figures. Common practice, no
+ * source. Where a bar goes on from the line before there is no stroke.
+ */
+export function lineStart(
+  ready: readonly ReadyBar[],
+  first: number,
+  staff: Staff,
+): { readonly slots: readonly Slot[]; readonly taken: number } {
+  const opening = ready[first];
+  if (opening === undefined) return { slots: [], taken: 0 };
+  if (opening.cut?.before === true) return { slots: [{ rigid: 0, spring: 0, pieces: [] }], taken: 0 };
+  const number = numberPiece(opening.bar);
+  const plain = barLinePiece(staff, { last: false });
+  if (signAtLineStart(opening.bar, ready[first - 1]?.bar) !== '|:')
+    return { slots: [{ rigid: 0, spring: 0, pieces: [plain, ...number] }], taken: 0 };
+  const begun = barLinePiece(staff, { last: false, opens: '|:' });
+  if (!opening.bar.showsMeter) return { slots: [{ rigid: 0, spring: 0, pieces: [begun, ...number] }], taken: 0 };
+  const slots: readonly Slot[] = [
+    { rigid: 0, spring: 0, pieces: [plain, ...number] },
+    ...opening.slots.slice(0, 1),
+    { rigid: 1, spring: 0, pieces: [begun] },
+  ];
+  return { slots, taken: 1 };
+}
+
+/** The bar line behind a bar. Where the line of music ends with it, a repeat that begins there is left to the next line. */
+export function closingSlot(ready: readonly ReadyBar[], index: number, endsLine: boolean, staff: Staff): Slot {
+  const bar = ready[index];
+  const spring = bar?.closingSpring ?? 0;
+  if (bar === undefined || bar.cut?.after === true) return { rigid: 0, spring, pieces: [] };
+  const next = endsLine ? undefined : ready[index + 1];
+  const written = bar.bar.closes;
+  const closes = endsLine && written === ':|:' ? ':|' : endsLine && written === '|:' ? '|' : written;
+  const opens = next?.bar.opens;
+  const boundary = { closes, last: index === ready.length - 1, ...(opens === undefined ? {} : { opens }) };
+  return { rigid: 0, spring, pieces: [barLinePiece(staff, boundary), ...timesPiece(bar.bar)] };
 }
 
 function signAtLineStart(bar: ScoreBar, before: ScoreBar | undefined): '|:' | undefined {

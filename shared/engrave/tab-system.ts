@@ -1,10 +1,13 @@
 import type { ExerciseScore, Pass, ScoreBar, Source } from '../score/timeline.ts';
 import { describeBar } from './bar-text.ts';
+import { lastStretch } from './best-breaks.ts';
 import { spokenChordName } from './chord-name.ts';
 import { type Drawing, group, type Item, line, type PathStep } from './drawing.ts';
+import { evenBreaks } from './line-breaks.ts';
 import { SIZES, STRETCH } from './sizes.ts';
+import { splitWideBars } from './split-bar.ts';
 import { readyBar } from './tab-bar.ts';
-import { evenBreaks, type Line, type LinesRequest, lineOf, namesWidth } from './tab-line.ts';
+import { type Line, type LinesRequest, lineOf, namesWidth } from './tab-line.ts';
 import { type Piece, type Row, type Sign, type Staff, staffOf } from './tab-piece.ts';
 import { wholeBarRest } from './tab-rest.ts';
 import { planRows } from './tab-rows.ts';
@@ -40,7 +43,8 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
     leftHanded: request.leftHanded ?? false,
   };
   const met = firstMeetings(pass.bars);
-  const ready = pass.bars.map((bar, index) => readyBar(bar, look, met[index] ?? NONE));
+  const whole = pass.bars.map((bar, index) => readyBar(bar, look, met[index] ?? NONE));
+  const ready = splitWideBars(whole, request, staff);
   const breaks = evenBreaks(ready, request, staff);
   const systems: System[] = [];
   let stretchBefore: number | undefined;
@@ -69,11 +73,6 @@ function firstMeetings(bars: readonly ScoreBar[]): readonly ReadonlySet<string>[
     for (const text of texts) seen.add(text);
     return texts.length === 0 ? NONE : new Set(texts);
   });
-}
-
-/** The last line is not stretched thin: not more than a set measure, and hardly more than the line before it. */
-function lastStretch(before: number | undefined): number {
-  return Math.min(STRETCH.lastLine, Math.max(1, (before ?? 1) * STRETCH.lastAgainstBefore));
 }
 
 /** Tune notes are told apart only where there is something to tell them apart from. */
@@ -136,7 +135,7 @@ function drawSystem(
     const spans = placed[index];
     if (spans !== undefined) content.push(...spansInBar(spans, rows.y), ...centredRest(spans, rows.staffTop, staff));
     const area = { x: at(bar.start), y: 0, width: at(bar.end) - at(bar.start), height: rows.height };
-    items.push(group(0, 0, content, { place: places.length, alternative: describeBar(bar.ready.bar), area }));
+    items.push(group(0, 0, content, { place: places.length, alternative: describeBar(bar.ready.bar, bar.ready.cut), area }));
     places.push(bar.ready.source);
   });
   items.push(...tiesOverBars(placed, rows.y), ...hyphensOf(slots, at, rows.y));

@@ -55,10 +55,6 @@ describe('lines of bars', () => {
   });
 
   test('a bar too wide for the page shrinks, but not below the stated least', () => {
-    const counts = Array.from({ length: 32 }, (_, index) => String(index + 10)).join(' ');
-    const play = Array.from({ length: 32 }, () => '1:12').join(' ');
-    const [wide] = layOut(score([bar({ number: 1, counts, play })]), 80);
-    expect(wide?.drawing.scale).toBe(SIZES.leastScale);
     const [narrow] = layOut(
       score([
         bar({
@@ -71,6 +67,34 @@ describe('lines of bars', () => {
     );
     expect(narrow?.drawing.scale).toBeLessThan(1);
     expect((narrow?.drawing.width ?? 0) * (narrow?.drawing.scale ?? 0)).toBeLessThanOrEqual(80.01);
+  });
+
+  // Case E-9: a bar too wide for the screen shrinks to a stated minimum, then splits at a beat.
+  test('a bar too wide even so is parted at a beat, and only its first part has the number', () => {
+    const beats = Array.from({ length: 16 }, (_, index) => index);
+    const wide = bar({
+      number: 5,
+      meter: { counts: 16, unit: 4 },
+      counts: beats.map((beat) => `${beat + 1} &`).join(' '),
+      play: beats.map(() => '1p:12 2i:12').join(' '),
+    });
+    for (const widthMm of [80, 120] as const) {
+      const systems = layOut(score([{ ...wide, closes: '||' }]), widthMm);
+      expect(systems.length).toBeGreaterThan(1);
+      const spoken = systems.map((system) => marks(system)[0]?.alternative ?? '');
+      expect(spoken[0]).toMatch(/^Bar 5\. Beat 1: thumb/);
+      for (const text of spoken.slice(1)) expect(text).toMatch(/^Bar 5 goes on\. Beat \d+: thumb/);
+      const counted = systems.flatMap(({ drawing }) => countsOf(drawing));
+      expect(counted.filter((text) => /^\d/.test(text))).toEqual(beats.map((beat) => String(beat + 1)));
+      expect(counted.length).toBe(32);
+      for (const [index, { drawing }] of systems.entries()) {
+        expect(drawing.width * drawing.scale).toBeLessThanOrEqual(widthMm + 0.01);
+        expect(drawing.scale).toBeGreaterThanOrEqual(SIZES.leastScale);
+        const numbers = textsOf(drawing).filter(({ item }) => item.text === '5' && item.size === SIZES.small);
+        expect(numbers.length).toBe(index === 0 ? 1 : 0);
+        expect(collisions(drawing)).toEqual([]);
+      }
+    }
   });
 
   test('a note twice as long gets more room, but not twice as much', () => {
@@ -249,6 +273,12 @@ test('a line of bars, as its texts and where they stand', () => {
   );
   expect(lines).toMatchSnapshot();
 });
+
+function countsOf(drawing: System['drawing']): readonly string[] {
+  return textsOf(drawing).flatMap(({ item }) =>
+    item.role === 'count' && item.anchor === 'middle' && /^\d+$|&/.test(item.text) ? [item.text] : [],
+  );
+}
 
 function spring(length: number): number {
   return SIZES.eighth * (length * 8) ** 0.6;
