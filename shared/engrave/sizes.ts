@@ -38,6 +38,8 @@ export const SIZES = {
   clearance: { staff: 1, name: 1.8, text: 1.7 },
   /** From a bar line to the first column. */
   afterBarLine: 1.6,
+  /** From the middle of a meter's figures to the first column, beside the room that both need. */
+  afterMeter: 3.4,
   /** Between columns an eighth apart, before a line is stretched or squeezed. */
   eighth: 6.6,
   /** Stems, beams and what belongs to them, counted from the edge of their row that is turned to the staff. */

@@ -84,7 +84,7 @@ export function readyBar(bar: ScoreBar, look: BarLook, met: ReadonlySet<string>)
     slotOf.set(key(column.at), slots.length);
     const same = silent && index === 0 ? [sameBarPiece(look.staff)] : [];
     slots.push({
-      rigid: before === undefined ? SIZES.afterBarLine : 0,
+      rigid: before !== undefined ? 0 : bar.showsMeter ? SIZES.afterMeter : SIZES.afterBarLine,
       spring: before === undefined ? (silent ? SIZES.eighth : 0) : (springs[index - 1] ?? 0),
       pieces: [
         ...column.pieces,

@@ -7,7 +7,7 @@ import { handPieces } from './tab-hand.ts';
 import { notePieces, type PlacedNote } from './tab-notes.ts';
 import type { Piece, Row, Sign, Staff } from './tab-piece.ts';
 import { restPiece } from './tab-rest.ts';
-import { stemPiece } from './tab-rhythm.ts';
+import { stemPiece, tupletRoom } from './tab-rhythm.ts';
 import {
   bodySign,
   chunkSign,
@@ -89,13 +89,14 @@ function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed, counts }: ColumnL
 
 /** Stems and rests of a moment. */
 function rhythmAt(lines: readonly RhythmLine[], at: Rational, { staff }: ColumnLook): readonly Piece[] {
-  return lines.flatMap(({ side, entries, beams }) => {
+  return lines.flatMap(({ side, entries, beams, tuplets }) => {
     const index = entries.findIndex((entry) => compare(entry.at, at) === 0);
     const entry = entries[index];
     if (entry === undefined || entry.wholeBar === true) return [];
-    if (entry.kind === 'rest') return [restPiece(staff, entry, lines.length > 1 ? side : undefined)];
+    const opening = tuplets.some(({ first }) => first === index) ? [tupletRoom(side)] : [];
+    if (entry.kind === 'rest') return [restPiece(staff, entry, lines.length > 1 ? side : undefined), ...opening];
     const beamed = beams.some(({ first, last }) => index >= first && index <= last);
-    return [stemPiece(side, entry, beamed)];
+    return [stemPiece(side, entry, beamed), ...opening];
   });
 }
 

@@ -127,6 +127,12 @@ export function tupletItems(side: RhythmLine['side'], tuplets: readonly Tuplet[]
 
 type PathItemSteps = readonly PathStep[];
 
+/** Keeps the room that the figure of a tuplet needs beyond the stems. */
+export function tupletRoom(side: RhythmLine['side']): Piece {
+  const height = R.stem + R.beyondTuplet;
+  return { row: rhythmRow(side), left: 0, right: 0, items: [], height, signs: ['tuplet'] };
+}
+
 /** A triplet is a plain 3; what is not the usual number in its space says both: 2:3. Common practice, no source. */
 function tupletText({ count, inTimeOf }: Tuplet): string {
   const usual = 2 ** Math.floor(Math.log2(count));
