@@ -1,18 +1,15 @@
-import { type ChordChange, withChanges } from '../lesson/model/chord-track.ts';
-import { resolveChord } from '../lesson/model/chords.ts';
 import { chordsIn } from '../lesson/model/chords-in.ts';
-import type { TimedMark } from '../lesson/model/grid.ts';
-import { changesOf, fillBars, longest, type Placement, sounds, startsOf, turnsOf } from '../lesson/model/placements.ts';
+import { fillBars, longest, type Placement, turnsOf } from '../lesson/model/placements.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
 import type { ExerciseStatement, Members, ProgressionStatement } from '../lesson/syntax/statement.ts';
 import type { ChordName, ListMember } from '../lesson/syntax/words.ts';
 import { barLength, type Meter } from '../theory/meter.ts';
-import { compare, minus, plus, type Rational, ZERO } from '../theory/rational.ts';
+import { plus, type Rational, ZERO } from '../theory/rational.ts';
 import { type BarFrame, framesOfChord, framesOfProgressions } from './bar-frames.ts';
-import { soundsOf } from './placed-events.ts';
-import type { ExerciseScore, Pass, ScoreBar, ScoreCount, ScoreEvent, ScoreSyllable } from './timeline.ts';
+import { barsOfPass } from './pass-bars.ts';
+import type { ExerciseScore, Pass } from './timeline.ts';
 
 /** What an exercise plays on the scope's edition, in written order. What it names and the lesson lacks is left out. */
 export function exerciseScore(scope: Scope, entry: Entry, statement: ExerciseStatement): ExerciseScore {
@@ -60,7 +57,7 @@ function playedPasses(scope: Scope, statement: ExerciseStatement, play: Members,
     const placements = members === undefined ? [] : fillBars(scope, statement, frames, members.members);
     return {
       ...(lists.length > 1 ? { number: index + 1 } : {}),
-      bars: barsOf(scope, frames, placements),
+      bars: barsOfPass(scope, frames, placements, statement.ring?.ring),
       with: members?.members.map(printMember) ?? [],
     };
   });
@@ -87,7 +84,12 @@ function chordPasses(scope: Scope, entry: Entry, statement: ExerciseStatement, m
       start = end;
     }
   }
-  return [{ bars: barsOf(scope, frames, placements), with: statement.each?.members.map(printMember) ?? [] }];
+  return [
+    {
+      bars: barsOfPass(scope, frames, placements, statement.ring?.ring),
+      with: statement.each?.members.map(printMember) ?? [],
+    },
+  ];
 }
 
 function chordsOfMember(
@@ -108,78 +110,4 @@ function chordsOfMember(
 function printMember(member: ListMember): string {
   const names = member.names.map((word) => word.text).join(' + ');
   return member.times > 1 ? `${names} x${member.times}` : names;
-}
-
-function barsOf(scope: Scope, frames: readonly BarFrame[], placements: readonly Placement[]): readonly ScoreBar[] {
-  const starts = startsOf(frames);
-  const written: ChordChange[] = frames.flatMap((frame, index) =>
-    frame.chords.map((chord) => ({ at: plus(starts[index] ?? ZERO, chord.at), chord: chord.chord })),
-  );
-  const resolve = (mark: TimedMark) => (mark.mark.kind === 'chord' ? resolveChord(scope, mark.mark.chord) : undefined);
-  const changes = withChanges(
-    written,
-    placements.flatMap((placement) => changesOf(placement, resolve)),
-  );
-  const { instrument } = scope.edition();
-  const placed = placements.map((placement) => soundsOf(placement, changes, instrument));
-  const events = placed.flatMap((sound) => sound.events).sort((a, b) => compare(a.at, b.at));
-  const inBar = <T extends { readonly at: Rational }>(items: readonly T[], index: number): readonly T[] => {
-    const start = starts[index] ?? ZERO;
-    const end = plus(start, frames[index]?.length ?? ZERO);
-    return items
-      .filter((item) => compare(item.at, start) >= 0 && compare(item.at, end) < 0)
-      .map((item) => ({ ...item, at: minus(item.at, start) }));
-  };
-  const counts = countsOf(placements);
-  const syllables = placed.flatMap((sound) => sound.syllables);
-  const calls = placed.flatMap((sound) => sound.calls);
-  const cut = cutAtBars(events, starts, frames);
-  return frames.map(
-    (frame, index): ScoreBar => ({
-      ...frame,
-      counts: inBar<ScoreCount>(counts, index),
-      events: cut[index] ?? [],
-      syllables: [...frame.syllables, ...inBar<ScoreSyllable>(syllables, index)],
-      calls: inBar<ScoreSyllable>(calls, index),
-    }),
-  );
-}
-
-/** Events bar by bar; one that sounds over a bar line ends there and goes on as held. */
-function cutAtBars(
-  events: readonly ScoreEvent[],
-  starts: readonly Rational[],
-  frames: readonly BarFrame[],
-): readonly (readonly ScoreEvent[])[] {
-  const bars: ScoreEvent[][] = frames.map(() => []);
-  let index = 0;
-  for (const event of events) {
-    while (index + 1 < starts.length && compare(starts[index + 1] ?? ZERO, event.at) <= 0) index++;
-    const end = plus(event.at, event.length);
-    for (let bar = index; bar < frames.length; bar++) {
-      const start = starts[bar] ?? ZERO;
-      const barEnd = plus(start, frames[bar]?.length ?? ZERO);
-      const from = bar === index ? event.at : start;
-      if (compare(from, end) >= 0) break;
-      const length = minus(compare(end, barEnd) < 0 ? end : barEnd, from);
-      if (bar === index) bars[bar]?.push({ ...event, at: minus(from, start), length });
-      else if (event.kind === 'notes')
-        bars[bar]?.push({ kind: 'held', layer: event.layer, at: ZERO, length, source: event.source });
-      else break;
-    }
-  }
-  return bars;
-}
-
-/** What is said aloud: the count of the first pattern that sounds at a time. */
-function countsOf(placements: readonly Placement[]): readonly ScoreCount[] {
-  const said = new Map<string, ScoreCount>();
-  for (const placement of placements) {
-    for (const column of placement.grid.counts) {
-      const at = plus(placement.start, column.at);
-      const key = `${at.numerator}/${at.denominator}`;
-      if (column.said !== '' && sounds(placement, at) && !said.has(key)) said.set(key, { at, text: column.said });
-    }
-  }
-  return [...said.values()].sort((a, b) => compare(a.at, b.at));
 }

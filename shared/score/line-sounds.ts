@@ -1,4 +1,4 @@
-import { compare, minus, plus, type Rational, ZERO } from '../theory/rational.ts';
+import { compare, earlier, later, minus, plus, type Rational, ZERO } from '../theory/rational.ts';
 import { noteLineOf } from './rhythm-sides.ts';
 import type { ScoreBar, ScoreEvent } from './timeline.ts';
 
@@ -85,12 +85,4 @@ function silences(stop: ScoreEvent, struck: readonly ScoreEvent[]): boolean {
 
 function isSlurred(events: readonly ScoreEvent[]): boolean {
   return events.every((event) => event.kind === 'notes' && event.notes.every((note) => note.arrivesBy !== undefined));
-}
-
-function earlier(a: Rational, b: Rational): Rational {
-  return compare(a, b) <= 0 ? a : b;
-}
-
-function later(a: Rational, b: Rational): Rational {
-  return compare(a, b) >= 0 ? a : b;
 }

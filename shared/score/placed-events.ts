@@ -1,24 +1,40 @@
 import { type ChordChange, chordAt } from '../lesson/model/chord-track.ts';
+import { fretReached } from '../lesson/model/fret-reached.ts';
 import { sameLabel, type TimedGrid, type TimedMark, type TimedRow } from '../lesson/model/grid.ts';
 import { appliesTo, type Placement, sounds } from '../lesson/model/placements.ts';
 import { stringOfNote } from '../lesson/model/plant.ts';
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import type { NoteMark } from '../lesson/syntax/marks.ts';
+import type { Ring } from '../lesson/syntax/statement.ts';
 import type { Instrument } from '../neck/instrument.ts';
 import { compare, minus, plus, type Rational } from '../theory/rational.ts';
 import type { Layer, ScoreEvent, ScoreNote, ScoreSyllable } from './timeline.ts';
 
 /** What a placement makes sound, times from the start of the pass. Syllables and calls have no length. */
 export interface PlacedSounds {
-  readonly events: readonly ScoreEvent[];
+  readonly events: readonly PlacedEvent[];
   readonly syllables: readonly ScoreSyllable[];
   readonly calls: readonly ScoreSyllable[];
 }
 
-/** Every event of the placement, on the chords that are held when it begins. */
-export function soundsOf(placement: Placement, changes: readonly ChordChange[], instrument: Instrument): PlacedSounds {
+/** An event, and what is known of it before all patterns of a pass are put together. */
+export interface PlacedEvent {
+  readonly event: ScoreEvent;
+  /** It ends with its pattern and not at a mark of its row: where another pattern follows it goes on to that one's first mark. */
+  readonly runsOn: boolean;
+  /** Its fret is the held shape's and not the row's own. */
+  readonly fromShape: boolean;
+}
+
+/** Every event of the placement, on the chords that are held when it begins. `ring` is what the exercise says of ringing strings. */
+export function soundsOf(
+  placement: Placement,
+  changes: readonly ChordChange[],
+  instrument: Instrument,
+  ring: Ring | undefined,
+): PlacedSounds {
   const { grid } = placement;
-  const events: ScoreEvent[] = [];
+  const events: PlacedEvent[] = [];
   const syllables: ScoreSyllable[] = [];
   const calls: ScoreSyllable[] = [];
   for (const row of grid.rows) {
@@ -41,10 +57,21 @@ export function soundsOf(placement: Placement, changes: readonly ChordChange[], 
       if (!appliesTo(row, chord, grid)) return;
       const until = plus(placement.start, endOf(row, index, grid));
       const end = compare(until, placement.end) > 0 ? placement.end : until;
-      const event = eventOf(mark, row, grid, chord, instrument, last);
-      if (event === undefined) return;
-      if (event.kind === 'notes') last = event.notes.at(-1) ?? last;
-      events.push({ ...event, at, length: minus(end, at), source: { entry: mark.entry, span: mark.word.span } });
+      const sound = eventOf(mark, row, grid, chord, instrument, last);
+      if (sound === undefined) return;
+      if (sound.kind === 'notes') last = sound.notes.at(-1) ?? last;
+      const event: ScoreEvent = {
+        ...sound,
+        at,
+        length: minus(end, at),
+        source: { entry: mark.entry, span: mark.word.span },
+      };
+      const rings = ring ?? grid.ring;
+      events.push({
+        event: event.kind === 'notes' && rings !== undefined ? { ...event, ring: rings } : event,
+        runsOn: compare(end, placement.end) >= 0 || compare(end, plus(placement.start, grid.length)) >= 0,
+        fromShape: mark.mark.kind === 'notes' && mark.mark.notes.every((note) => note.fret === undefined),
+      });
     });
   }
   return { events, syllables, calls };
@@ -83,10 +110,13 @@ function eventOf(
     case 'technique': {
       const { technique } = mark;
       if (last === undefined) return undefined;
+      // A trill stays where it is and touches its other fret.
+      const trills = technique.kind === 'trill';
+      const from = fretReached(last.fret, last.techniques);
       const note: ScoreNote = {
         string: last.string,
-        fret: 'fret' in technique ? technique.fret : last.fret,
-        techniques: [],
+        fret: fretReached(from, [technique]),
+        techniques: trills ? [technique] : [],
         arrivesBy: technique.kind,
         accent: false,
         restStroke: false,
@@ -123,7 +153,7 @@ function eventOf(
             : {}),
       };
     case 'stop':
-      return { kind: 'stop', layer, strings: mark.strings };
+      return { kind: 'stop', layer, voice: row.voice, strings: mark.strings };
     default:
       return undefined;
   }

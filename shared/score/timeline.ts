@@ -1,7 +1,7 @@
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import type { HitPlace, PickFinger, Technique } from '../lesson/syntax/marks.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
-import type { BarSignText } from '../lesson/syntax/statement.ts';
+import type { BarSignText, Ring } from '../lesson/syntax/statement.ts';
 import type { Tempo } from '../lesson/syntax/words.ts';
 import type { Span } from '../text/span.ts';
 import type { Meter } from '../theory/meter.ts';
@@ -31,7 +31,7 @@ export interface ScoreNote {
 
 interface Timed {
   readonly at: Rational;
-  /** Until the next event of its row or the end of its pattern, as written; ringing on is another matter. */
+  /** Until the next event of its row, also over the end of its pattern where another goes on; ringing on is another matter. */
   readonly length: Rational;
   /** The sound goes on over the bar line: the next bar begins with it `held`. */
   readonly goesOn?: true;
@@ -40,7 +40,14 @@ interface Timed {
 export type Layer = 'accompaniment' | 'tune';
 export type ScoreEvent = Timed &
   (
-    | { readonly kind: 'notes'; readonly layer: Layer; readonly voice: number; readonly notes: readonly ScoreNote[] }
+    | {
+        readonly kind: 'notes';
+        readonly layer: Layer;
+        readonly voice: number;
+        readonly notes: readonly ScoreNote[];
+        /** Which strings ring on, where the lesson says so. The usual: all of a picking hand, none of a tune. */
+        readonly ring?: Ring;
+      }
     | {
         readonly kind: 'strum';
         readonly direction: 'down' | 'up';
@@ -55,7 +62,7 @@ export type ScoreEvent = Timed &
     | { readonly kind: 'hit'; readonly place: HitPlace; readonly string?: number; readonly accent: boolean }
     /** Empty `strings`: all of them. */
     | { readonly kind: 'stop'; readonly layer: Layer; readonly voice?: number; readonly strings: readonly number[] }
-    /** A sound of the bar or pattern before that goes on over the bar line. */
+    /** A sound of the bar before, struck or picked, that goes on over the bar line. */
     | { readonly kind: 'held'; readonly layer: Layer; readonly voice?: number }
   );
 
@@ -86,6 +93,12 @@ export interface ScoreSyllable {
   readonly verse: number;
 }
 
+/** The first column of a pattern or melody. */
+export interface PatternStart {
+  readonly at: Rational;
+  readonly name: string;
+}
+
 export interface ScoreBar {
   /** Absent for a pickup. The first full bar is 1. */
   readonly number?: number;
@@ -107,6 +120,8 @@ export interface ScoreBar {
   readonly syllables: readonly ScoreSyllable[];
   /** What the teacher calls out. */
   readonly calls: readonly ScoreSyllable[];
+  /** Where patterns begin anew in this bar, as they run on over bars and chords. Absent: nowhere. */
+  readonly patternStarts?: readonly PatternStart[];
   /** The same in all bars of a pass; absent where one line of rhythm says all. */
   readonly upperVoice?: UpperVoice;
   /** The written bar, or the pattern's column where the bar is made by `over … each`. */

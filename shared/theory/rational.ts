@@ -33,6 +33,14 @@ export function compare(a: Rational, b: Rational): number {
   return a.numerator * b.denominator - b.numerator * a.denominator;
 }
 
+export function earlier(a: Rational, b: Rational): Rational {
+  return compare(a, b) <= 0 ? a : b;
+}
+
+export function later(a: Rational, b: Rational): Rational {
+  return compare(a, b) >= 0 ? a : b;
+}
+
 export function isWhole(a: Rational): boolean {
   return a.denominator === 1;
 }

@@ -1,4 +1,4 @@
-import { compare, plus, type Rational, ZERO } from '../../theory/rational.ts';
+import { compare, later, plus, type Rational, ZERO } from '../../theory/rational.ts';
 import type { ExerciseStatement } from '../syntax/statement.ts';
 import type { ListMember } from '../syntax/words.ts';
 import type { BarEnding } from './bar-endings.ts';
@@ -105,10 +105,6 @@ function run(turns: readonly (readonly TimedGrid[])[], from: Rational, to: Ratio
   return placements;
 }
 
-function later(a: Rational, b: Rational): Rational {
-  return compare(a, b) >= 0 ? a : b;
-}
-
 export function turnsOf(scope: Scope, members: readonly ListMember[]): readonly (readonly TimedGrid[])[] {
   return members.flatMap((member) => {
     const grids = gridsOf(scope, member);
@@ -154,17 +150,22 @@ export function startsOf(frames: readonly Pick<PlacedBar, 'length'>[]): readonly
   return starts;
 }
 
+/** A change of chord inside a pattern, and the mark that makes it. */
+export interface PatternChange extends ChordChange {
+  readonly mark: TimedMark;
+}
+
 /** Chord changes that a placement's own `chord` row makes. */
 export function changesOf(
   placement: Placement,
   resolve: (text: TimedMark) => ResolvedChord | undefined,
-): readonly ChordChange[] {
+): readonly PatternChange[] {
   return placement.grid.rows
     .filter((row) => row.kind === 'chord')
     .flatMap((row) =>
-      row.marks.flatMap((mark): ChordChange[] => {
+      row.marks.flatMap((mark): PatternChange[] => {
         const at = plus(placement.start, mark.at);
-        return mark.mark.kind === 'chord' && sounds(placement, at) ? [{ at, chord: resolve(mark) }] : [];
+        return mark.mark.kind === 'chord' && sounds(placement, at) ? [{ at, chord: resolve(mark), mark }] : [];
       }),
     );
 }
