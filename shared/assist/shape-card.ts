@@ -12,11 +12,12 @@ import { printShape, type Shape, stringNumber } from '../neck/shape.ts';
 import { type ChordSymbol, chordSymbol, chordTones } from '../theory/chord-symbol.ts';
 import { type Key, spellPitchClass } from '../theory/key.ts';
 import { type Note, type Pitch, pitchClass, printNote, printPitch } from '../theory/note.ts';
-import { noteOfRole, printRole, type Role, rolePitchClass } from '../theory/role.ts';
+import { noteOfRole, printRole, type Role } from '../theory/role.ts';
 import { fewNotesOf, tellFewNotes } from '../voicing/few-notes.ts';
 import { fitName } from '../voicing/fit.ts';
 import { type ChordName, type NamingContext, nameShape } from '../voicing/naming.ts';
 import { usualFingering } from '../voicing/playable.ts';
+import { toneRoles } from '../voicing/tone-roles.ts';
 import type { Picture } from './answers.ts';
 import { holdHead, holdText, lines } from './hold-lines.ts';
 import { code, plain } from './markdown.ts';
@@ -49,7 +50,7 @@ export function shapeCard(question: ShapeQuestion): { readonly markdown: string;
   const symbol = chord?.symbol ?? names[0]?.symbol;
   const title = chord?.name ?? names[0]?.text;
   const pitches = spelled(instrument, shape, symbol, key);
-  const roles = rolesOf(instrument, shape, symbol);
+  const roles = symbol === undefined ? shape.map(() => undefined) : toneRoles(instrument, shape, symbol);
   const held = { ...question, ...(chord?.fingers === undefined ? {} : { given: chord.fingers }), fingering };
   const heading = `**${title === undefined ? 'Shape' : plain(title)}** ${code(printShape(shape))}${chord?.assumed === true ? ' (the usual shape; the lesson gives none)' : ''}`;
   const paragraphs = [
@@ -132,25 +133,6 @@ function spelled(
     const wraps =
       note.letter === 'B' && pitch.letter === 'C' ? -1 : note.letter === 'C' && pitch.letter === 'B' ? 1 : 0;
     return { ...note, octave: pitch.octave + wraps };
-  });
-}
-
-/** The role of every sounding string over the chord's root, in chart order. */
-function rolesOf(
-  instrument: Instrument,
-  shape: Shape,
-  symbol: ChordSymbol | undefined,
-): readonly (string | undefined)[] {
-  if (symbol === undefined) return shape.map(() => undefined);
-  const root = pitchClass(symbol.root);
-  const named = new Map(chordTones(symbol).map(({ role }) => [rolePitchClass(role), role]));
-  const foreign = new Map(
-    fitName(instrument, shape, symbol).foreign.map(({ stringIndex, role }) => [stringIndex, role]),
-  );
-  return soundingMidi(instrument, shape).map((midi, index) => {
-    if (midi === undefined) return undefined;
-    const role: Role | undefined = named.get((midi - root + 120) % 12) ?? foreign.get(index);
-    return role === undefined ? undefined : printRole(role);
   });
 }
 

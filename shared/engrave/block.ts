@@ -30,6 +30,8 @@ export interface SheetView {
   /** Width to lay lines out for. Unit: mm on the sheet. */
   readonly widthMm: number;
   readonly leftHanded: boolean;
+  /** What stands on the dots of diagrams: fingers where nothing is said, or what each tone is in the chord. */
+  readonly dots?: 'fingers' | 'roles';
   /** Which edition: the name after `called`, or the instrument's name; absent for the lesson's own `for`. */
   readonly edition?: string;
 }

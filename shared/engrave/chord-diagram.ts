@@ -98,14 +98,16 @@ export function drawDiagram(request: DiagramRequest, header: DiagramHeader = hea
 
 /** The sentence that stands for a diagram: `Em: string 4 open, string 3 fret 4 ring finger, …` */
 export function describeDiagram(request: DiagramRequest): string {
-  const { shape, name, caption } = request;
+  const { shape, name, caption, dotRoles } = request;
   const fingers = fingersShown(request);
   const strings = shape.map((fret, index) => {
     const string = `string ${stringNumber(index, shape.length)}`;
     if (fret === 'muted') return `${string} not played`;
-    if (fret === 0) return `${string} open`;
+    const role = dotRoles?.[index];
+    const tone = role === undefined ? '' : `, the ${spokenRole(role)}`;
+    if (fret === 0) return `${string} open${tone}`;
     const finger = fingers?.[index];
-    return `${string} fret ${fret}${finger === undefined || finger === 0 ? '' : ` ${fingerName(finger)}`}`;
+    return `${string} fret ${fret}${finger === undefined || finger === 0 ? '' : ` ${fingerName(finger)}`}${tone}`;
   });
   const barres = barresOf(request).map(
     ({ finger, fret, from, to }) =>
@@ -116,6 +118,13 @@ export function describeDiagram(request: DiagramRequest): string {
   const usual = request.assumed === true ? ' This is the usual shape; the lesson gives none.' : '';
   const suggested = isSuggested(request) ? ' The fingers are a suggestion; the lesson gives none.' : '';
   return `${head}: ${[...strings, ...barres].join(', ')}.${usual}${suggested}`;
+}
+
+function spokenRole(role: string): string {
+  if (role === '1') return 'root';
+  return role
+    .replace(/[♭b]+/u, (signs) => 'flat '.repeat(signs.length))
+    .replace(/[♯#]+/u, (signs) => 'sharp '.repeat(signs.length));
 }
 
 /** Left-hand fingers are numbered from the index finger. Source: SMuFL 1.4, Fingering range (fingering1 is the index finger of a fretting hand). */
@@ -188,10 +197,12 @@ function drawSigns(grid: Grid, shape: Shape): readonly Item[] {
 }
 
 /** Adds the roles to the items and returns the height of their row. */
-function drawRoles(grid: Grid, { roles }: DiagramRequest, items: Item[]): number {
-  if (roles === undefined) return 0;
+function drawRoles(grid: Grid, { roles, dotRoles, shape }: DiagramRequest, items: Item[]): number {
+  // A string that no finger stops has no dot to write on.
+  const under = roles ?? dotRoles?.map((role, index) => (shape[index] === 0 ? role : undefined));
+  if (under === undefined || under.every((role) => role === undefined)) return 0;
   const height = D.role * 1.3;
-  roles.forEach((role, index) => {
+  under.forEach((role, index) => {
     if (role === undefined) return;
     const set = setRole(role, D.role, 'strong');
     items.push(group(grid.x(index) - set.width / 2, grid.bottom + height * 0.95, set.items));

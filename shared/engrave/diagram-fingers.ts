@@ -1,6 +1,7 @@
 import type { Fingering } from '../hand/fingering.ts';
 import type { Shape } from '../neck/shape.ts';
-import type { Item, TextRole } from './drawing.ts';
+import { setRole } from './chord-name.ts';
+import { group, type Item, type TextRole } from './drawing.ts';
 import { SIZES } from './sizes.ts';
 import { FIGURE_HEIGHT_EM } from './text-width.ts';
 
@@ -16,6 +17,8 @@ export interface FingeredShape {
   readonly fingering?: Pick<Fingering, 'fingers' | 'presses'>;
   /** False where the diagram is too small for finger numbers: then dots and bars alone are drawn. */
   readonly numbered?: boolean;
+  /** What each sounding tone is in the chord, in chart order, where that is to stand on the dots in place of finger numbers. */
+  readonly dotRoles?: readonly (string | undefined)[];
 }
 
 /** One finger over several strings. `from` and `to` are chart-order indexes. */
@@ -95,7 +98,7 @@ interface Places {
 
 /** Dots and bars with their finger numbers. */
 export function drawFingers({ x, y }: Places, fingered: FingeredShape): readonly Item[] {
-  const { shape, numbered = true } = fingered;
+  const { shape, numbered = true, dotRoles } = fingered;
   const fingers = fingersShown(fingered);
   const barres = barresOf(fingered);
   const suggested = isSuggested(fingered);
@@ -115,16 +118,27 @@ export function drawFingers({ x, y }: Places, fingered: FingeredShape): readonly
       rounding: height / 2,
       ink: 'strong',
     });
-    if (numbered) items.push(fingerText((x1 + x2) / 2, y(barre.fret), barre.finger, suggested));
+    if (numbered && dotRoles === undefined)
+      items.push(fingerText((x1 + x2) / 2, y(barre.fret), barre.finger, suggested));
   }
   shape.forEach((fret, index) => {
     if (fret === 'muted' || fret === 0 || underBarre(index, fret)) return;
     items.push({ kind: 'circle', x: x(index), y: y(fret), radius: D.dotRadius, ink: 'strong' });
+    if (dotRoles !== undefined) return;
     const finger = fingers?.[index];
     if (numbered && finger !== undefined && finger !== 0) items.push(fingerText(x(index), y(fret), finger, suggested));
   });
+  dotRoles?.forEach((role, index) => {
+    const fret = shape[index];
+    if (role === undefined || fret === undefined || fret === 'muted' || fret === 0) return;
+    const set = setRole(role, D.dotRole, 'paper');
+    items.push(group(x(index) - set.width / 2, y(fret) + D.dotRole * CAPITAL_MIDDLE_EM, set.items));
+  });
   return items;
 }
+
+/** Half the height of a figure, by which its baseline lies under its middle. Unit: em. */
+const CAPITAL_MIDDLE_EM = FIGURE_HEIGHT_EM / 2;
 
 /** The lesson's numbers stand upright and bold; a suggestion is written in the slanted face, so that the two differ without colour. */
 function fingerText(x: number, y: number, finger: number | 'T', suggested: boolean): Item {

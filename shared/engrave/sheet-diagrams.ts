@@ -5,6 +5,7 @@ import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { ChordStatement } from '../lesson/syntax/statement.ts';
 import type { Source } from '../score/timeline.ts';
+import { toneRoles } from '../voicing/tone-roles.ts';
 import type { SheetView } from './block.ts';
 import type { DiagramRequest } from './chord-diagram.ts';
 import { barresOf, fingersToShow, isSuggested } from './diagram-fingers.ts';
@@ -73,6 +74,7 @@ export function shownChord(
     assumed,
     ...fingersToShow(chord.fingers, fingering),
     ...(label === undefined ? {} : { caption: label }),
+    ...(view.dots === 'roles' ? { dotRoles: toneRoles(scope.edition().instrument, shape, chord.symbol) } : {}),
   };
   const signs: LegendSign[] = [];
   if (shape.includes(0)) signs.push('open-string');

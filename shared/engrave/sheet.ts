@@ -50,7 +50,7 @@ export function sheetOf(document: LessonDocument, view: SheetView, previous?: Sh
   const lesson = lessonOf(document);
   const edition = lesson.editions.find((candidate) => candidate.name === view.edition) ?? lesson.editions[0];
   const { memo, chords, rows, music, placer, lastGood, loose } = previous?.memory ?? emptyMemory();
-  const variant = [view.widthMm, view.leftHanded, edition.name].join('\n');
+  const variant = [view.widthMm, view.leftHanded, view.dots ?? '', edition.name].join('\n');
   const context: ItemContext = { scope: scopeOf(lesson, edition), view, variant, memo, chords, rows, music };
   const good = new Map<string, Drawn>();
   const shown = itemsOf(document, edition).map((item): { item: SheetItem; drawn: Drawn } => {

@@ -87,6 +87,8 @@ export const SIZES = {
     dotRadius: 1.5,
     /** A finger number inside a dot. */
     finger: 2.5,
+    /** A tone's role inside a dot, `♭3`. */
+    dotRole: 2.1,
     nutThickness: 1,
     fretThickness: 0.22,
     stringThickness: 0.3,

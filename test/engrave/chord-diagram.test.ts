@@ -226,6 +226,19 @@ test('nothing written in a diagram lies over anything else written in it', () =>
   );
 });
 
+test('tones may stand on the dots in place of fingers; a string without a finger has its tone under the grid', () => {
+  const request = { ...OPEN, shape: [0, 2, 1, 2], name: 'G7', fingers: [0, 2, 1, 3], dotRoles: ['1', '5', 'b7', '3'] };
+  const drawing = drawDiagram(request);
+  const texts = drawing.items.flatMap((item) =>
+    item.kind === 'group' ? item.items.flatMap((inner) => (inner.kind === 'text' ? [inner.text] : [])) : [],
+  );
+  expect(texts.filter((text) => /^[1-7]$/.test(text))).toEqual(['5', '7', '3', '1']);
+  expect(drawing.items.some((item) => item.kind === 'text' && item.text === '2')).toBe(false);
+  expect(drawing.alternative).toContain('string 4 open, the root');
+  expect(drawing.alternative).toContain('string 2 fret 1 index finger, the flat 7');
+  expect(collisions(drawing)).toEqual([]);
+});
+
 test('the drawing of Em, item by item', () => {
   const { width, height, items } = drawDiagram({
     shape: [0, 4, 3, 2],
