@@ -70,12 +70,15 @@ interface Candidate extends WeighedLine {
 }
 
 function append(problem: BreakProblem, line: WeighedLine, before: readonly Candidate[]): Candidate | undefined {
+  let least = Number.POSITIVE_INFINITY;
   let best: Candidate | undefined;
   for (const candidate of before) {
     const cost = candidate.cost + costOfLine(problem, line, candidate);
-    if (best === undefined || cost < best.cost) best = { ...line, cost, before: candidate };
+    if (cost >= least) continue;
+    least = cost;
+    best = candidate;
   }
-  return best;
+  return best === undefined ? undefined : { ...line, cost: least, before: best };
 }
 
 /** Of lines that cost the same, the one with more bars before it: a short line is better last. */

@@ -20,7 +20,7 @@ export function splitWideBars(bars: readonly ReadyBar[], request: LinesRequest, 
 }
 
 function partsOf(bar: ReadyBar, width: number, staff: Staff): readonly ReadyBar[] {
-  if (leastWidth(bar, staff) <= width) return [bar];
+  if (roomFor(bar) <= width || leastWidth(bar, staff) <= width) return [bar];
   const pairs = cutsOf(bar).map((cut) => {
     const pair = [partOf(bar, cut, 'before'), partOf(bar, cut, 'after')] as const;
     return { pair, wider: Math.max(...pair.map((part) => leastWidth(part, staff))) };
@@ -30,6 +30,20 @@ function partsOf(bar: ReadyBar, width: number, staff: Staff): readonly ReadyBar[
   const best = pairs.reduce((least, pair) => (pair.wider < least.wider ? pair : least), first);
   return best.pair.flatMap((part) => partsOf(part, width, staff));
 }
+
+/** More than the bar can need, quickly told: room for each of its slots beside the one before. */
+function roomFor({ slots }: ReadyBar): number {
+  let room = LINE_ENDS_MM;
+  for (const { rigid, pieces } of slots) {
+    let widest = 0;
+    for (const { left, right } of pieces) widest = Math.max(widest, left + right);
+    room += rigid + widest + SIZES.clearance.name;
+  }
+  return room;
+}
+
+/** More than the bar lines at both ends of a line take, with a repeat that begins and one that ends. Unit: mm. */
+const LINE_ENDS_MM = 20;
 
 /** Width of a line of this bar alone, when only things that would touch keep apart. */
 function leastWidth(bar: ReadyBar, staff: Staff): number {

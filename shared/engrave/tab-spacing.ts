@@ -21,80 +21,81 @@ export interface Placed {
  * small the stretch; things in different rows may stand over each other.
  */
 export function placeSlots(slots: readonly Slot[], stretch: number): Placed {
-  const xs: number[] = [];
-  const { width } = advance(LINE_START, demandsOf(slots, new Map()), stretch, xs);
-  return { xs, width };
+  return place(demandsOf(slots), stretch);
 }
 
 /** The stretch at which the slots fill the width, at least 0. Width grows with stretch, so halving an interval finds it. */
 export function stretchFor(slots: readonly Slot[], width: number, most: number): number {
-  const demands = demandsOf(slots, new Map());
-  if (advance(LINE_START, demands, most).width <= width) return most;
+  const demands = demandsOf(slots);
+  if (place(demands, most).width <= width) return most;
   let low = 0;
   let high = most;
   for (let step = 0; step < HALVINGS; step++) {
     const middle = (low + high) / 2;
-    if (advance(LINE_START, demands, middle).width <= width) low = middle;
+    if (place(demands, middle).width <= width) low = middle;
     else high = middle;
   }
   return low;
 }
 
-/** Rows as numbers, in the order they are met. One list serves all slots that are placed together. */
-export type RowNumbers = Map<Row, number>;
-
-/** What the placing needs of a slot: it is asked for many stretches. */
-export interface Demand {
-  readonly rigid: number;
-  readonly spring: number;
-  /** For each piece: row, clearance, left, right. */
-  readonly pieces: readonly (readonly [number, number, number, number])[];
+/** Where the slots lie at each of several stretches. */
+export function placesAt(slots: readonly Slot[], stretches: readonly number[]): readonly (readonly number[])[] {
+  const demands = demandsOf(slots);
+  return stretches.map((stretch) => place(demands, stretch).xs);
 }
 
-export function demandsOf(slots: readonly Slot[], rows: RowNumbers): readonly Demand[] {
-  const numberOf = (row: Row): number => {
-    const known = rows.get(row);
-    if (known !== undefined) return known;
-    rows.set(row, rows.size);
-    return rows.size - 1;
-  };
-  return slots.map(({ rigid, spring, pieces }) => ({
-    rigid,
-    spring,
-    pieces: pieces.map((piece) => [numberOf(piece.row), clearanceOf(piece.row), piece.left, piece.right] as const),
-  }));
+/**
+ * What the placing needs of the slots, as one list of numbers, because it is asked for many stretches and on every key typed: for
+ * each slot its rigid room, its spring and how many pieces it has, then for each piece row, clearance, left and right.
+ */
+interface Demands {
+  readonly rows: number;
+  readonly numbers: readonly number[];
 }
 
-/** How far a line is filled: the place of its last slot, its width so far, and for each row where something ends in it. */
-export interface Front {
-  readonly x: number;
-  readonly width: number;
-  readonly taken: readonly number[];
-}
-
-/** Nothing is taken yet: then only the left edge of the line must not be passed. */
-export const LINE_START: Front = { x: 0, width: 0, taken: [] };
-
-/** The front behind further slots at the given stretch. Their places are added to `xs` where it is given. */
-export function advance(front: Front, demands: readonly Demand[], stretch: number, xs?: number[]): Front {
-  const taken = front.taken.slice();
-  let { x, width } = front;
-  for (const { rigid, spring, pieces } of demands) {
-    x += rigid + spring * stretch;
-    for (const [row, clearance, left] of pieces) {
-      const before = taken[row];
-      x = Math.max(x, left, before === undefined ? left : before + clearance + left);
+function demandsOf(slots: readonly Slot[]): Demands {
+  const rows = new Map<Row, number>();
+  const numbers: number[] = [];
+  for (const { rigid, spring, pieces } of slots) {
+    numbers.push(rigid, spring, pieces.length);
+    for (const { row, left, right } of pieces) {
+      let number = rows.get(row);
+      if (number === undefined) {
+        number = rows.size;
+        rows.set(row, number);
+      }
+      numbers.push(number, clearanceOf(row), left, right);
     }
-    xs?.push(x);
-    for (const [row, , , right] of pieces) {
-      const edge = x + right;
-      while (taken.length <= row) taken.push(Number.NEGATIVE_INFINITY);
+  }
+  return { rows: rows.size, numbers };
+}
+
+function place({ rows, numbers }: Demands, stretch: number): Placed {
+  // Nothing taken yet: then only the left edge of the line must not be passed.
+  const taken: number[] = new Array(rows).fill(Number.NEGATIVE_INFINITY);
+  const xs: number[] = [];
+  let x = 0;
+  let width = 0;
+  const number = (at: number): number => numbers[at] ?? 0;
+  for (let at = 0; at < numbers.length; ) {
+    x += number(at) + number(at + 1) * stretch;
+    const first = at + 3;
+    const end = first + 4 * number(at + 2);
+    for (let piece = first; piece < end; piece += 4) {
+      const left = number(piece + 2);
+      x = Math.max(x, left, (taken[number(piece)] ?? 0) + number(piece + 1) + left);
+    }
+    xs.push(x);
+    for (let piece = first; piece < end; piece += 4) {
+      const row = number(piece);
+      const edge = x + number(piece + 3);
       taken[row] = Math.max(edge, taken[row] ?? edge);
       width = Math.max(width, edge);
     }
     width = Math.max(width, x);
+    at = end;
   }
-  return { x, width, taken };
+  return { xs, width };
 }
 
 /** Enough to place a line of 200 mm to a hundredth. */
