@@ -1,4 +1,9 @@
-import type { PlannedBar } from './bar-plan.ts';
+import type { WrittenBar } from '../syntax/statement.ts';
+
+/** A bar with the signs that endings go by. */
+interface SignedBar {
+  readonly bar: Pick<WrittenBar, 'ending' | 'closes'>;
+}
 
 /** The numbers of the ending that a bar belongs to, and whether the ending begins and ends with it. */
 export interface BarEnding {
@@ -8,7 +13,7 @@ export interface BarEnding {
 }
 
 /** Which bars an ending covers: up to a closing repeat, a double bar or the next ending; the last one without a sign is as long as the first. */
-export function endingsOf(planned: readonly PlannedBar[]): readonly (BarEnding | undefined)[] {
+export function endingsOf(planned: readonly SignedBar[]): readonly (BarEnding | undefined)[] {
   const endings: (BarEnding | undefined)[] = planned.map(() => undefined);
   let firstLength: number | undefined;
   planned.forEach(({ bar }, start) => {
@@ -27,7 +32,7 @@ export function endingsOf(planned: readonly PlannedBar[]): readonly (BarEnding |
   return endings;
 }
 
-function isEndSign(planned: PlannedBar | undefined): boolean {
+function isEndSign(planned: SignedBar | undefined): boolean {
   const sign = planned?.bar.closes?.text;
   return sign === '||' || sign?.startsWith(':') === true;
 }

@@ -85,7 +85,8 @@ function writtenBars(scope: Scope, progressions: readonly ProgressionStatement[]
       bars.push({
         length,
         chords: same ? (bars.at(-1)?.chords ?? []) : own,
-        opens: bar.opens?.text.endsWith(':') === true,
+        // A repeat without an opening sign goes back to the start of its own progression.
+        opens: at === 0 || bar.opens?.text.endsWith(':') === true,
         closes: bar.closes?.text.startsWith(':') === true,
         beat: toNumber(beatLength(plan.meter)),
         ...(plan.number === undefined ? {} : { number: number++ }),

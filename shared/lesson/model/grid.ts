@@ -4,6 +4,7 @@ import type { Mark } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { GridRow, GridStatement, MusicLine, RingDirective } from '../syntax/statement.ts';
 import type { Word } from '../syntax/words.ts';
+import { type PlayedColumns, playedColumns } from './count-repeats.ts';
 import { type ColumnTime, type CountTimes, timeCounts, timeEvenly } from './count-times.ts';
 import type { Scope } from './scope.ts';
 
@@ -15,6 +16,8 @@ export interface TimedMark {
   readonly word: Word;
   /** The entry that `word` stands in: another pattern's where `like` took it over. */
   readonly entry: Entry;
+  /** A repeat comes round: the mark was met before. */
+  readonly again?: true;
 }
 
 export interface TimedRow {
@@ -38,7 +41,10 @@ export function sameLabel(a: RowLabel, b: RowLabel): boolean {
   return a.kind === b.kind && a.voice === b.voice && a.chord === b.chord;
 }
 
-/** A pattern or melody with `like` worked in and every mark at its time. Several lines of music follow each other. */
+/**
+ * A pattern or melody with `like` worked in and every mark at its time, repeats and endings of its count played out. Several lines of
+ * music follow each other.
+ */
 export interface TimedGrid {
   readonly statement: GridStatement;
   readonly length: Rational;
@@ -65,13 +71,14 @@ export function timeGrid(scope: Scope, statement: GridStatement): TimedGrid | un
     const timed = timesOfLine(line, meter);
     if (timed === undefined || timed.columns.length === 0) continue;
     startsAt ??= timed.startsAt;
-    counts.push(...timed.columns.map((column) => ({ ...column, at: plus(start, column.at) })));
+    const played = playedColumns(line.count, timed, meter);
+    counts.push(...played.columns.map(({ at, length, said }) => ({ at: plus(start, at), length, said })));
     line.rows.forEach((row, index) => {
       const above =
         row.kind === 'fingers' ? line.rows.slice(0, index).findLast((other) => other.kind !== 'fingers') : undefined;
-      rows.push({ ...timeRow(row, timed, start), ...(above === undefined ? {} : { fingersOf: labelOf(above) }) });
+      rows.push({ ...timeRow(row, played, start), ...(above === undefined ? {} : { fingersOf: labelOf(above) }) });
     });
-    start = plus(start, timed.length);
+    start = plus(start, played.length);
   }
   if (startsAt === undefined) return undefined;
   const base = baseOf(scope, statement);
@@ -169,10 +176,10 @@ function labelOf({ kind, voice, chord }: RowLabel): RowLabel {
   return { kind, voice, ...(chord === undefined ? {} : { chord }) };
 }
 
-function timeRow(row: MergedRow, timed: CountTimes, start: Rational): TimedRow {
-  const marks = row.cells.flatMap((cell, index): TimedMark[] => {
-    const column = timed.columns[index];
-    return column === undefined ? [] : [{ ...cell, at: plus(start, column.at), length: column.length }];
+function timeRow(row: MergedRow, played: PlayedColumns, start: Rational): TimedRow {
+  const marks = played.columns.flatMap(({ column, at, length, again }): TimedMark[] => {
+    const cell = row.cells[column];
+    return cell === undefined ? [] : [{ ...cell, at: plus(start, at), length, ...(again ? { again } : {}) }];
   });
   return { kind: row.kind, voice: row.voice, marks, ...(row.chord === undefined ? {} : { chord: row.chord }) };
 }

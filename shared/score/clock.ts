@@ -1,0 +1,14 @@
+import { beatLength, type Meter } from '../theory/meter.ts';
+import { type Rational, toNumber } from '../theory/rational.ts';
+
+/** A tempo: so many beats a minute, or so many of a note value where the lesson names one (8 for `180 eighths`). */
+export interface Pace {
+  readonly perMinute: number;
+  readonly unit?: number;
+}
+
+/** How long a stretch of music lasts. `length` in whole notes; the meter says what a beat is. Unit of the result: ms. */
+export function millisecondsOf(length: Rational, { perMinute, unit }: Pace, meter: Meter): number {
+  const counted = unit === undefined ? beatLength(meter) : { numerator: 1, denominator: unit };
+  return (toNumber(length) * 60_000 * counted.denominator) / (perMinute * counted.numerator);
+}
