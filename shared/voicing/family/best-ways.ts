@@ -1,0 +1,296 @@
+import { type Node, pop, push } from './node-queue.ts';
+import { costsThrough, relaxedWay, type Steps, type Way } from './relaxed-way.ts';
+
+/** A progression in numbers: each chord has choices, each choice costs something by itself and beside its neighbours. */
+export interface ProgressionInNumbers {
+  /** By step: which chord it is. No two neighbouring steps are the same chord. */
+  readonly chordOf: readonly number[];
+  /** By step: how often its chord comes in a row there, 1 or more. */
+  readonly times: readonly number[];
+  /** By chord: what each choice costs by itself, each time. Whole numbers, nothing or more. */
+  readonly own: readonly Float64Array[];
+  /** What neighbours cost, and which way along the neck it goes from one to the other. Whole numbers, nothing or more. */
+  readonly between: (from: ChordChoices, to: ChordChoices) => Neighbours;
+  /** What it costs to turn round. */
+  readonly turn: number;
+  /** True for two choices of a chord that a reader would take for one. */
+  readonly alike: (chord: number, one: number, other: number) => boolean;
+  /** True where two different chords cannot be held so at once: they would be one shape with two names. */
+  readonly excludes: (chord: number, choice: number, other: number, otherChoice: number) => boolean;
+  /** Ways are different when they are not alike in at least so many chords, 1 or more. */
+  readonly leastDifferent: number;
+}
+
+export interface ChordChoices {
+  readonly chord: number;
+  readonly choices: Int32Array;
+}
+
+/** At `from * choices of the other + to`: the cost, and 1 where it goes up the neck, −1 down, 0 where it stays. */
+export interface Neighbours {
+  readonly cost: Float64Array;
+  readonly direction: Int8Array;
+}
+
+/** A way that holds each chord always the same: by chord, which choice. */
+export interface HeldWay {
+  readonly choices: readonly number[];
+  readonly cost: number;
+}
+
+export interface BestWays {
+  /** Best first; each is the best of all that are different from those before it. */
+  readonly ways: readonly HeldWay[];
+  /** False where the work was given up before that was certain. The ways are right all the same, but there may be better or more. */
+  readonly settled: boolean;
+}
+
+/** Ways through a progression that are worked out before it is given up. A usual progression takes a hundred. Common practice, no source. */
+const MOST_WORK = 4000;
+
+/** How the allowance over the least that all choices cost grows, until enough is found within it. Unit: none. Common practice, no source. */
+const FIRST_SHARE = 0.3;
+const GROWTH = 1.6;
+
+/**
+ * The best `count` different ways to hold a progression, each chord always the same. Exact: the first is the best of all; each
+ * further one is the best of all those that are not alike any before it.
+ *
+ * Only what cannot cost more than a limit takes part, and the limit grows until enough is found below it. Within it: dynamic
+ * programming finds the best way while chords may change from one place to another, which is never dearer than what is sought; what
+ * is found so is divided, best first, by the chord that changed, or by the chords in which it is too like a way that is taken.
+ */
+export function bestWays(progression: ProgressionInNumbers, count: number, mostWork: number = MOST_WORK): BestWays {
+  const { own } = progression;
+  if (own.some(({ length }) => length === 0)) return { ways: [], settled: true };
+  const weight = weights(progression);
+  const least = own.map((costs) => costs.reduce((a, b) => Math.min(a, b)));
+  const floor = least.reduce((sum, cost, chord) => sum + cost * (weight[chord] ?? 0), 0);
+  let slack = Math.max(1, Math.ceil(FIRST_SHARE * (costOfCheapest(progression) - floor)));
+  const work: Work = { left: mostWork };
+  for (;;) {
+    const all = own.map((costs, chord) =>
+      Int32Array.from(costs.keys()).filter(
+        (choice) => ((costs[choice] ?? 0) - (least[chord] ?? 0)) * (weight[chord] ?? 0) <= slack,
+      ),
+    );
+    const whole = all.every((choices, chord) => choices.length === own[chord]?.length);
+    const limit = whole ? Number.POSITIVE_INFINITY : floor + slack;
+    const found = within(progression, all, limit, count, work);
+    if (whole || found.ways.length >= count || !found.settled) return found;
+    slack = Math.ceil(slack * GROWTH);
+  }
+}
+
+interface Work {
+  /** Ways that may still be worked out. */
+  left: number;
+}
+
+/** How often each chord comes. */
+function weights({ chordOf, times, own }: ProgressionInNumbers): readonly number[] {
+  const weight = own.map(() => 0);
+  for (const [step, chord] of chordOf.entries()) weight[chord] = (weight[chord] ?? 0) + (times[step] ?? 1);
+  return weight;
+}
+
+/** What it costs to take for each chord what is cheapest by itself. */
+function costOfCheapest(progression: ProgressionInNumbers): number {
+  const cheapest = progression.own.map((costs) => {
+    const least = costs.reduce((a, b) => Math.min(a, b));
+    return Int32Array.of(costs.indexOf(least));
+  });
+  return (
+    relaxedWay(
+      stepsOf(progression, cheapest),
+      cheapest.map(() => Int32Array.of(0)),
+    )?.cost ?? 0
+  );
+}
+
+/** The steps of a progression in which only these choices are left; they are counted anew. */
+function stepsOf({ chordOf, times, own, between, turn }: ProgressionInNumbers, all: readonly Int32Array[]): Steps {
+  const known = new Map<string, Neighbours>();
+  const neighbours = chordOf.map((chord, step) => {
+    const before = chordOf[step - 1];
+    if (before === undefined) return undefined;
+    const pair = `${before} ${chord}`;
+    const made =
+      known.get(pair) ??
+      between({ chord: before, choices: choicesIn(all, before) }, { chord, choices: choicesIn(all, chord) });
+    known.set(pair, made);
+    return made;
+  });
+  return {
+    chordOf,
+    own: chordOf.map((chord, step) =>
+      Float64Array.from(choicesIn(all, chord), (choice) => (own[chord]?.[choice] ?? 0) * (times[step] ?? 1)),
+    ),
+    ways: neighbours.map((made) => made?.cost),
+    directions: neighbours.map((made) => made?.direction),
+    turn,
+  };
+}
+
+function choicesIn(all: readonly Int32Array[], chord: number): Int32Array {
+  return all[chord] ?? new Int32Array();
+}
+
+/** The search among some choices, for ways that cost no more than the limit. */
+function within(
+  progression: ProgressionInNumbers,
+  all: readonly Int32Array[],
+  limit: number,
+  count: number,
+  work: Work,
+): BestWays {
+  const steps = stepsOf(progression, all);
+  const start = withoutDearer(
+    steps,
+    all.map((choices) => Int32Array.from(choices.keys())),
+    limit,
+  );
+  const alike = (chord: number, one: number, other: number) =>
+    progression.alike(chord, choicesIn(all, chord)[one] ?? 0, choicesIn(all, chord)[other] ?? 0);
+  const excludes: ProgressionInNumbers['excludes'] = (chord, choice, other, otherChoice) =>
+    progression.excludes(chord, choicesIn(all, chord)[choice] ?? 0, other, choicesIn(all, other)[otherChoice] ?? 0);
+  const queue: Node[] = [];
+  let made = 0;
+  const add = (domains: readonly Int32Array[]) => {
+    work.left -= 1;
+    const way = relaxedWay(steps, domains);
+    if (way !== undefined && way.cost <= limit) push(queue, { domains, way, age: made++ });
+  };
+  const taken: (readonly number[])[] = [];
+  const ways: HeldWay[] = [];
+  const told = (choices: readonly number[], cost: number) =>
+    ways.push({ choices: choices.map((choice, chord) => choicesIn(all, chord)[choice] ?? 0), cost });
+  add(start);
+  for (let node = pop(queue); node !== undefined; node = pop(queue)) {
+    if (work.left <= 0) {
+      if (ways.length === 0) {
+        const { choices, cost } = heldAsFirst(steps, node);
+        told(choices, cost);
+      }
+      return { ways, settled: false };
+    }
+    const changing = chordThatChanges(steps, node.way);
+    if (changing !== undefined) {
+      for (const choices of divided(steps, node, changing)) add(withChoices(node.domains, changing, choices));
+      continue;
+    }
+    const choices = choicesByChord(steps, node.way);
+    const excluded = excludedPair(choices, excludes);
+    if (excluded !== undefined) {
+      const [one, other] = excluded;
+      const first = choicesIn(node.domains, one);
+      add(
+        withChoices(
+          node.domains,
+          one,
+          first.filter((choice) => choice !== choices[one]),
+        ),
+      );
+      const only = withChoices(node.domains, one, Int32Array.of(choices[one] ?? 0));
+      const beside = choicesIn(node.domains, other);
+      add(
+        withChoices(
+          only,
+          other,
+          beside.filter((choice) => !excludes(one, choices[one] ?? 0, other, choice)),
+        ),
+      );
+      continue;
+    }
+    const like = taken.find((one) => differing(one, choices, alike) < progression.leastDifferent);
+    if (like === undefined) {
+      taken.push(choices);
+      told(choices, node.way.cost);
+      if (ways.length === count) break;
+      push(queue, node);
+      continue;
+    }
+    const chord = chordToDiffer(node, like, choices, alike, progression.leastDifferent);
+    if (chord === undefined) continue;
+    const other = choicesIn(node.domains, chord).filter((choice) => !alike(chord, like[chord] ?? 0, choice));
+    const same = choicesIn(node.domains, chord).filter((choice) => alike(chord, like[chord] ?? 0, choice));
+    add(withChoices(node.domains, chord, other));
+    // What was best among all is best among these too, because it is one of them.
+    push(queue, { ...node, domains: withChoices(node.domains, chord, same) });
+  }
+  return { ways, settled: true };
+}
+
+/** Without the choices through which every way costs more than the limit. */
+function withoutDearer(steps: Steps, domains: readonly Int32Array[], limit: number): readonly Int32Array[] {
+  if (limit === Number.POSITIVE_INFINITY) return domains;
+  const through = costsThrough(steps, domains);
+  return domains.map((choices, chord) =>
+    choices.filter((choice) =>
+      steps.chordOf.every((other, step) => other !== chord || (through[step]?.[choice] ?? 0) <= limit),
+    ),
+  );
+}
+
+/** The chord that is not held the same at all its places, the first of them; nothing where all are. */
+function chordThatChanges({ chordOf }: Steps, { picks }: Way): number | undefined {
+  return chordOf.find((chord, step) => picks[chordOf.indexOf(chord)] !== picks[step]);
+}
+
+/** The choices of the chord that changes: each that was taken alone, and all others together. */
+function divided({ chordOf }: Steps, { way, domains }: Node, chord: number): readonly Int32Array[] {
+  const taken = [...new Set(way.picks.filter((_, step) => chordOf[step] === chord))];
+  const rest = choicesIn(domains, chord).filter((choice) => !taken.includes(choice));
+  return [...taken.map((choice) => Int32Array.of(choice)), ...(rest.length === 0 ? [] : [rest])];
+}
+
+function withChoices(domains: readonly Int32Array[], chord: number, choices: Int32Array): readonly Int32Array[] {
+  return domains.map((domain, at) => (at === chord ? choices : domain));
+}
+
+/** By chord, what it is held in at its first place. */
+function choicesByChord({ chordOf }: Steps, { picks }: Way): readonly number[] {
+  const chords = Math.max(...chordOf) + 1;
+  return Array.from({ length: chords }, (_, chord) => picks[chordOf.indexOf(chord)] ?? 0);
+}
+
+/** Two chords that cannot be held so at once, the first such pair. */
+function excludedPair(
+  choices: readonly number[],
+  excludes: ProgressionInNumbers['excludes'],
+): readonly [number, number] | undefined {
+  for (const [other, otherChoice] of choices.entries()) {
+    for (let one = 0; one < other; one += 1) {
+      if (excludes(one, choices[one] ?? 0, other, otherChoice)) return [one, other];
+    }
+  }
+  return undefined;
+}
+
+function differing(one: readonly number[], other: readonly number[], alike: ProgressionInNumbers['alike']): number {
+  return one.reduce((sum, choice, chord) => sum + (alike(chord, choice, other[chord] ?? 0) ? 0 : 1), 0);
+}
+
+/**
+ * The chord by which to divide what is too like a way already taken: one that could differ and does not, the first of them. Nothing
+ * where too few chords can differ.
+ */
+function chordToDiffer(
+  { domains }: Node,
+  like: readonly number[],
+  choices: readonly number[],
+  alike: ProgressionInNumbers['alike'],
+  leastDifferent: number,
+): number | undefined {
+  const canDiffer = like.map((choice, chord) => choicesIn(domains, chord).some((one) => !alike(chord, choice, one)));
+  if (canDiffer.filter(Boolean).length < leastDifferent) return undefined;
+  const chord = like.findIndex((choice, at) => canDiffer[at] === true && alike(at, choice, choices[at] ?? 0));
+  return chord < 0 ? undefined : chord;
+}
+
+/** Where there is no time for better: each chord as at its first place. */
+function heldAsFirst(steps: Steps, { way }: Node): HeldWay {
+  const choices = choicesByChord(steps, way);
+  const only = choices.map((choice) => Int32Array.of(choice));
+  return { choices, cost: relaxedWay(steps, only)?.cost ?? way.cost };
+}

@@ -1,0 +1,203 @@
+import { difficultyOfShape } from '../../hand/difficulty.ts';
+import type { Fingering } from '../../hand/fingering.ts';
+import { fingeringsOf } from '../../hand/fingering-search.ts';
+import { type HandSize, printHand } from '../../hand/hand.ts';
+import type { Instrument } from '../../neck/instrument.ts';
+import { soundingMidi } from '../../neck/pitches.ts';
+import { printShape, type Shape } from '../../neck/shape.ts';
+import { decodeShape } from '../shape-code.ts';
+import { searchShapes } from '../shape-search.ts';
+import { chordTonesFor } from '../shape-tones.ts';
+import { type TuningIndex, tuningIndex } from '../shape-tuning.ts';
+import { BODY_FRET, FAMILY_POINTS, HARD_FROM, MOST_SHAPES_ON_MORE, OPEN_FRET } from './family-table.ts';
+import { placeOf } from './outline.ts';
+import { type SoundFit, soundFit, soundOfPinned, type WantedChord } from './sounding.ts';
+
+/** What every shape of the family must keep to. */
+export interface FamilyLimits {
+  readonly ring: readonly number[];
+  readonly within: readonly [low: number, high: number] | undefined;
+  readonly hand: HandSize;
+  readonly hardest: number | undefined;
+}
+
+/** A shape that a chord of the family may be held in. */
+export interface Candidate {
+  readonly shape: Shape;
+  readonly fit: SoundFit;
+  /** The best way to hold it by itself. */
+  readonly usual: Fingering;
+  readonly place: number | undefined;
+  /** Pitch classes that sound, bit n for n. */
+  readonly sounds: number;
+  /** The highest sounding note, as a MIDI number. */
+  readonly top: number;
+  /** What it costs by itself, whatever stands beside it. Unit: points. */
+  readonly harmony: number;
+  readonly hold: number;
+}
+
+/** What a hand makes of a shape; nothing where it cannot be held. */
+interface Held {
+  readonly usual: Fingering;
+  readonly difficulty: number;
+}
+
+/** What was found for one instrument, so that the next question about it is answered sooner. */
+interface Kept {
+  readonly index: TuningIndex;
+  readonly held: Map<string, Held | undefined>;
+}
+
+const keptByInstrument = new WeakMap<Instrument, Kept>();
+
+/** Shapes whose fingers are kept for one instrument; one more, and all are forgotten. */
+const MOST_HELD = 20_000;
+
+/** Every shape of the chord that keeps to the limits and that this hand can hold; those that cost least by themselves first. */
+export function candidatesFor(instrument: Instrument, wanted: WantedChord, limits: FamilyLimits): readonly Candidate[] {
+  const { index } = keptFor(instrument);
+  const strings = index.openMidi.length;
+  const codes = searchShapes(index, chordTonesFor(wanted.symbol, index, wishesOf(wanted)), {
+    ...wishesOf(wanted),
+    ringOpen: limits.ring,
+    ...(limits.within === undefined ? {} : { within: limits.within }),
+    max: strings > 4 ? MOST_SHAPES_ON_MORE : Number.POSITIVE_INFINITY,
+  });
+  const found: Candidate[] = [];
+  for (const code of codes) {
+    const shape = decodeShape(code, strings);
+    const fit = soundFit(wanted, soundingMidi(instrument, shape));
+    const candidate = fit && candidateOf(instrument, wanted, shape, fit, limits);
+    if (candidate === undefined) continue;
+    if (limits.hardest === undefined || difficultyOf(candidate) <= limits.hardest) found.push(candidate);
+  }
+  return found.sort((one, other) => one.harmony + one.hold - other.harmony - other.hold);
+}
+
+/** The shape that a chord is pinned to; nothing where this hand cannot hold it. Its sound is told as it is. */
+export function pinnedCandidate(
+  instrument: Instrument,
+  wanted: WantedChord,
+  shape: Shape,
+  limits: FamilyLimits,
+): Candidate | undefined {
+  return candidateOf(instrument, wanted, shape, soundOfPinned(wanted, soundingMidi(instrument, shape)), limits);
+}
+
+function difficultyOf({ usual }: Candidate): number {
+  return difficultyOfShape(usual).total;
+}
+
+/** All that could ever be allowed is looked for, and judged afterwards: the finder knows of no third that rests. */
+function wishesOf({ roles, adds, suspensions, own }: WantedChord) {
+  const extra = (adds | suspensions) & ~own;
+  const mayAdd = PLAIN_ROLES.filter((_, above) => (extra & (1 << above)) !== 0);
+  return { mayAdd, mayOmit: roles };
+}
+
+/** A role for each pitch class above the root; what it is called does not matter to the finder. */
+const PLAIN_ROLES = [
+  { degree: 1, alter: 0 },
+  { degree: 9, alter: -1 },
+  { degree: 9, alter: 0 },
+  { degree: 9, alter: 1 },
+  { degree: 3, alter: 0 },
+  { degree: 11, alter: 0 },
+  { degree: 11, alter: 1 },
+  { degree: 5, alter: 0 },
+  { degree: 13, alter: -1 },
+  { degree: 13, alter: 0 },
+  { degree: 7, alter: -1 },
+  { degree: 7, alter: 0 },
+] as const;
+
+function candidateOf(
+  instrument: Instrument,
+  wanted: WantedChord,
+  shape: Shape,
+  fit: SoundFit,
+  { hand, ring }: FamilyLimits,
+): Candidate | undefined {
+  const held = heldBy(instrument, shape, hand);
+  if (held === undefined) return undefined;
+  let lowest = Number.POSITIVE_INFINITY;
+  let top = 0;
+  let sounds = 0;
+  for (const midi of soundingMidi(instrument, shape)) {
+    if (midi === undefined) continue;
+    lowest = Math.min(lowest, midi);
+    top = Math.max(top, midi);
+    sounds |= 1 << (midi % 12);
+  }
+  const place = placeOf(shape);
+  const { difficulty, usual } = held;
+  const { index } = keptFor(instrument);
+  return {
+    shape,
+    fit,
+    usual,
+    place,
+    sounds,
+    top,
+    harmony: fit.cost + costOfBass(wanted, index, lowest) + costOfSilence(shape),
+    hold: costOfHolding(difficulty) + costOfPlace(place ?? 1, shape, ring),
+  };
+}
+
+function costOfBass({ root, bass }: WantedChord, { inOrder, openMidi }: TuningIndex, lowest: number): number {
+  const above = (lowest - root + 120) % 12;
+  if (bass === undefined) {
+    if (above === 0) return 0;
+    return openMidi.length > 4 ? FAMILY_POINTS.bassElsewhereOnMore : FAMILY_POINTS.bassElsewhere;
+  }
+  if (above === bass) return 0;
+  return inOrder ? FAMILY_POINTS.writtenBassElsewhereInOrder : FAMILY_POINTS.writtenBassElsewhere;
+}
+
+function costOfHolding(difficulty: number): number {
+  const { difficultyPoint, hardPoint } = FAMILY_POINTS;
+  return Math.round(difficultyPoint * difficulty + hardPoint * Math.max(0, difficulty - HARD_FROM));
+}
+
+/** Strings that were asked to ring are meant to sound apart. */
+function costOfPlace(place: number, shape: Shape, ring: readonly number[]): number {
+  const { fretUpTheNeck, fretBeyondBody, fretAboveOpen } = FAMILY_POINTS;
+  const open = shape.filter((fret, at) => fret === 0 && !ring.includes(shape.length - at)).length;
+  return (
+    fretUpTheNeck * (place - 1) +
+    fretBeyondBody * Math.max(0, place - BODY_FRET) +
+    fretAboveOpen * open * Math.max(0, place - OPEN_FRET)
+  );
+}
+
+function costOfSilence(shape: Shape): number {
+  const silent = shape.filter((fret) => fret === 'muted').length;
+  return silent * (shape.length > 4 ? FAMILY_POINTS.silentStringOnMore : FAMILY_POINTS.silentString);
+}
+
+function heldBy(instrument: Instrument, shape: Shape, hand: HandSize): Held | undefined {
+  const { held } = keptFor(instrument);
+  const key = `${printHand(hand)} ${printShape(shape)}`;
+  if (held.has(key)) return held.get(key);
+  const made = hold(instrument, shape, hand);
+  if (held.size >= MOST_HELD) held.clear();
+  held.set(key, made);
+  return made;
+}
+
+/** A silent string between strings that sound must be touched by a finger; else it sounds. */
+function hold(instrument: Instrument, shape: Shape, hand: HandSize): Held | undefined {
+  const usual = fingeringsOf(instrument, shape, hand).find(
+    ({ verdict, silent }) => verdict !== 'out-of-reach' && silent.every(({ inner, by }) => !inner || by !== undefined),
+  );
+  return usual && { usual, difficulty: difficultyOfShape(usual).total };
+}
+
+function keptFor(instrument: Instrument): Kept {
+  const known = keptByInstrument.get(instrument);
+  if (known !== undefined) return known;
+  const fresh: Kept = { index: tuningIndex(instrument), held: new Map() };
+  keptByInstrument.set(instrument, fresh);
+  return fresh;
+}

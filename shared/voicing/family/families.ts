@@ -1,0 +1,39 @@
+import { askedFamily } from './asked-family.ts';
+import { bestWays } from './best-ways.ts';
+import { choicesFor } from './choices.ts';
+import { USUAL_FAMILIES } from './family-table.ts';
+import { inNumbers } from './in-numbers.ts';
+import { reasonsAgainst } from './reasons.ts';
+import type { FamilyAnswer, FamilyRequest } from './request.ts';
+import { toldFamily } from './told-family.ts';
+
+/**
+ * The best families for a progression: every chord in a shape that keeps to what is asked, each chord always the same, chosen as a
+ * whole so that the shapes look alike and the hand goes a short way, mostly in one direction (see `family-table.ts`).
+ *
+ * Exact: the first family is the best of all, each further one the best of all those that are different from every one before it.
+ * Two families are different when at least one in three of the chords that have a choice is held otherwise; two shapes that differ on
+ * one string only are held otherwise only where both sound there and the tones are not the same: neither a string more or less nor
+ * another doubling makes a new family.
+ *
+ * The harmony is judged without regard to register, and ways along the neck in frets: a progression and a tuning that are both moved
+ * by as many semitones have the same families. Difficulty and reach are those of the hand on this neck.
+ */
+export function familiesOf(request: FamilyRequest): FamilyAnswer {
+  const asked = askedFamily(request);
+  const { held, limits, wanted, pins, chordOf } = asked;
+  const choices = wanted.map((one, chord) => choicesFor(held, limits, one, pins[chord]));
+  if (choices.some(({ length }) => length === 0)) return { kind: 'none', reasons: reasonsAgainst(asked, choices) };
+  const numbers = inNumbers(asked, choices);
+  const count = request.count ?? USUAL_FAMILIES;
+  const apart = bestWays(numbers, count);
+  // Where two chords have but one shape between them, they share it.
+  const { ways, settled } = apart.ways.length > 0 ? apart : bestWays({ ...numbers, excludes: () => false }, count);
+  const families = ways.map((way) =>
+    toldFamily(
+      asked,
+      chordOf.flatMap((chord) => choices[chord]?.[way.choices[chord] ?? 0] ?? []),
+    ),
+  );
+  return { kind: 'families', families, settled };
+}

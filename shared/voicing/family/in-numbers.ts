@@ -1,0 +1,44 @@
+import type { AskedFamily } from './asked-family.ts';
+import type { ProgressionInNumbers } from './best-ways.ts';
+import type { Candidate } from './candidates.ts';
+import { FAMILY_POINTS, ONE_DIFFERS_IN } from './family-table.ts';
+import { neighboursOf } from './neighbours.ts';
+
+/** The search as numbers: chords that come twice in a row are one step. */
+export function inNumbers(
+  { neck, chordOf }: AskedFamily,
+  choices: readonly (readonly Candidate[])[],
+): ProgressionInNumbers {
+  const steps: { chord: number; times: number }[] = [];
+  for (const chord of chordOf) {
+    const last = steps.at(-1);
+    if (last?.chord === chord) last.times += 1;
+    else steps.push({ chord, times: 1 });
+  }
+  const picked = (chord: number, places: Int32Array) =>
+    Array.from(places).flatMap((place) => choices[chord]?.[place] ?? []);
+  const free = choices.filter(({ length }) => length > 1).length;
+  return {
+    chordOf: steps.map(({ chord }) => chord),
+    times: steps.map(({ times }) => times),
+    own: choices.map((list) => Float64Array.from(list, ({ harmony, hold }) => harmony + hold)),
+    between: (from, to) => neighboursOf(neck, picked(from.chord, from.choices), picked(to.chord, to.choices)),
+    turn: FAMILY_POINTS.turn,
+    alike: (chord, one, other) => areAlike(choices[chord]?.[one], choices[chord]?.[other]),
+    excludes: (chord, choice, other, otherChoice) => sameShape(choices[chord]?.[choice], choices[other]?.[otherChoice]),
+    leastDifferent: Math.max(1, Math.ceil(free / ONE_DIFFERS_IN)),
+  };
+}
+
+function areAlike(one: Candidate | undefined, other: Candidate | undefined): boolean {
+  if (one === undefined || other === undefined || one === other) return true;
+  const differing = [...one.shape.keys()].filter((at) => one.shape[at] !== other.shape[at]);
+  const [only] = differing;
+  if (only === undefined) return true;
+  if (differing.length > 1) return false;
+  return one.shape[only] === 'muted' || other.shape[only] === 'muted' || one.sounds === other.sounds;
+}
+
+function sameShape(one: Candidate | undefined, other: Candidate | undefined): boolean {
+  return one !== undefined && other !== undefined && one.shape.every((fret, at) => fret === other.shape[at]);
+}
