@@ -1,6 +1,16 @@
 import type { Span } from '../text/span.ts';
 
-export type BlockKind = 'title' | 'facts' | 'prose' | 'heading' | 'diagrams' | 'exercise' | 'system' | 'plain-text';
+export type BlockKind =
+  | 'title'
+  | 'facts'
+  | 'prose'
+  | 'heading'
+  | 'diagrams'
+  | 'exercise'
+  | 'system'
+  | 'plain-text'
+  | 'page'
+  | 'note';
 
 /**
  * One piece of the sheet that is sent, drawn and kept by itself: a title, a paragraph, a row of diagrams, one line of bars.
@@ -25,11 +35,23 @@ export interface Block {
   readonly stale?: string;
 }
 
+export type PaperName = 'a4' | 'letter';
+
+/** `one-page` makes everything smaller, down to a stated size, until it fits on one page. */
+export type PrintSize = 'normal' | 'large' | 'one-page';
+
+export interface PaperChoice {
+  readonly paper: PaperName;
+  readonly print: PrintSize;
+}
+
 /** How a reader looks at the sheet: what the drawing depends on besides the lesson. */
 export interface SheetView {
-  /** Width to lay lines out for. Unit: mm on the sheet. */
+  /** Width to lay lines out for. Unit: mm on the sheet. Pages have a width of their own. */
   readonly widthMm: number;
   readonly leftHanded: boolean;
+  /** Absent for the flowing sheet. */
+  readonly page?: PaperChoice;
   /** What stands on the dots of diagrams: fingers where nothing is said, or what each tone is in the chord. */
   readonly dots?: 'fingers' | 'roles';
   /** Which edition: the name after `called`, or the instrument's name; absent for the lesson's own `for`. */

@@ -12,8 +12,7 @@ import { barresOf, fingersToShow, isSuggested } from './diagram-fingers.ts';
 import { drawDiagramLines } from './diagram-row.ts';
 import { windowOf } from './diagram-window.ts';
 import type { LegendSign } from './legend.ts';
-import { type Draft, draft, hullOf, MOST_MARKUP } from './sheet-draft.ts';
-import { svgOf } from './svg.ts';
+import { areLight, type Draft, draft, hullOf } from './sheet-draft.ts';
 
 /** One chord to be shown and where it is written. */
 export interface ShownChord {
@@ -102,8 +101,9 @@ export function diagramDrafts(chords: readonly ShownChord[], view: SheetView): r
       const places = chords.slice(first, first + drawing.items.length).map((chord) => chord.source);
       first += drawing.items.length;
       const source = hullOf(places);
-      if (source !== undefined) drafts.push(draft('diagrams', svgOf(drawing, 'themed'), source, places));
+      if (source !== undefined) drafts.push(draft('diagrams', { kind: 'diagrams', drawing }, source, places));
     }
-    if (most === 1 || drafts.every(({ markup }) => markup.length <= MOST_MARKUP)) return drafts;
+    // A page is sent as a whole, whatever its lines weigh.
+    if (most === 1 || view.page !== undefined || areLight(drafts)) return drafts;
   }
 }

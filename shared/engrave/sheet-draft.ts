@@ -5,14 +5,14 @@ import type { Source } from '../score/timeline.ts';
 import { type Span, shifted } from '../text/span.ts';
 import type { Block, BlockKind } from './block.ts';
 import { blockId } from './block-id.ts';
-import { escapeText } from './escape.ts';
 import type { LegendSign } from './legend.ts';
+import type { SheetContent } from './sheet-content.ts';
+import { markupOf } from './sheet-markup.ts';
 
 /** A block before it is known where its entries stand: it can be kept while the text above it grows. */
 export interface Draft {
-  readonly id: string;
   readonly kind: BlockKind;
-  readonly markup: string;
+  readonly content: SheetContent;
   readonly source: Source;
   readonly places: readonly Source[];
   readonly stale?: string;
@@ -31,18 +31,23 @@ export interface Drawn {
 /** The most that a block may weigh, so that one key never sends more. Unit: characters of markup. */
 export const MOST_MARKUP = 20_000;
 
-export function draft(kind: BlockKind, markup: string, source: Source, places: readonly Source[]): Draft {
-  return { id: blockId(markup, undefined), kind, markup, source, places };
+export function draft(kind: BlockKind, content: SheetContent, source: Source, places: readonly Source[]): Draft {
+  return { kind, content, source, places };
 }
 
 /** The same drawing, marked as out of date. */
 export function staleDraft(last: Draft, stale: string): Draft {
-  return { ...last, id: blockId(last.markup, stale), stale };
+  return { ...last, stale };
 }
 
-/** Attributes of an element that stands for a place in the lesson. */
-export function placed(index: number): string {
-  return `data-place="${index}" tabindex="0"`;
+/** True where none of the drafts weighs too much for one key. */
+export function areLight(drafts: readonly Draft[]): boolean {
+  return drafts.every(({ content }) => markupOf(content).length <= MOST_MARKUP);
+}
+
+/** The same for all that say the same, wherever it stands: the id of its block. */
+export function draftId({ content, stale }: Draft): string {
+  return blockId(markupOf(content), stale);
 }
 
 export function wholeOf(entry: Entry): Source {
@@ -55,10 +60,13 @@ export function plainDraft(entry: Entry, sentence: string | undefined, kind: Blo
   const lines = entry.lines.filter((line) => line.kind === 'statement' || line.kind === 'prose');
   const text = lines.map((line) => entry.text.slice(line.start, line.end)).join('\n');
   const shown = text.length > MOST_MARKUP / 4 ? `${text.slice(0, MOST_MARKUP / 4)} …` : text;
-  const pre = `<pre class="sheet-plain" ${placed(0)}>${escapeText(shown)}</pre>`;
-  const above = sentence === undefined ? '' : `<p class="sheet-facts">${escapeText(sentence)}</p>`;
   const source = wholeOf(entry);
-  return draft(kind, `<div>${above}${pre}</div>`, source, [source]);
+  const content: SheetContent = {
+    kind: 'plain',
+    ...(sentence === undefined ? {} : { sentence }),
+    text: { text: shown, place: 0 },
+  };
+  return draft(kind, content, source, [source]);
 }
 
 /** The smallest span that holds all of an entry's spans among the sources; those of other entries are left out. */
@@ -94,8 +102,14 @@ export function createPlacer(): Placer {
       if (known?.entries.every((entry, index) => known.starts[index] === startOf(entry))) return known.block;
       const entries = [...new Set([from.source, ...from.places].map((source) => source.entry))];
       const inFile = ({ entry, span }: Source): Span => shifted(span, startOf(entry));
-      const { id, kind, markup, stale } = from;
-      const bare = { id, kind, markup, source: inFile(from.source), places: from.places.map(inFile) };
+      const { kind, content, stale } = from;
+      const bare = {
+        id: draftId(from),
+        kind,
+        markup: markupOf(content),
+        source: inFile(from.source),
+        places: from.places.map(inFile),
+      };
       const block: Block = stale === undefined ? bare : { ...bare, stale };
       kept.set(from, { entries, starts: entries.map(startOf), block });
       return block;

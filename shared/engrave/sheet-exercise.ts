@@ -10,9 +10,8 @@ import { exerciseScore, progressionScore } from '../score/exercise-score.ts';
 import type { Pass, Source } from '../score/timeline.ts';
 import { printMeter } from '../theory/meter.ts';
 import type { SheetView } from './block.ts';
-import { escapeText } from './escape.ts';
 import type { LegendSign } from './legend.ts';
-import { type Draft, type Drawn, draft, placed, plainDraft, wholeOf } from './sheet-draft.ts';
+import { type Draft, type Drawn, draft, plainDraft, wholeOf } from './sheet-draft.ts';
 import { proseDrafts } from './sheet-prose.ts';
 import { type DrawnSystems, systemDrafts } from './sheet-systems.ts';
 import { printTempo } from './sheet-tempo.ts';
@@ -90,7 +89,12 @@ function musicOf(
   if (entries.size > MOST_REMEMBERED) entries.clear();
   const known = entries.get(said) ?? entry;
   entries.set(said, known);
-  return memo.get(known, scope, [view.widthMm, view.leftHanded, counts, scope.edition().name].join('\n'), draw);
+  return memo.get(
+    known,
+    scope,
+    [view.widthMm, view.leftHanded, view.page === undefined, counts, scope.edition().name].join('\n'),
+    draw,
+  );
 }
 
 /** A progression that no exercise plays: its bars with their chords. */
@@ -143,7 +147,7 @@ export function drawGrid(scope: Scope, view: SheetView, entry: Entry, statement:
 function smallHeading(entry: Entry, name: Word | undefined): readonly Draft[] {
   if (name === undefined) return [];
   const source = { entry, span: name.span };
-  return [draft('heading', `<h4 class="sheet-heading" ${placed(0)}>${escapeText(name.text)}</h4>`, source, [source])];
+  return [draft('heading', { kind: 'heading', level: 4, text: { text: name.text, place: 0 } }, source, [source])];
 }
 
 /** The chords that a grid's rows are labelled with, else the first chord of the lesson. */
@@ -232,10 +236,11 @@ function headingOf(scope: Scope, entry: Entry, statement: ExerciseStatement): Dr
   if (statement.ring?.ring.kind === 'all') facts.push('all strings ring on');
   if (statement.restart !== undefined) facts.push(`patterns begin anew at each ${statement.restart.at}`);
   if (statement.video !== undefined) facts.push(`video at ${statement.video.text}`);
-  const aim = statement.aim === undefined ? '' : `<p class="sheet-aim">${escapeText(statement.aim.text)}</p>`;
-  const line = facts.length === 0 ? '' : `<p class="sheet-facts">${escapeText(facts.join(' · '))}</p>`;
-  const heading = `<h3 class="sheet-heading" ${placed(0)}>${escapeText(title)}</h3>`;
-  return draft('exercise', `<div>${heading}${aim}${line}</div>`, source, [source, ...usedBy(scope, statement)]);
+  const aim = statement.aim === undefined ? {} : { aim: statement.aim.text };
+  return draft('exercise', { kind: 'exercise', title: { text: title, place: 0 }, ...aim, facts }, source, [
+    source,
+    ...usedBy(scope, statement),
+  ]);
 }
 
 /** What the exercise draws from, so that a cursor in a pattern or under the bars of a progression finds where it is played. */
@@ -261,12 +266,8 @@ function passDraft(entry: Entry, statement: ExerciseStatement, pass: Pass): Draf
   const ordinal = ['First', 'Second', 'Third', 'Fourth'][(pass.number ?? 1) - 1];
   const head = ordinal === undefined ? `Time ${pass.number}` : `${ordinal} time`;
   const source = { entry, span };
-  return draft(
-    'facts',
-    `<p class="sheet-facts" ${placed(0)}>${escapeText(`${head}, with ${pass.with.join(', ').replace(/ x(\d+)/g, ' ×$1')}`)}</p>`,
-    source,
-    [source],
-  );
+  const text = `${head}, with ${pass.with.join(', ').replace(/ x(\d+)/g, ' ×$1')}`;
+  return draft('facts', { kind: 'pass', text: { text, place: 0 } }, source, [source]);
 }
 
 /** The prose of a pattern, melody or progression, printed where it is first used. `name` has its kind before a blank. */

@@ -12,8 +12,8 @@ import type { Source } from '../score/timeline.ts';
 import { type Key, keySignature, printKey, spellPitchClass } from '../theory/key.ts';
 import { printMeter } from '../theory/meter.ts';
 import { midiNumber, pitchClass, printPitch } from '../theory/note.ts';
-import { escapeText } from './escape.ts';
-import { type Draft, draft, placed, wholeOf } from './sheet-draft.ts';
+import type { Phrase } from './sheet-content.ts';
+import { type Draft, draft, wholeOf } from './sheet-draft.ts';
 import { printTempo } from './sheet-tempo.ts';
 
 /** True for what is printed at the head of the sheet, wherever in the file it stands. */
@@ -30,27 +30,22 @@ export function headerDrafts(lesson: Lesson, edition: Edition, difficulty: Diffi
 
 /** What must stand wherever a stretch or a practice load is shown. */
 export function cautionDraft(source: Source): Draft {
-  return draft('facts', `<p class="sheet-caution" ${placed(0)}>${escapeText(CAUTION_ON_STRETCH)}</p>`, source, [
-    source,
-  ]);
+  return draft('facts', { kind: 'caution', text: { text: CAUTION_ON_STRETCH, place: 0 } }, source, [source]);
 }
 
 function titleDrafts({ settings }: Lesson, first: (kind: HeaderKind) => Entry | undefined): readonly Draft[] {
   const places: Source[] = [];
-  const named = (kind: 'lesson' | 'by' | 'dated', text: string | undefined, element: string): string => {
+  const named = (kind: 'lesson' | 'by' | 'dated', text: string | undefined): readonly Phrase[] => {
     const entry = first(kind);
-    if (text === undefined || entry === undefined) return '';
+    if (text === undefined || entry === undefined) return [];
     places.push(wholeOf(entry));
-    return `<${element} ${placed(places.length - 1)}>${escapeText(text)}</${element.split(' ')[0]}>`;
+    return [{ text, place: places.length - 1 }];
   };
-  const title = named('lesson', settings.title, 'h1 class="sheet-title"');
-  const line = [named('by', settings.by, 'span'), named('dated', settings.dated, 'span')]
-    .filter((part) => part !== '')
-    .join(' · ');
+  const [title] = named('lesson', settings.title);
+  const line = [...named('by', settings.by), ...named('dated', settings.dated)];
   const [source] = places;
   if (source === undefined) return [];
-  const below = line === '' ? '' : `<p class="sheet-facts">${line}</p>`;
-  return [draft('title', `<div>${title}${below}</div>`, source, places)];
+  return [draft('title', { kind: 'title', ...(title === undefined ? {} : { title }), line }, source, places)];
 }
 
 function factsDrafts(
@@ -61,10 +56,10 @@ function factsDrafts(
   first: (kind: HeaderKind) => Entry | undefined,
 ): readonly Draft[] {
   const places: Source[] = [];
-  const facts: string[] = [];
+  const facts: Phrase[] = [];
   const add = (entry: Entry | undefined, text: string | undefined): void => {
     if (entry === undefined || text === undefined) return;
-    facts.push(`<span ${placed(places.length)}>${escapeText(text)}</span>`);
+    facts.push({ text, place: places.length });
     places.push(wholeOf(entry));
   };
   const { instrument } = edition;
@@ -82,13 +77,13 @@ function factsDrafts(
     // Where the teacher says a level in words of their own, another word beside them would only confuse a student.
     const told =
       level === undefined ? tellDifficulty(difficulty) : `${printPoints(difficulty.total)} of ${MOST_DIFFICULT}`;
-    facts.push(`<span>${escapeText(`difficulty about ${told}`)}</span>`);
+    facts.push({ text: `difficulty about ${told}` });
   }
   const hand = first('hand')?.statement;
   if (hand?.kind === 'hand' && hand.hand !== undefined) add(first('hand'), `for a hand: ${printHand(hand.hand)}`);
-  const further: string[] = [];
+  const further: Phrase[] = [];
   const addLine = (entry: Entry, text: string): void => {
-    further.push(`<p class="sheet-facts" ${placed(places.length)}>${escapeText(text)}</p>`);
+    further.push({ text, place: places.length });
     places.push(wholeOf(entry));
   };
   for (const entry of entries) {
@@ -100,8 +95,7 @@ function factsDrafts(
   }
   const [source] = places;
   if (source === undefined) return [];
-  const line = facts.length === 0 ? '' : `<p class="sheet-facts">${facts.join(' · ')}</p>`;
-  return [draft('facts', `<div>${line}${further.join('')}</div>`, source, places)];
+  return [draft('facts', { kind: 'facts', line: facts, further }, source, places)];
 }
 
 function lessonInstrument(editions: Lesson['editions']): Edition['instrument'] {

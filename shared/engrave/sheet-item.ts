@@ -5,9 +5,8 @@ import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { readChordName } from '../lesson/syntax/read-names.ts';
 import type { EditionStatement, ShowStatement } from '../lesson/syntax/statement.ts';
 import type { SheetView } from './block.ts';
-import { escapeText } from './escape.ts';
 import { chordOfLine, diagramDrafts, type ShownChord, shownChord } from './sheet-diagrams.ts';
-import { type Draft, type Drawn, draft, placed, plainDraft, wholeOf } from './sheet-draft.ts';
+import { type Draft, type Drawn, draft, plainDraft, wholeOf } from './sheet-draft.ts';
 import { drawExercise, drawGrid, drawProgression, type MusicMemory } from './sheet-exercise.ts';
 import type { SheetItem } from './sheet-items.ts';
 import { proseDrafts } from './sheet-prose.ts';
@@ -79,15 +78,12 @@ function drawEntry(scope: Scope, { view, music }: ItemContext, entry: Entry, int
       return { drafts: statement.paragraphs.flatMap((prose) => proseDrafts(scope, view, entry, prose)), signs: [] };
     case 'part': {
       const source = wholeOf(entry);
-      const markup = `<h2 class="sheet-heading" ${placed(0)}>${escapeText(statement.value?.text ?? '')}</h2>`;
-      return { drafts: [draft('heading', markup, source, [source])], signs: [] };
+      const text = { text: statement.value?.text ?? '', place: 0 };
+      return { drafts: [draft('heading', { kind: 'heading', level: 2, text }, source, [source])], signs: [] };
     }
     case 'page': {
       const source = wholeOf(entry);
-      return {
-        drafts: [draft('heading', `<hr class="sheet-page" aria-label="New page" ${placed(0)}/>`, source, [source])],
-        signs: [],
-      };
+      return { drafts: [draft('heading', { kind: 'turn', place: 0 }, source, [source])], signs: [] };
     }
     case 'show':
       return drawShow(scope, view, entry, statement);
@@ -142,9 +138,7 @@ function drawShow(scope: Scope, view: SheetView, entry: Entry, statement: ShowSt
     const chord = resolveChord(scope, readChordName(word));
     if (chord === undefined) {
       closeRow();
-      drafts.push(
-        draft('plain-text', `<pre class="sheet-plain" ${placed(0)}>${escapeText(word.text)}</pre>`, source, [source]),
-      );
+      drafts.push(draft('plain-text', { kind: 'unknown-name', text: { text: word.text, place: 0 } }, source, [source]));
       continue;
     }
     const shown = shownChord(scope, view, chord, source, readChordName(word).label);

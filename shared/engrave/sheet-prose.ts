@@ -13,11 +13,11 @@ import { printChordSymbol } from '../theory/chord-symbol.ts';
 import type { SheetView } from './block.ts';
 import { type DiagramRequest, drawDiagram } from './chord-diagram.ts';
 import { fingersToShow, isSuggested } from './diagram-fingers.ts';
-import { escapeText } from './escape.ts';
-import { proseMarkup } from './prose.ts';
-import { type Draft, draft, MOST_MARKUP, placed } from './sheet-draft.ts';
+import type { Drawing } from './drawing.ts';
+import { readProse } from './prose.ts';
+import type { ShownMention } from './sheet-content.ts';
+import { areLight, type Draft, draft } from './sheet-draft.ts';
 import { SIZES } from './sizes.ts';
-import { svgOf } from './svg.ts';
 
 const memo = createMemo<readonly Draft[]>();
 
@@ -26,48 +26,54 @@ const memo = createMemo<readonly Draft[]>();
  * far more often than the sentences under it.
  */
 export function proseDrafts(scope: Scope, view: SheetView, entry: Entry, prose: Prose): readonly Draft[] {
-  const variant = [prose.span.start, view.leftHanded, scope.edition().name].join(' ');
+  const whole = view.page === undefined ? '' : 'page';
+  const variant = [prose.span.start, view.leftHanded, whole, scope.edition().name].join(' ');
   return memo.get(entry, scope, variant, (asked) => draftsOf(asked, view, entry, prose));
 }
 
 function draftsOf(scope: Scope, view: SheetView, entry: Entry, prose: Prose): readonly Draft[] {
   if (prose.lines.every((line) => line.text.trim() === '')) return [];
   const whole = proseDraft(scope, view, entry, prose);
-  if (whole.markup.length <= MOST_MARKUP) return [whole];
+  if (view.page !== undefined || areLight([whole])) return [whole];
   const [head, tail] = halves(prose);
   return tail === undefined ? [whole] : [...draftsOf(scope, view, entry, head), ...draftsOf(scope, view, entry, tail)];
 }
 
 function proseDraft(scope: Scope, view: SheetView, entry: Entry, prose: Prose): Draft {
   const places: Source[] = [{ entry, span: prose.span }];
-  const content = proseMarkup(prose, (word) => {
+  const mentions: ShownMention[] = [];
+  const nodes = readProse(prose, (word) => {
     const mention = longestMention(scope, word);
     if (mention === undefined) return undefined;
-    const markup = `<span class="mention" ${placed(places.length)}>${mentionMarkup(scope, view, word, mention)}</span>`;
+    mentions.push({ place: places.length, ...shownAs(scope, view, word, mention) });
     places.push({ entry, span: { start: word.span.start - 1, end: word.span.start + mention.length } });
-    return { length: mention.length, markup };
+    return mention;
   });
-  return draft('prose', `<div class="sheet-prose" ${placed(0)}>${content}</div>`, { entry, span: prose.span }, places);
+  return draft('prose', { kind: 'prose', nodes, mentions }, { entry, span: prose.span }, places);
 }
 
-function mentionMarkup(scope: Scope, view: SheetView, word: Word, mention: Mention): string {
+function shownAs(scope: Scope, view: SheetView, word: Word, mention: Mention): Omit<ShownMention, 'place'> {
   if (mention.kind === 'shape') {
-    return `${inlineDiagram({ shape: mention.shape, leftHanded: view.leftHanded })} ${escapeText(printShape(mention.shape))}`;
+    return {
+      diagram: inlineDiagram({ shape: mention.shape, leftHanded: view.leftHanded }),
+      text: printShape(mention.shape),
+    };
   }
-  if (mention.kind !== 'chord') return escapeText(mention.name);
+  if (mention.kind !== 'chord') return { text: mention.name };
   const chord = resolveChord(scope, mention.chord);
   const typed = word.text.slice(0, mention.length);
-  if (chord === undefined) return escapeText(typed);
+  if (chord === undefined) return { text: typed };
   const { shape, fingers, assumed } = chord;
   const shown = fingersToShow(fingers, fingeringFor(scope, chord));
   // The lesson's own numbers are there to be read; suggested ones would be too small to.
   const request = { shape, leftHanded: view.leftHanded, assumed, ...shown, numbered: !isSuggested(shown) };
-  return `${inlineDiagram(request)} ${escapeText(printChordSymbol(chord.symbol, { ...CHORD_STYLES.plain, accidentals: 'signs' }))}`;
+  const text = printChordSymbol(chord.symbol, { ...CHORD_STYLES.plain, accidentals: 'signs' });
+  return { diagram: inlineDiagram(request), text };
 }
 
 /** A diagram small enough to stand in a line; its name follows as text. */
-function inlineDiagram(request: DiagramRequest): string {
-  return svgOf({ ...drawDiagram(request), scale: SIZES.inlineDiagramScale }, 'themed');
+function inlineDiagram(request: DiagramRequest): Drawing {
+  return { ...drawDiagram(request), scale: SIZES.inlineDiagramScale };
 }
 
 /** Two paragraphs of half the lines, or a single line cut at a blank near its middle. */

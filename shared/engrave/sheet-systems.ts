@@ -3,8 +3,7 @@ import type { ExerciseScore, Pass } from '../score/timeline.ts';
 import { printNote } from '../theory/note.ts';
 import type { SheetView } from './block.ts';
 import type { LegendSign } from './legend.ts';
-import { type Draft, draft, hullOf, MOST_MARKUP } from './sheet-draft.ts';
-import { svgOf } from './svg.ts';
+import { areLight, type Draft, draft, hullOf } from './sheet-draft.ts';
 import { systemsOf } from './tab-system.ts';
 
 export interface DrawnSystems {
@@ -34,9 +33,10 @@ export function systemDrafts(
     });
     const drafts = systems.flatMap(({ drawing, places }) => {
       const source = hullOf(places);
-      return source === undefined ? [] : [draft('system', svgOf(drawing, 'themed'), source, places)];
+      return source === undefined ? [] : [draft('system', { kind: 'system', drawing }, source, places)];
     });
-    if (mostBars === 1 || drafts.every(({ markup }) => markup.length <= MOST_MARKUP)) {
+    // A page is sent as a whole, whatever its lines weigh.
+    if (mostBars === 1 || view.page !== undefined || areLight(drafts)) {
       return { drafts, signs: [...new Set(systems.flatMap((system) => system.signs))] };
     }
   }

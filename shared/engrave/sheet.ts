@@ -7,7 +7,7 @@ import { scopeOf } from '../lesson/model/scope-of-lesson.ts';
 import type { Source } from '../score/timeline.ts';
 import type { Block, SheetView } from './block.ts';
 import type { LegendSign } from './legend.ts';
-import { createPlacer, type Draft, type Drawn, type Placer, staleDraft, wholeOf } from './sheet-draft.ts';
+import { createPlacer, type Draft, type Drawn, draftId, type Placer, staleDraft, wholeOf } from './sheet-draft.ts';
 import { cautionDraft, headerDrafts } from './sheet-header.ts';
 import { drawItem, type ItemContext } from './sheet-item.ts';
 import { itemsOf, type SheetItem } from './sheet-items.ts';
@@ -71,9 +71,10 @@ export function sheetOf(document: LessonDocument, view: SheetView, previous?: Sh
   const foot = end === undefined ? [] : legendDrafts(signs, edition.instrument.openStrings.length, end);
   const kept = new Map<string, Draft>();
   const keep = (draft: Draft): Draft => {
-    const known = loose.get(draft.id);
+    const id = draftId(draft);
+    const known = loose.get(id);
     const same = known !== undefined && sameSources(known, draft) ? known : draft;
-    kept.set(draft.id, same);
+    kept.set(id, same);
     return same;
   };
 

@@ -1,6 +1,9 @@
 import fc from 'fast-check';
+import { micromark } from 'micromark';
 import { describe, expect, test } from 'vitest';
-import { proseMarkup } from '../../shared/engrave/prose.ts';
+import { readProse } from '../../shared/engrave/prose.ts';
+import type { ShownMention } from '../../shared/engrave/sheet-content.ts';
+import { proseMarkup } from '../../shared/engrave/sheet-markup.ts';
 import { readEntry } from '../../shared/lesson/syntax/read-entry.ts';
 import type { Prose } from '../../shared/lesson/syntax/statement.ts';
 import { readXml } from './well-formed.ts';
@@ -19,10 +22,15 @@ function proseOf(lines: string): Prose {
 
 /** Knows Em and D(add9), as the longest names at the start of a mention. */
 function shown(lines: string): string {
-  return proseMarkup(proseOf(lines), (word) => {
-    const name = ['D(add9)', 'Em'].find((known) => word.text.startsWith(known));
-    return name === undefined ? undefined : { length: name.length, markup: `<b>${name}</b>` };
+  const mentions: ShownMention[] = [];
+  const nodes = readProse(proseOf(lines), (word) => {
+    const text = ['D(add9)', 'Em'].find((known) => word.text.startsWith(known));
+    if (text === undefined) return undefined;
+    mentions.push({ text, place: mentions.length + 1 });
+    return { length: text.length };
   });
+  const markup = nodes.map((node) => proseMarkup(node, mentions)).join('');
+  return markup.replace(/<span class="mention" data-place="\d+" tabindex="0">([^<]*)<\/span>/g, '<b>$1</b>');
 }
 
 describe('prose', () => {
@@ -58,6 +66,42 @@ describe('prose', () => {
 
   test('a link with an address that leads nowhere safe keeps its words and their emphasis', () => {
     expect(shown('[**run** it](data:text/html,x)')).toBe('<p><strong>run</strong> it</p>');
+  });
+
+  test('reads and writes as the reader of Markdown does, where there is nothing to change', () => {
+    const piece = fc.constantFrom(
+      ...[
+        '**',
+        '*',
+        '`',
+        '\n',
+        '\n\n',
+        '- ',
+        '  ',
+        '    ',
+        '1. ',
+        '7) ',
+        '> ',
+        '# ',
+        '---',
+        '```',
+        '<i>',
+        '&lt;',
+        '"',
+        '&',
+        'word',
+        ' ',
+      ],
+    );
+    fc.assert(
+      fc.property(fc.array(piece, { minLength: 1, maxLength: 30 }), (pieces) => {
+        const lines = pieces.join('').replace(/^\n+/, '');
+        if (lines.trim() === '') return;
+        const prose = proseOf(lines);
+        expect(shown(lines)).toBe(micromark(prose.lines.map(({ text }) => text).join('\n')));
+      }),
+      { seed: 32, numRuns: 600 },
+    );
   });
 
   test('is well-formed, holds no picture and no unsafe link, whatever is typed', () => {

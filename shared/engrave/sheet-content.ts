@@ -1,0 +1,46 @@
+import type { Drawing } from './drawing.ts';
+import type { ProseNode } from './prose.ts';
+
+/** A few words, and the place in the lesson that they stand for, as an index into the places of their block. */
+export interface Phrase {
+  readonly text: string;
+  readonly place?: number;
+}
+
+/** A name within a sentence that was written with `@`: what it shows, and where it is written. */
+export interface ShownMention {
+  readonly place: number;
+  readonly text: string;
+  /** Small enough to stand in a line. */
+  readonly diagram?: Drawing;
+}
+
+/**
+ * What one block of the sheet says, as data. From it are made the markup of the flowing sheet and the pieces of a printed page.
+ */
+export type SheetContent =
+  /** Who and when stand in one line under the title. */
+  | { readonly kind: 'title'; readonly title?: Phrase; readonly line: readonly Phrase[] }
+  /** One line of facts, and further sentences below it. */
+  | { readonly kind: 'facts'; readonly line: readonly Phrase[]; readonly further: readonly Phrase[] }
+  | { readonly kind: 'caution'; readonly text: Phrase }
+  | { readonly kind: 'prose'; readonly nodes: readonly ProseNode[]; readonly mentions: readonly ShownMention[] }
+  /** A part of the lesson, or the name of a pattern, melody or progression. */
+  | { readonly kind: 'heading'; readonly level: 2 | 4; readonly text: Phrase }
+  | { readonly kind: 'turn'; readonly place: number }
+  | { readonly kind: 'diagrams'; readonly drawing: Drawing }
+  | { readonly kind: 'exercise'; readonly title: Phrase; readonly aim?: string; readonly facts: readonly string[] }
+  /** Over the lines of one time through an exercise that has several. */
+  | { readonly kind: 'pass'; readonly text: Phrase }
+  | { readonly kind: 'system'; readonly drawing: Drawing }
+  | { readonly kind: 'legend'; readonly title: string; readonly signs: readonly LegendEntry[] }
+  /** Text as it is written, for what the sheet cannot draw. A sentence above says what it is. */
+  | { readonly kind: 'plain'; readonly sentence?: string; readonly text: Phrase }
+  /** A name that the lesson does not know, as it is written. */
+  | { readonly kind: 'unknown-name'; readonly text: Phrase };
+
+/** What one sign means. The sample is missing where the sign is a matter of letters. */
+export interface LegendEntry {
+  readonly sample?: Drawing;
+  readonly text: string;
+}

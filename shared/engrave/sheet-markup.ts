@@ -1,0 +1,89 @@
+import { escapeAttribute, escapeText } from './escape.ts';
+import type { ProseNode } from './prose.ts';
+import type { Phrase, SheetContent, ShownMention } from './sheet-content.ts';
+import { svgOf } from './svg.ts';
+
+// Contents are values that never change, so the markup of one may be kept as long as it lives.
+const kept = new WeakMap<SheetContent, string>();
+
+/** A block of the flowing sheet: a well-formed XML fragment with one root element. */
+export function markupOf(content: SheetContent): string {
+  const known = kept.get(content);
+  if (known !== undefined) return known;
+  const markup = write(content);
+  kept.set(content, markup);
+  return markup;
+}
+
+function write(content: SheetContent): string {
+  switch (content.kind) {
+    case 'title': {
+      const title = content.title === undefined ? '' : element('h1', 'sheet-title', content.title);
+      const line = content.line.map((phrase) => `<span${placed(phrase)}>${escapeText(phrase.text)}</span>`).join(' · ');
+      return `<div>${title}${line === '' ? '' : `<p class="sheet-facts">${line}</p>`}</div>`;
+    }
+    case 'facts': {
+      const line = content.line.map((phrase) => `<span${placed(phrase)}>${escapeText(phrase.text)}</span>`).join(' · ');
+      const further = content.further.map((phrase) => element('p', 'sheet-facts', phrase));
+      return `<div>${line === '' ? '' : `<p class="sheet-facts">${line}</p>`}${further.join('')}</div>`;
+    }
+    case 'caution':
+      return element('p', 'sheet-caution', content.text);
+    case 'prose': {
+      const inner = content.nodes.map((node) => proseMarkup(node, content.mentions)).join('');
+      return `<div class="sheet-prose"${placed({ place: 0 })}>${inner}</div>`;
+    }
+    case 'heading':
+      return element(`h${content.level}`, 'sheet-heading', content.text);
+    case 'turn':
+      return `<hr class="sheet-page" aria-label="New page"${placed(content)}/>`;
+    case 'diagrams':
+    case 'system':
+      return svgOf(content.drawing, 'themed');
+    case 'exercise': {
+      const aim = content.aim === undefined ? '' : element('p', 'sheet-aim', { text: content.aim });
+      const line = content.facts.length === 0 ? '' : element('p', 'sheet-facts', { text: content.facts.join(' · ') });
+      return `<div>${element('h3', 'sheet-heading', content.title)}${aim}${line}</div>`;
+    }
+    case 'pass':
+      return element('p', 'sheet-facts', content.text);
+    case 'legend': {
+      const signs = content.signs.map(
+        ({ sample, text }) =>
+          `<p class="legend-sign" role="listitem">${sample === undefined ? '' : `${svgOf(sample, 'themed')} `}${escapeText(text)}</p>`,
+      );
+      const title = element('p', 'sheet-facts', { text: content.title });
+      return `<div class="sheet-legend">${title}<div role="list">${signs.join('')}</div></div>`;
+    }
+    case 'plain': {
+      const above = content.sentence === undefined ? '' : element('p', 'sheet-facts', { text: content.sentence });
+      return `<div>${above}${element('pre', 'sheet-plain', content.text)}</div>`;
+    }
+    case 'unknown-name':
+      return element('pre', 'sheet-plain', content.text);
+  }
+}
+
+function element(name: string, className: string, phrase: Phrase): string {
+  return `<${name} class="${className}"${placed(phrase)}>${escapeText(phrase.text)}</${name}>`;
+}
+
+/** Attributes of an element that stands for a place in the lesson. */
+function placed({ place }: { readonly place?: number }): string {
+  return place === undefined ? '' : ` data-place="${place}" tabindex="0"`;
+}
+
+/** A paragraph's node as XHTML, as a reader of Markdown would write it. */
+export function proseMarkup(node: ProseNode, mentions: readonly ShownMention[]): string {
+  if (node.kind === 'text') return escapeText(node.text).replaceAll('"', '&quot;');
+  if (node.kind === 'mention') {
+    const mention = mentions[node.mention];
+    if (mention === undefined) return '';
+    const drawing = mention.diagram === undefined ? '' : `${svgOf(mention.diagram, 'themed')} `;
+    return `<span class="mention"${placed(mention)}>${drawing}${escapeText(mention.text)}</span>`;
+  }
+  const attributes = Object.entries(node.attributes).map(([name, value]) => ` ${name}="${escapeAttribute(value)}"`);
+  const open = `<${node.tag}${attributes.join('')}`;
+  if (node.tag === 'hr' || node.tag === 'br') return `${open} />`;
+  return `${open}>${node.children.map((child) => proseMarkup(child, mentions)).join('')}</${node.tag}>`;
+}
