@@ -28,119 +28,125 @@ interface OpenNote extends Omit<SoundingNote, 'end'> {
  * everything; nails and body silence nothing.
  */
 export function soundingNotes(bars: readonly ScoreBar[]): readonly SoundingNote[] {
-  const strings = new Strings();
+  const strings: Strings = { open: new Map(), done: [] };
+  let chord: ScoreChord | undefined;
   let start: Rational = ZERO;
   for (const { index } of playedBars(bars)) {
     const bar = bars[index];
     if (bar === undefined) continue;
-    for (const { at, chord, events } of momentsOf(bar)) {
+    for (const { at, chord: taken, events } of momentsOf(bar)) {
       const time = plus(start, at);
-      if (chord !== undefined) strings.take(chord, time);
-      for (const event of events) strings.play(event, time);
+      if (taken !== undefined) {
+        take(strings, chord?.chord, taken.chord, time);
+        chord = taken;
+      }
+      for (const event of events) play(strings, event, chord?.chord, time);
     }
     start = plus(start, bar.length);
   }
-  return strings.finish(start);
+  silence(strings, start, () => true);
+  return strings.done.sort((a, b) => compare(a.start, b.start) || b.string - a.string);
 }
 
 /** What sounds at the moment, string by string, and what has sounded. */
-class Strings {
-  readonly #open = new Map<number, OpenNote>();
-  readonly #done: SoundingNote[] = [];
-  #chord: ResolvedChord | undefined;
+interface Strings {
+  readonly open: Map<number, OpenNote>;
+  readonly done: SoundingNote[];
+}
 
-  /** Another chord is taken: what it does not hold ends. Without a chord what accompanies ends. */
-  take({ chord }: ScoreChord, time: Rational): void {
-    const before = this.#chord;
-    this.#chord = chord;
-    if (chord === undefined) this.#silence(time, ({ layer }) => layer === 'accompaniment');
-    else if (before === undefined || !isSameShape(before, chord))
-      this.#silence(time, ({ string, fret, until }) => until === undefined && fretOn(chord, string) !== fret);
-  }
+/** Another chord is taken: what it does not hold ends. Without a chord what accompanies ends. */
+function take(
+  strings: Strings,
+  before: ResolvedChord | undefined,
+  chord: ResolvedChord | undefined,
+  time: Rational,
+): void {
+  if (chord === undefined) silence(strings, time, accompanies);
+  else if (before === undefined || !isSameShape(before, chord))
+    silence(strings, time, ({ string, fret, until }) => until === undefined && fretOn(chord, string) !== fret);
+}
 
-  play(event: ScoreEvent, time: Rational): void {
-    switch (event.kind) {
-      case 'notes':
-        for (const { string, fret } of event.notes) {
-          const written = rings(event, string) ? {} : { until: plus(time, event.length) };
-          this.#begin({
-            start: time,
-            string,
-            fret,
-            layer: event.layer,
-            voice: event.voice,
-            source: event.source,
-            ...written,
-          });
-        }
-        return;
-      case 'held':
-        this.#holdOn(event, time);
-        return;
-      case 'strum':
-        if (event.damped) this.#silence(time, ({ layer }) => layer === 'accompaniment');
-        else this.#strike(event.notes, event.source, time);
-        return;
-      case 'roll':
-      case 'shape-slide':
-        this.#strike(stringsOf(this.#chord), event.source, time);
-        return;
-      case 'chunk':
-        this.#silence(time, ({ layer }) => layer === 'accompaniment');
-        return;
-      case 'hit':
-        if (event.place === 'palm') this.#silence(time, () => true);
-        if (event.place === 'thumb') this.#silence(time, ({ layer }) => layer === 'accompaniment');
-        return;
-      case 'stop': {
-        const { layer, voice, strings } = event;
-        this.#silence(time, (note) =>
-          strings.length > 0
-            ? note.layer === layer && strings.includes(note.string)
-            : note.layer === layer && (voice === undefined || voice === note.voice),
-        );
+function play(strings: Strings, event: ScoreEvent, chord: ResolvedChord | undefined, time: Rational): void {
+  switch (event.kind) {
+    case 'notes':
+      for (const { string, fret } of event.notes) {
+        const written = rings(event, string) ? {} : { until: plus(time, event.length) };
+        const { layer, voice, source } = event;
+        begin(strings, { start: time, string, fret, layer, voice, source, ...written });
       }
-    }
+      return;
+    case 'held':
+      holdOn(strings, event, time);
+      return;
+    case 'strum':
+      if (event.damped) silence(strings, time, accompanies);
+      else strike(strings, event.notes, event.source, time);
+      return;
+    case 'roll':
+    case 'shape-slide':
+      strike(strings, stringsOf(chord), event.source, time);
+      return;
+    case 'chunk':
+      silence(strings, time, accompanies);
+      return;
+    case 'hit':
+      if (event.place === 'palm') silence(strings, time, () => true);
+      if (event.place === 'thumb') silence(strings, time, accompanies);
+      return;
+    case 'stop':
+      silence(
+        strings,
+        time,
+        ({ layer, voice, string }) =>
+          layer === event.layer &&
+          (event.strings.length > 0
+            ? event.strings.includes(string)
+            : event.voice === undefined || event.voice === voice),
+      );
   }
+}
 
-  finish(time: Rational): readonly SoundingNote[] {
-    this.#silence(time, () => true);
-    return this.#done.sort((a, b) => compare(a.start, b.start) || b.string - a.string);
+function strike(
+  strings: Strings,
+  notes: readonly { readonly string: number; readonly fret: number }[],
+  source: Source,
+  time: Rational,
+): void {
+  for (const { string, fret } of notes) {
+    const sounding = strings.open.get(string);
+    const isTune = sounding?.layer === 'tune' && (sounding.until === undefined || compare(sounding.until, time) > 0);
+    if (!isTune) begin(strings, { start: time, string, fret, layer: 'accompaniment', voice: 1, source });
+    // The tune's own string sounds anew, at the tune's fret and for as long as the tune has it.
+    else if (compare(sounding.start, time) < 0) begin(strings, { ...sounding, start: time, source });
   }
+}
 
-  #strike(notes: readonly { readonly string: number; readonly fret: number }[], source: Source, time: Rational): void {
-    for (const { string, fret } of notes) {
-      const sounding = this.#open.get(string);
-      const isTune = sounding?.layer === 'tune' && (sounding.until === undefined || compare(sounding.until, time) > 0);
-      if (!isTune) this.#begin({ start: time, string, fret, layer: 'accompaniment', voice: 1, source });
-      // The tune's own string sounds anew, at the tune's fret and for as long as the tune has it.
-      else if (compare(sounding.start, time) < 0) this.#begin({ ...sounding, start: time, source });
-    }
-  }
+function begin(strings: Strings, note: OpenNote): void {
+  silence(strings, note.start, ({ string }) => string === note.string);
+  strings.open.set(note.string, note);
+}
 
-  #begin(note: OpenNote): void {
-    this.#silence(note.start, ({ string }) => string === note.string);
-    this.#open.set(note.string, note);
+/** A written length that goes on over the bar line. */
+function holdOn({ open }: Strings, event: Extract<ScoreEvent, { kind: 'held' }>, time: Rational): void {
+  for (const [string, note] of open) {
+    const isSame = note.source.entry === event.source.entry && note.source.span.start === event.source.span.start;
+    if (isSame && note.until !== undefined && compare(note.until, time) === 0)
+      open.set(string, { ...note, until: plus(time, event.length) });
   }
+}
 
-  /** A written length that goes on over the bar line. */
-  #holdOn(event: Extract<ScoreEvent, { kind: 'held' }>, time: Rational): void {
-    for (const [string, note] of this.#open) {
-      const isSame = note.source.entry === event.source.entry && note.source.span.start === event.source.span.start;
-      if (isSame && note.until !== undefined && compare(note.until, time) === 0)
-        this.#open.set(string, { ...note, until: plus(time, event.length) });
-    }
+function silence({ open, done }: Strings, time: Rational, concerns: (note: OpenNote) => boolean): void {
+  for (const [string, note] of open) {
+    if (!concerns(note)) continue;
+    open.delete(string);
+    const { until, voice: _, ...rest } = note;
+    const end = until === undefined ? time : earlier(until, time);
+    if (compare(end, note.start) > 0) done.push({ ...rest, end });
   }
+}
 
-  #silence(time: Rational, concerns: (note: OpenNote) => boolean): void {
-    for (const [string, note] of this.#open) {
-      if (!concerns(note)) continue;
-      this.#open.delete(string);
-      const { until, voice: _, ...rest } = note;
-      const end = until === undefined ? time : earlier(until, time);
-      if (compare(end, note.start) > 0) this.#done.push({ ...rest, end });
-    }
-  }
+function accompanies({ layer }: OpenNote): boolean {
+  return layer === 'accompaniment';
 }
 
 function rings(event: Extract<ScoreEvent, { kind: 'notes' }>, string: number): boolean {

@@ -26,7 +26,8 @@ export interface PlacedBar {
   readonly number?: number;
   readonly length: Rational;
   readonly ending?: BarEnding;
-  readonly chords: readonly { readonly at: Rational }[];
+  /** No chord: N.C. */
+  readonly chords: readonly { readonly at: Rational; readonly chord?: ResolvedChord | undefined }[];
 }
 
 /** The patterns of one time through: running on over bars and chords, or starting anew where the exercise says so, with single bars replaced. */
@@ -44,15 +45,17 @@ export function fillBars(
   const begin = beginOf(frames, turns[0] ?? []);
 
   const replaced = frames.flatMap((frame, index) => {
-    const at = statement.at.find(
-      ({ bars, endings }) =>
-        (frame.number !== undefined && bars.includes(frame.number)) ||
-        (frame.ending?.begins === true && frame.ending.numbers.some((number) => endings.includes(number))),
+    const { number, ending } = frame;
+    const byBar = statement.at.find(({ bars }) => number !== undefined && bars.includes(number));
+    const byEnding = statement.at.find(
+      ({ endings }) => ending?.begins === true && ending.numbers.some((ended) => endings.includes(ended)),
     );
     const start = starts[index];
-    return at === undefined || start === undefined
-      ? []
-      : [{ start, end: plus(start, frame.length), turns: turnsOf(scope, at.members) }];
+    const at = byBar ?? byEnding;
+    if (at === undefined || start === undefined) return [];
+    const last = byBar === undefined ? endOfEnding(frames, index) : index;
+    const end = plus(starts[last] ?? start, frames[last]?.length ?? ZERO);
+    return [{ start, end, turns: turnsOf(scope, at.members) }];
   });
 
   const cuts = cutsOf(statement, frames, starts, begin, total);
@@ -65,6 +68,13 @@ export function fillBars(
   return [...around, ...inside];
 }
 
+/** The last bar of the ending that begins with a bar. */
+function endOfEnding(frames: readonly PlacedBar[], first: number): number {
+  let last = first;
+  while (frames[last]?.ending?.ends === false && frames[last + 1]?.ending?.begins === false) last += 1;
+  return last;
+}
+
 /** Stretches in each of which the list of patterns begins again. */
 function cutsOf(
   statement: ExerciseStatement,
@@ -74,12 +84,23 @@ function cutsOf(
   total: Rational,
 ): readonly (readonly [Rational, Rational])[] {
   if (statement.restart === undefined) return [[begin, total]];
-  const points = frames.flatMap((frame, index) => {
-    const start = starts[index] ?? ZERO;
-    return statement.restart?.at === 'bar' ? [start] : frame.chords.map((chord) => plus(start, chord.at));
-  });
-  const inOrder = points.filter((point) => compare(point, begin) >= 0);
-  return inOrder.map((point, index) => [point, inOrder[index + 1] ?? total]);
+  const points = statement.restart.at === 'bar' ? starts : newChords(frames, starts);
+  const inOrder = points.filter((point) => compare(point, begin) > 0);
+  return [begin, ...inOrder].map((point, index) => [point, inOrder[index] ?? total]);
+}
+
+/** Where a chord is taken that was not held before: one that is struck again, or a bar that is played again, is no new chord. */
+function newChords(frames: readonly PlacedBar[], starts: readonly Rational[]): readonly Rational[] {
+  let held: string | undefined;
+  let isFirst = true;
+  return frames.flatMap((frame, index) =>
+    frame.chords.flatMap(({ at, chord }) => {
+      const isNew = isFirst || chord?.text !== held;
+      isFirst = false;
+      held = chord?.text;
+      return isNew ? [plus(starts[index] ?? ZERO, at)] : [];
+    }),
+  );
 }
 
 /** Where the patterns begin: with the pickup if the first is counted from inside a bar, else with the first full bar, or as far into it. */
