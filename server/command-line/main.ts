@@ -6,11 +6,13 @@ import { name } from './name.ts';
 import { serve } from './serve.ts';
 import { shapes } from './shapes.ts';
 import { type Command, type ExitCode, type Terminal, UsageError } from './terminal.ts';
+import { tune } from './tune.ts';
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map([
   ['check', check],
   ['name', name],
   ['shapes', shapes],
+  ['tune', tune],
   ['format', format],
   ['serve', serve],
 ]);

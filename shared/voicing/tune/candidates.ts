@@ -1,0 +1,60 @@
+import { type PlacedHands, placedHands } from '../../hand/change-arcs.ts';
+import { placedHand } from '../../hand/change-between.ts';
+import type { Press } from '../../hand/fingering.ts';
+import type { ChordInHand, TuneGround } from './ground.ts';
+import type { InsideWay, OutsideWay } from './inside-way.ts';
+import { type NoteOnNeck, notesInside } from './notes-inside.ts';
+import { HAND_POINTS } from './tune-table.ts';
+
+/** One note in one way to have it. */
+export interface Candidate {
+  readonly note: NoteOnNeck;
+  readonly way: InsideWay | OutsideWay;
+}
+
+/** All that a tune can have over one chord, and the hands that hold it. */
+export interface Candidates {
+  readonly inHand: ChordInHand;
+  readonly list: readonly Candidate[];
+  /** The different ones. */
+  readonly hands: PlacedHands;
+  /** By candidate, its place among the hands: many notes are had without moving a finger. */
+  readonly handOf: readonly number[];
+}
+
+/** Every note of the scale inside the shape in every way that leaves the ringing strings alone. */
+export function candidatesOver(ground: TuneGround, inHand: ChordInHand): Candidates {
+  const { scale, strictly = false } = ground;
+  const notes = notesInside({ ...inHand.held, chord: inHand.chord.symbol, scale, strictly });
+  return candidatesFrom(
+    inHand,
+    notes.flatMap((note) => note.ways.filter((way) => leavesRinging(ground, way)).map((way) => ({ note, way }))),
+  );
+}
+
+export function candidatesFrom(inHand: ChordInHand, list: readonly Candidate[]): Candidates {
+  const presses: (readonly Press[])[] = [];
+  const places = new Map<string, number>();
+  const handOf = list.map(({ way }) => {
+    const key = way.presses.map(({ finger, fret, from, to }) => `${finger}:${fret}:${from}:${to}`).join(' ');
+    const known = places.get(key);
+    if (known !== undefined) return known;
+    places.set(key, presses.length);
+    return presses.push(way.presses) - 1;
+  });
+  return { inHand, list, hands: placedHands(presses.map(placedHand)), handOf };
+}
+
+/** True where no string that must ring is stopped otherwise than the shape stops it. */
+export function leavesRinging({ instrument, ring = [] }: TuneGround, { takes }: Pick<InsideWay, 'takes'>): boolean {
+  const strings = instrument.openStrings.length;
+  return !takes.some((stringIndex) => ring.includes(strings - stringIndex));
+}
+
+/** What it costs the hand to have the note so, beyond the shape. Unit: points. */
+export function pointsOfHold({ held }: ChordInHand, { way }: Candidate): number {
+  const effort = Math.max(0, way.effort - held.fingering.cost.total);
+  const stretched = way.verdict === 'stretched' && held.fingering.verdict !== 'stretched' ? HAND_POINTS.stretched : 0;
+  const sort = way.sort === 'lifted' ? HAND_POINTS.lifted : way.sort === 'flat' ? HAND_POINTS.flat : 0;
+  return HAND_POINTS.holdEffort * effort + stretched + sort;
+}

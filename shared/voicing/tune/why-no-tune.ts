@@ -1,0 +1,47 @@
+import { tellTick } from './rhythm.ts';
+import type { Moment, TuneRequest } from './tune-problem.ts';
+
+/** Slower by so much at a time until the fingers are in time. Unit: none. */
+const SLOWER = 0.9;
+const MOST_STEPS = 20;
+
+/** Which wish leaves no tune, and what would do. `tries` tells whether a changed request has one. */
+export function whyNoTune(
+  request: TuneRequest,
+  moments: readonly Moment[],
+  tries: (changed: TuneRequest) => boolean,
+): string {
+  const { secondsPerCount, ring = [] } = request;
+  const withoutTempo: TuneRequest = withoutSeconds(request);
+  if (secondsPerCount !== undefined && tries(withoutTempo)) {
+    const tempo = Math.round(60 / secondsPerCount);
+    let slower = secondsPerCount;
+    for (let step = 0; step < MOST_STEPS; step += 1) {
+      slower /= SLOWER;
+      if (!tries({ ...request, secondsPerCount: slower })) continue;
+      return `At ${tempo} counts a minute the fingers are not in time for any tune here; at ${Math.floor(60 / slower)} they are.`;
+    }
+    return `At ${tempo} counts a minute the fingers are not in time for any tune here. Fewer notes, or shapes nearer to each other, would do.`;
+  }
+  if (ring.length > 0 && tries({ ...request, ring: [] })) {
+    const one = ring.find((string) => tries({ ...request, ring: ring.filter((other) => other !== string) }));
+    const strings = one === undefined ? `strings ${ring.join(' and ')}` : `string ${one}`;
+    return `There is no tune that leaves ${strings} ringing; without that there is one.`;
+  }
+  if (request.strictly === true && tries({ ...request, strictly: false })) {
+    return `The notes of ${request.scale.name} alone make no tune here, for some chord has none of them on a strong beat; with the chords' own tones there is one.`;
+  }
+  const bare = moments.find(({ candidates, strong }) =>
+    candidates.list.every(({ note }) => strong && !note.tone.inChord),
+  );
+  if (bare !== undefined) {
+    const { slot } = bare;
+    return `Nothing can be played over ${slot.stretch.inHand.chord.name} in bar ${slot.bar + 1} at ${tellTick(slot.tick)} while its shape is held.`;
+  }
+  return 'The shapes have too few notes near each other for a tune in this rhythm; fewer notes in a bar, or other shapes, would do.';
+}
+
+function withoutSeconds(request: TuneRequest): TuneRequest {
+  const { secondsPerCount: _, ...rest } = request;
+  return rest;
+}
