@@ -7,7 +7,7 @@ import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import type { NoteMark } from '../lesson/syntax/marks.ts';
 import type { Ring } from '../lesson/syntax/statement.ts';
 import type { Instrument } from '../neck/instrument.ts';
-import { compare, minus, plus, type Rational } from '../theory/rational.ts';
+import { compare, earlier, minus, plus, type Rational } from '../theory/rational.ts';
 import type { Layer, ScoreEvent, ScoreNote, ScoreSyllable } from './timeline.ts';
 
 /** What a placement makes sound, times from the start of the pass. Syllables and calls have no length. */
@@ -55,10 +55,9 @@ export function soundsOf(
       }
       const chord = chordAt(changes, at);
       if (!appliesTo(row, chord, grid)) return;
-      const until = plus(placement.start, endOf(row, index, grid));
-      const end = compare(until, placement.end) > 0 ? placement.end : until;
       const sound = eventOf(mark, row, grid, chord, instrument, last);
       if (sound === undefined) return;
+      const end = earlier(plus(placement.start, endOf(sound, row, index, grid)), placement.end);
       if (sound.kind === 'notes') last = sound.notes.at(-1) ?? last;
       const event: ScoreEvent = {
         ...sound,
@@ -77,11 +76,15 @@ export function soundsOf(
   return { events, syllables, calls };
 }
 
-/** When the sound of a mark ends: at the row's next mark, or with the grid. */
-function endOf(row: TimedRow, index: number, grid: TimedGrid): Rational {
+/** When a sound ends: at the row's next mark, but for a stop of other strings, or with the grid. */
+function endOf(sound: Sound, row: TimedRow, index: number, grid: TimedGrid): Rational {
+  const struck = sound.kind === 'notes' || sound.kind === 'strum' ? sound.notes.map(({ string }) => string) : [];
   for (let next = index + 1; next < row.marks.length; next++) {
-    const mark = row.marks[next];
-    if (mark !== undefined && mark.mark.kind !== 'hold') return mark.at;
+    const timed = row.marks[next];
+    if (timed === undefined || timed.mark.kind === 'hold') continue;
+    const stopped = timed.mark.kind === 'stop' ? timed.mark.strings : [];
+    const goesOn = stopped.length > 0 && struck.some((string) => !stopped.includes(string));
+    if (!goesOn) return timed.at;
   }
   return grid.length;
 }
