@@ -10,7 +10,7 @@ import { beatsPerBar, COMMON_TIME, type Meter, parseMeter } from '../../shared/t
 import { printPitch } from '../../shared/theory/note.ts';
 import { printRole } from '../../shared/theory/role.ts';
 import { readGivenNotes } from '../../shared/voicing/tune/given-notes.ts';
-import type { TuneGround } from '../../shared/voicing/tune/ground.ts';
+import type { ChordInHand, TuneGround } from '../../shared/voicing/tune/ground.ts';
 import { keyOfChords } from '../../shared/voicing/tune/key-of-chords.ts';
 import { CONTOURS, type Contour } from '../../shared/voicing/tune/line.ts';
 import { type PlacedTune, placeTune } from '../../shared/voicing/tune/place-tune.ts';
@@ -18,7 +18,7 @@ import { proposeTune, type TuneProposals } from '../../shared/voicing/tune/propo
 import { readRhythm, TICKS_OF_COUNT, tellTick } from '../../shared/voicing/tune/rhythm.ts';
 import { readScale, scaleOfKey } from '../../shared/voicing/tune/scale.ts';
 import type { TuneNote } from '../../shared/voicing/tune/tune.ts';
-import { printTune } from '../../shared/voicing/tune/tune-text.ts';
+import { printChords, printTune } from '../../shared/voicing/tune/tune-text.ts';
 import { asked, USUAL_INSTRUMENT } from './asked.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
@@ -69,7 +69,7 @@ export const tune: Command = {
   --hand     small, medium, large, child, or its span from thumb to little finger in mm; "${printHand(USUAL_HAND)}" where nothing is said
   --max      so many tunes at most, ${USUAL_COUNT} where nothing is said
   --name     what the melody is called in the text
-  --json     print {on, hand, scale, tempo, chords, tunes: [{cost, why, text, notes}]}; for --notes {..., text, notes, nowhere,
+  --json     print {on, hand, scale, tempo, chords: [{chord, shape, fingers}], tunes: [{cost, why, text, notes}]}; for --notes {..., text, notes, nowhere,
              remarks}. text is what a lesson has
 Chord tones stand on the strong beats, other tones come and go by step. Without a rhythm every bar has a note on each count and one
 more before the next bar, which leads there; every second bar ends with a longer one.
@@ -194,7 +194,7 @@ function printedTunes(ground: TuneGround, found: TuneProposals, contour: Contour
     const name = at === 0 ? facts.name : `${facts.name}-${at + 1}`;
     return `\n// ${why}\n${printTune(name, ground, notes)}`;
   });
-  return `${head} best first\n${blocks.join('')}${caution(ground.hand)}`;
+  return `${head} best first\n\n${printChords(found.chords)}${blocks.join('')}${caution(ground.hand)}`;
 }
 
 function printedPlaces(ground: TuneGround, placed: PlacedTune, facts: Facts): string {
@@ -205,7 +205,8 @@ function printedPlaces(ground: TuneGround, placed: PlacedTune, facts: Facts): st
       `Bar ${note.bar + 1}, ${tellTick(note.tick)}: ${message}\n${waysOut.map((way) => `  ${way}\n`).join('')}`,
   );
   const remarks = placed.remarks.map((remark) => `${remark}\n`);
-  const block = placed.notes.length === 0 ? '' : `\n${printTune(facts.name, ground, placed.notes)}`;
+  const block =
+    placed.notes.length === 0 ? '' : `\n${printChords(placed.chords)}\n${printTune(facts.name, ground, placed.notes)}`;
   const count = placed.notes.length + placed.nowhere.length;
   const sum =
     placed.nowhere.length === 0 ? 'every note has a place' : `${placed.notes.length} of ${count} notes have a place`;
@@ -223,7 +224,7 @@ function caution(hand: HandSize): string {
 function foundForScripts(ground: TuneGround, found: TuneProposals, facts: Facts): string {
   const tunes = found.ok ? found.tunes : [];
   return inJson({
-    ...factsForScripts(ground, facts),
+    ...factsForScripts(ground, facts, found.ok ? found.chords : []),
     ...(found.ok ? {} : { none: found.message }),
     tunes: tunes.map(({ points, why, notes }, at) => ({
       cost: Math.round(points * 100) / 100,
@@ -235,7 +236,7 @@ function foundForScripts(ground: TuneGround, found: TuneProposals, facts: Facts)
 }
 
 function placedForScripts(ground: TuneGround, placed: PlacedTune, facts: Facts): string {
-  const known = factsForScripts(ground, facts);
+  const known = factsForScripts(ground, facts, placed.ok ? placed.chords : []);
   if (!placed.ok) return inJson({ ...known, none: placed.message });
   return inJson({
     ...known,
@@ -253,14 +254,17 @@ function placedForScripts(ground: TuneGround, placed: PlacedTune, facts: Facts):
   });
 }
 
-function factsForScripts({ hand, scale, bars }: TuneGround, { instrument, tempo }: Facts) {
-  const chords = new Map(bars.flatMap((bar) => bar.chords.map(({ chord }) => [chord.name, printShape(chord.shape)])));
+function factsForScripts({ hand, scale }: TuneGround, { instrument, tempo }: Facts, chords: readonly ChordInHand[]) {
   return {
     on: instrument.name,
     hand: printHand(hand),
     scale: scale.name,
     tempo,
-    chords: [...chords].map(([chord, shape]) => ({ chord, shape })),
+    chords: chords.map(({ chord, held }) => ({
+      chord: chord.name,
+      shape: printShape(chord.shape),
+      fingers: held.fingering.fingers.map((finger) => finger ?? 0),
+    })),
   };
 }
 

@@ -51,10 +51,19 @@ export function leavesRinging({ instrument, ring = [] }: TuneGround, { takes }: 
   return !takes.some((stringIndex) => ring.includes(strings - stringIndex));
 }
 
+/** What it costs the hands to play two notes in a row over one chord, beside the change of the fingers. Unit: points. */
+export function pointsOfPair(one: Candidate, other: Candidate): number {
+  const sameFinger = one.way.finger !== undefined && one.way.finger === other.way.finger;
+  const strings = Math.abs(one.note.stringIndex - other.note.stringIndex);
+  const moves = strings > 0 || one.note.fret !== other.note.fret;
+  return (sameFinger && moves ? HAND_POINTS.sameFinger : 0) + HAND_POINTS.skippedString * Math.max(0, strings - 1);
+}
+
 /** What it costs the hand to have the note so, beyond the shape. Unit: points. */
-export function pointsOfHold({ held }: ChordInHand, { way }: Candidate): number {
+export function pointsOfHold({ held }: ChordInHand, { note, way }: Candidate): number {
   const effort = Math.max(0, way.effort - held.fingering.cost.total);
   const stretched = way.verdict === 'stretched' && held.fingering.verdict !== 'stretched' ? HAND_POINTS.stretched : 0;
   const sort = way.sort === 'lifted' ? HAND_POINTS.lifted : way.sort === 'flat' ? HAND_POINTS.flat : 0;
-  return HAND_POINTS.holdEffort * effort + stretched + sort;
+  const givenUp = HAND_POINTS.givenUp * way.takes.filter((stringIndex) => stringIndex !== note.stringIndex).length;
+  return givenUp + HAND_POINTS.holdEffort * effort + stretched + sort;
 }

@@ -1,6 +1,7 @@
 import type { Fingering } from '../../hand/fingering.ts';
 import type { HandSize } from '../../hand/hand.ts';
 import { fingersOfSequence } from '../../hand/kept-fingerings.ts';
+import type { SequenceChord } from '../../hand/sequence.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
@@ -61,11 +62,24 @@ export type HeldGround =
   /** A chord that cannot be held: why, as a teacher would say it. */
   | { readonly ok: false; readonly message: string };
 
-/** Every chord of the progression with the fingers that suit the whole of it. */
+/** Every chord of the progression with the fingers that suit the whole of it; a chord that comes again has the same ones. */
 export function holdGround({ instrument, hand, bars }: TuneGround): HeldGround {
   const places = bars.flatMap(({ chords }, bar) => chords.map(({ tick, chord }) => ({ bar, fromTick: tick, chord })));
-  const sequence = places.map(({ chord: { shape, given } }) => ({ shape, ...(given === undefined ? {} : { given }) }));
-  const { chords } = fingersOfSequence(instrument, sequence, hand, false);
+  const fingersFor = (given: (chord: TuneChord) => TuneChord['given']) => {
+    const sequence = places.map(({ chord }): SequenceChord => {
+      const fingers = given(chord);
+      return { shape: chord.shape, ...(fingers === undefined ? {} : { given: fingers }) };
+    });
+    return fingersOfSequence(instrument, sequence, hand, false).chords;
+  };
+  const free = fingersFor(({ given }) => given);
+  const first = new Map<string, TuneChord['given']>();
+  for (const [at, { chord }] of places.entries()) {
+    const one = free[at];
+    if (one?.kind !== 'held' || first.has(shapeKey(chord))) continue;
+    first.set(shapeKey(chord), chord.given ?? one.fingering.fingers.map((finger) => finger ?? 0));
+  }
+  const chords = fingersFor((chord) => first.get(shapeKey(chord)) ?? chord.given);
   const stretches: ChordStretch[] = [];
   for (const [at, { bar, fromTick, chord }] of places.entries()) {
     const one = chords[at];
@@ -78,8 +92,17 @@ export function holdGround({ instrument, hand, bars }: TuneGround): HeldGround {
   return { ok: true, stretches };
 }
 
-function keyOf({ name, shape }: TuneChord, { fingers }: Fingering): string {
-  return `${name} ${printShape(shape)} ${fingers.map((finger) => finger ?? 0).join('-')}`;
+/** Each different chord once, in order. */
+export function chordsInHand(stretches: readonly ChordStretch[]): readonly ChordInHand[] {
+  return [...new Map(stretches.map(({ inHand }) => [inHand.key, inHand])).values()];
+}
+
+function keyOf(chord: TuneChord, { fingers }: Fingering): string {
+  return `${shapeKey(chord)} ${fingers.map((finger) => finger ?? 0).join('-')}`;
+}
+
+function shapeKey({ name, shape }: TuneChord): string {
+  return `${name} ${printShape(shape)}`;
 }
 
 /** A moment at which the tune has a note. */

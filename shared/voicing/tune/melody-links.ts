@@ -1,6 +1,6 @@
 import type { NeckInMm } from '../../hand/neck-in-mm.ts';
 import { pitchClass } from '../../theory/note.ts';
-import type { Candidate, Candidates } from './candidates.ts';
+import { type Candidate, type Candidates, pointsOfPair } from './candidates.ts';
 import { linksBetween } from './kept-candidates.ts';
 import type { Scale } from './scale.ts';
 import { trendOf } from './tune-path.ts';
@@ -45,7 +45,8 @@ export function melodyLink(neck: NeckInMm, scale: Scale, kind: LinkKind): Melody
       trends[at] = trendOf(semitones);
       const tooQuick = seconds !== undefined && (hands.seconds[change] ?? 0) > there;
       const melodic = tooQuick ? Number.POSITIVE_INFINITY : pointsOfInterval(steps, one, other, kind);
-      points[at] = melodic + HAND_POINTS.changeEffort * (hands.effort[change] ?? 0);
+      const pair = kind.isChange ? 0 : pointsOfPair(one, other);
+      points[at] = melodic + pair + HAND_POINTS.changeEffort * (hands.effort[change] ?? 0);
       if (melodic !== Number.POSITIVE_INFINITY) allowed.push(column);
     }
     follows.push(Uint16Array.from(allowed));

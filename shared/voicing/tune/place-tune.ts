@@ -5,9 +5,9 @@ import { stringNumber } from '../../neck/shape.ts';
 import { chordTones } from '../../theory/chord-symbol.ts';
 import { pitchClass, printPitch } from '../../theory/note.ts';
 import { roleOnTop } from '../describe.ts';
-import { type Candidate, candidatesFrom, leavesRinging } from './candidates.ts';
+import { type Candidate, candidatesFrom, leavesRinging, pointsOfPair } from './candidates.ts';
 import type { GivenNote } from './given-notes.ts';
-import { type ChordInHand, holdGround, type Slot, slotsOf, type TuneGround } from './ground.ts';
+import { type ChordInHand, chordsInHand, holdGround, type Slot, slotsOf, type TuneGround } from './ground.ts';
 import { handLinks } from './hand-links.ts';
 import { insideWays, type OutsideWay } from './inside-way.ts';
 import { type NeckPlace, placesOf } from './neck-range.ts';
@@ -37,6 +37,8 @@ export interface NoPlace {
 export type PlacedTune =
   | {
       readonly ok: true;
+      /** How the chords are held. */
+      readonly chords: readonly ChordInHand[];
       /** Those that have a place. */
       readonly notes: readonly TuneNote[];
       readonly nowhere: readonly NoPlace[];
@@ -70,7 +72,13 @@ export function placeTune(request: PlaceRequest): PlacedTune {
   const nowhere = wanted.filter(({ candidates }) => candidates.length === 0).map((one) => noPlace(request, one));
   const placeable = wanted.filter(({ candidates }) => candidates.length > 0);
   const { placed, quick } = chosen(request, neckInMm(request.instrument), placeable);
-  return { ok: true, notes: placed, nowhere, remarks: [...tellOutside(placed), ...quick] };
+  return {
+    ok: true,
+    chords: chordsInHand(ground.stretches),
+    notes: placed,
+    nowhere,
+    remarks: [...tellOutside(placed), ...quick],
+  };
 }
 
 interface WantedNote {
@@ -134,8 +142,10 @@ function chosen(request: PlaceRequest, neck: NeckInMm, wanted: readonly WantedNo
         const change = (from?.handOf[row] ?? 0) * (to?.hands.hands.length ?? 0) + (to?.handOf[column] ?? 0);
         const quick = seconds !== undefined && (moves?.seconds[change] ?? 0) > seconds;
         tooQuick[row * width + column] = quick ? 1 : 0;
+        const [before, after] = [from?.list[row], to?.list[column]];
+        const pair = one.slot.isChange || before === undefined || after === undefined ? 0 : pointsOfPair(before, after);
         points[row * width + column] =
-          HAND_POINTS.changeEffort * (moves?.effort[change] ?? 0) + (quick ? PLACE_POINTS.tooQuick : 0);
+          pair + HAND_POINTS.changeEffort * (moves?.effort[change] ?? 0) + (quick ? PLACE_POINTS.tooQuick : 0);
       }
     }
     slow.push(tooQuick);

@@ -1,4 +1,4 @@
-import { type ChordStretch, holdGround } from './ground.ts';
+import { type ChordInHand, type ChordStretch, chordsInHand, holdGround } from './ground.ts';
 import { tellTune } from './tell-tune.ts';
 import type { Tune, TuneNote } from './tune.ts';
 import { bestTunePath } from './tune-path.ts';
@@ -6,9 +6,9 @@ import { type Moment, type OpenProblem, openProblem, problemWithLine, type TuneR
 import { DIFFERENT_SHARE, WORSE_POINTS_PER_NOTE } from './tune-table.ts';
 import { whyNoTune } from './why-no-tune.ts';
 
-/** Tunes, best first; or why there is none, as a teacher would say it. */
+/** Tunes, best first, and how the chords are held under them; or why there is none, as a teacher would say it. */
 export type TuneProposals =
-  | { readonly ok: true; readonly tunes: readonly [Tune, ...Tune[]] }
+  | { readonly ok: true; readonly tunes: readonly [Tune, ...Tune[]]; readonly chords: readonly ChordInHand[] }
   | { readonly ok: false; readonly message: string };
 
 /** So many are shown side by side. Source: common practice, no source. */
@@ -34,7 +34,7 @@ export function proposeTune(request: TuneRequest, most = USUAL_MOST): TunePropos
     if (different.every((other) => shareOfOthers(tune, other) >= DIFFERENT_SHARE)) different.push(tune);
   }
   const [first, ...others] = different;
-  if (first !== undefined) return { ok: true, tunes: [first, ...others] };
+  if (first !== undefined) return { ok: true, tunes: [first, ...others], chords: chordsInHand(ground.stretches) };
   const tries = (changed: TuneRequest) => tunesOver(changed, ground.stretches).length > 0;
   return { ok: false, message: whyNoTune(request, openProblem(request, ground.stretches).moments, tries) };
 }

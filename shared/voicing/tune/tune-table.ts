@@ -67,7 +67,13 @@ export const HAND_POINTS = {
   changeEffort: 1.6,
   /** For each effort of holding the note beyond that of the shape. */
   holdEffort: 0.35,
+  /** One finger for two different notes in a row over one chord: a finger for each sings better. */
+  sameFinger: 1.1,
+  /** For each string between two notes in a row, which the plucking hand skips. */
+  skippedString: 0.5,
   lifted: 2.2,
+  /** For each other string of the shape that a lifted finger gives up: the chord under the tune grows thin. */
+  givenUp: 1.5,
   flat: 0.6,
   stretched: 3,
 } as const;

@@ -1,6 +1,22 @@
-import type { TuneGround } from './ground.ts';
+import { printShape } from '../../neck/shape.ts';
+import type { ChordInHand, TuneGround } from './ground.ts';
 import { type CountColumn, countColumns } from './rhythm.ts';
 import type { TuneNote } from './tune.ts';
+
+/** The chords with the fingers that the tune counts on, a line each as a lesson has them. */
+export function printChords(chords: readonly ChordInHand[]): string {
+  const table = chords.map(({ chord, held }) => {
+    const fingers = held.fingering.fingers.map((finger) => finger ?? 0).join('-');
+    return [
+      chord.name,
+      printShape(chord.shape),
+      ...(held.fingering.presses.length === 0 ? [] : [`fingers ${fingers}`]),
+    ];
+  });
+  return aligned(table)
+    .map((line) => `chord${line}\n`)
+    .join('');
+}
 
 interface Row {
   readonly label: string;
@@ -35,7 +51,7 @@ export function printTune(
     ['count', ...columns.map(({ word }) => word)],
     ...rows.flatMap(({ label, places, fingers }) => [
       [label, ...places],
-      ['fingers', ...fingers],
+      ...(places.every((place) => place === '.') ? [] : [['fingers', ...fingers]]),
     ]),
   ]);
   const rings = ring.length === 0 ? [] : [`  ring  ${[...ring].sort((a, b) => a - b).join(' ')}`];

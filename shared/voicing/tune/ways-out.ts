@@ -20,9 +20,9 @@ export function whyNotOnNeck(instrument: Instrument, { pitch, midi }: GivenNote)
   const open = openMidi(instrument);
   const [low, high] = [Math.min(...open), Math.max(...open) + lastFret(instrument)];
   const name = printPitch(pitch);
-  if (midi < low) return `${name} is lower than anything on ${instrument.name}, whose lowest note is ${told(low)}.`;
-  if (midi > high) return `${name} is higher than anything on ${instrument.name}, whose highest note is ${told(high)}.`;
-  return `No string of ${instrument.name} has ${name}.`;
+  if (midi < low) return `${name} is lower than any note of the ${instrument.name}: its lowest is ${told(low)}.`;
+  if (midi > high) return `${name} is higher than any note of the ${instrument.name}: its highest is ${told(high)}.`;
+  return `No string of the ${instrument.name} has ${name}.`;
 }
 
 /** Another tuning that has the note, another key that has all notes, another octave: what a teacher would offer. */
@@ -55,7 +55,7 @@ function otherTuning(instrument: Instrument, { pitch, midi }: GivenNote): readon
   const [best] = tunings.sort((one, other) => one.changed - other.changed);
   if (best === undefined) return [];
   const where = tellPlace(instrument, best.place.stringIndex, best.place.fret);
-  return [`Tuned ${best.name}, ${instrument.kind} has ${printPitch(pitch)} on ${where}.`];
+  return [`With the strings tuned ${best.name}, ${printPitch(pitch)} is on ${where}.`];
 }
 
 /** The nearest key in which the neck has every note of the tune. */

@@ -1,3 +1,4 @@
+import { beatsPerBar } from '../../theory/meter.ts';
 import { tellTick } from './rhythm.ts';
 import type { Moment, TuneRequest } from './tune-problem.ts';
 
@@ -14,14 +15,15 @@ export function whyNoTune(
   const { secondsPerCount, ring = [] } = request;
   const withoutTempo: TuneRequest = withoutSeconds(request);
   if (secondsPerCount !== undefined && tries(withoutTempo)) {
-    const tempo = Math.round(60 / secondsPerCount);
+    const beats = beatsPerBar(request.meter) / request.meter.counts;
+    const tempo = (seconds: number) => Math.floor((60 / seconds) * beats + 1e-9);
     let slower = secondsPerCount;
     for (let step = 0; step < MOST_STEPS; step += 1) {
       slower /= SLOWER;
       if (!tries({ ...request, secondsPerCount: slower })) continue;
-      return `At ${tempo} counts a minute the fingers are not in time for any tune here; at ${Math.floor(60 / slower)} they are.`;
+      return `At ${tempo(secondsPerCount)} beats a minute the fingers are not in time for any tune here; at ${tempo(slower)} they are.`;
     }
-    return `At ${tempo} counts a minute the fingers are not in time for any tune here. Fewer notes, or shapes nearer to each other, would do.`;
+    return `At ${tempo(secondsPerCount)} beats a minute the fingers are not in time for any tune here. Fewer notes, or shapes nearer to each other, would do.`;
   }
   if (ring.length > 0 && tries({ ...request, ring: [] })) {
     const one = ring.find((string) => tries({ ...request, ring: ring.filter((other) => other !== string) }));
