@@ -96,7 +96,15 @@ export interface PlaceMark {
   readonly alternative: string;
   /** What can be clicked, counted like the group's items. */
   readonly area?: Box;
+  /** How the group is read aloud; where nothing is said, the alternative is read in the place of the whole group. */
+  readonly reads?: Reading;
 }
+
+/** A heading and running text are read word by word; of a group its name, then its parts one by one. */
+export type Reading =
+  | { readonly kind: 'heading'; readonly level: number }
+  | { readonly kind: 'text' }
+  | { readonly kind: 'group' };
 
 export type Item = LineItem | RectangleItem | CircleItem | PathItem | TextItem | GroupItem;
 

@@ -37,7 +37,11 @@ export type SheetContent =
   /** Text as it is written, for what the sheet cannot draw. A sentence above says what it is. */
   | { readonly kind: 'plain'; readonly sentence?: string; readonly text: Phrase }
   /** A name that the lesson does not know, as it is written. */
-  | { readonly kind: 'unknown-name'; readonly text: Phrase };
+  | { readonly kind: 'unknown-name'; readonly text: Phrase }
+  /** A printed page, which holds all that is on it. */
+  | { readonly kind: 'page'; readonly drawing: Drawing }
+  /** A sentence to the reader about the sheet itself, which is not printed. */
+  | { readonly kind: 'note'; readonly text: string };
 
 /** What one sign means. The sample is missing where the sign is a matter of letters. */
 export interface LegendEntry {

@@ -79,39 +79,53 @@ export function hullOf(sources: readonly Source[]): Source | undefined {
   return { entry: first.entry, span: { start, end } };
 }
 
-/** Blocks made of drafts. A draft whose entries still stand where they stood gives the same block again. */
+/** Where a draft comes from in the lesson as it stands now. File offsets. */
+export interface DraftSpans {
+  readonly source: Span;
+  readonly places: readonly Span[];
+}
+
+/** The item knows where its own entries begin: the same entry may stand in a document twice. */
+interface DraftOwner {
+  readonly entries: readonly Entry[];
+  readonly starts: readonly number[];
+}
+
+/** Finds where drafts stand, and makes blocks of them. A draft whose entries still stand where they stood gives the same again. */
 export interface Placer {
-  /** The item knows where its own entries begin: the same entry may stand in a document twice. */
-  place(
-    document: LessonDocument,
-    draft: Draft,
-    item: { readonly entries: readonly Entry[]; readonly starts: readonly number[] },
-  ): Block;
+  spans(document: LessonDocument, draft: Draft, item: DraftOwner): DraftSpans;
+  place(document: LessonDocument, draft: Draft, item: DraftOwner): Block;
 }
 
 export function createPlacer(): Placer {
-  const kept = new WeakMap<
-    Draft,
-    { readonly entries: readonly Entry[]; readonly starts: readonly number[]; readonly block: Block }
-  >();
+  interface Kept {
+    readonly entries: readonly Entry[];
+    readonly starts: readonly number[];
+    readonly spans: DraftSpans;
+  }
+  const kept = new WeakMap<Draft, Kept>();
+  const blocks = new WeakMap<DraftSpans, Block>();
+  const spans: Placer['spans'] = (document, draft, item) => {
+    const startOf = (entry: Entry): number =>
+      item.starts[item.entries.indexOf(entry)] ?? spanInFile(document, entry, { start: 0, end: 0 })?.start ?? 0;
+    const known = kept.get(draft);
+    if (known?.entries.every((entry, index) => known.starts[index] === startOf(entry))) return known.spans;
+    const entries = [...new Set([draft.source, ...draft.places].map((source) => source.entry))];
+    const inFile = ({ entry, span }: Source): Span => shifted(span, startOf(entry));
+    const found = { source: inFile(draft.source), places: draft.places.map(inFile) };
+    kept.set(draft, { entries, starts: entries.map(startOf), spans: found });
+    return found;
+  };
   return {
-    place(document, from, item) {
-      const startOf = (entry: Entry): number =>
-        item.starts[item.entries.indexOf(entry)] ?? spanInFile(document, entry, { start: 0, end: 0 })?.start ?? 0;
-      const known = kept.get(from);
-      if (known?.entries.every((entry, index) => known.starts[index] === startOf(entry))) return known.block;
-      const entries = [...new Set([from.source, ...from.places].map((source) => source.entry))];
-      const inFile = ({ entry, span }: Source): Span => shifted(span, startOf(entry));
-      const { kind, content, stale } = from;
-      const bare = {
-        id: draftId(from),
-        kind,
-        markup: markupOf(content),
-        source: inFile(from.source),
-        places: from.places.map(inFile),
-      };
+    spans,
+    place(document, draft, item) {
+      const found = spans(document, draft, item);
+      const known = blocks.get(found);
+      if (known !== undefined) return known;
+      const { kind, content, stale } = draft;
+      const bare = { id: draftId(draft), kind, markup: markupOf(content), ...found };
       const block: Block = stale === undefined ? bare : { ...bare, stale };
-      kept.set(from, { entries, starts: entries.map(startOf), block });
+      blocks.set(found, block);
       return block;
     },
   };

@@ -39,6 +39,7 @@ function write(content: SheetContent): string {
       return `<hr class="sheet-page" aria-label="New page"${placed(content)}/>`;
     case 'diagrams':
     case 'system':
+    case 'page':
       return svgOf(content.drawing, 'themed');
     case 'exercise': {
       const aim = content.aim === undefined ? '' : element('p', 'sheet-aim', { text: content.aim });
@@ -59,6 +60,8 @@ function write(content: SheetContent): string {
       const above = content.sentence === undefined ? '' : element('p', 'sheet-facts', { text: content.sentence });
       return `<div>${above}${element('pre', 'sheet-plain', content.text)}</div>`;
     }
+    case 'note':
+      return element('p', 'sheet-note', content);
     case 'unknown-name':
       return element('pre', 'sheet-plain', content.text);
   }

@@ -1,4 +1,4 @@
-import type { Drawing, GroupItem, Ink, Item, PathItem, TextItem, TextRole, TextRun } from './drawing.ts';
+import type { Drawing, GroupItem, Ink, Item, PathItem, PlaceMark, TextItem, TextRole, TextRun } from './drawing.ts';
 import { escapeAttribute, escapeText } from './escape.ts';
 import { FIXED_COLOURS, FIXED_FACES, SIZES } from './sizes.ts';
 
@@ -127,7 +127,18 @@ function groupOf(item: GroupItem, ink: SvgInk): string {
     ink === 'themed' && mark.area !== undefined
       ? `<rect x="${figure(mark.area.x)}" y="${figure(mark.area.y)}" width="${figure(mark.area.width)}" height="${figure(mark.area.height)}" fill="none" pointer-events="all"/>`
       : '';
-  return `<g${moved}${reach} role="img" aria-label="${escapeAttribute(mark.alternative)}">${area}${content}</g>`;
+  return `<g${moved}${reach} ${readAs(mark)}>${area}${content}</g>`;
+}
+
+function readAs({ alternative, reads }: PlaceMark): string {
+  switch (reads?.kind) {
+    case 'heading':
+      return `role="heading" aria-level="${reads.level}"`;
+    case 'text':
+      return 'role="paragraph"';
+    default:
+      return `role="${reads === undefined ? 'img' : 'group'}" aria-label="${escapeAttribute(alternative)}"`;
+  }
 }
 
 function stepsOf(item: PathItem): string {

@@ -1,0 +1,338 @@
+import { type Drawing, group, type Item, line, type PlaceMark } from '../drawing.ts';
+import type { LegendEntry, Phrase, SheetContent } from '../sheet-content.ts';
+import { PAGE_GAPS, PAGE_SIZES, type PageLayout, type TypeSize, WHITE } from './page-sizes.ts';
+import type { Heading, Piece, White } from './piece.ts';
+import { type ProseParagraph, proseParagraphs } from './prose-paragraphs.ts';
+import { type Inline, type SetLine, setLines } from './set-lines.ts';
+import { ITALIC, PLAIN, SOFT, STRONG, styledText, type TypeStyle } from './type-style.ts';
+import { typedLines } from './typed-lines.ts';
+
+// Contents are values that never change, so what was set from one may be kept as long as it lives.
+const kept = new WeakMap<SheetContent, { readonly key: string; readonly pieces: readonly Piece[] }>();
+
+/** What a content of the sheet is on pages of this layout. */
+export function piecesOf(content: SheetContent, layout: PageLayout): readonly Piece[] {
+  const known = kept.get(content);
+  if (known?.key === layout.key) return known.pieces;
+  const pieces = make(content, layout).map((piece) => noTallerThan(layout.text.height, piece));
+  kept.set(content, { key: layout.key, pieces });
+  return pieces;
+}
+
+function make(content: SheetContent, layout: PageLayout): readonly Piece[] {
+  switch (content.kind) {
+    case 'title':
+      return titlePieces(content, layout);
+    case 'facts':
+      return factsPieces(content, layout);
+    case 'caution':
+      return [cautionPiece(content.text, layout)];
+    case 'prose':
+      return prosePieces(content, layout);
+    case 'heading': {
+      const part = content.level === 2;
+      const heading: Heading = { level: content.level, text: content.text.text };
+      return [headingPiece(content.text, part ? 'part' : 'smallHeading', heading, layout)];
+    }
+    case 'turn':
+    case 'page':
+    case 'note':
+      return [];
+    case 'diagrams':
+      return [drawingPiece(content.drawing, white(PAGE_GAPS.diagrams, layout), layout)];
+    case 'exercise':
+      return exercisePieces(content, layout);
+    case 'pass': {
+      const above = white(PAGE_GAPS.pass, layout);
+      return paragraph(phrases([content.text], SOFT), 'facts', above, layout).map(holding);
+    }
+    case 'system':
+      return [drawingPiece(content.drawing, white(PAGE_GAPS.system, layout), layout)];
+    case 'legend':
+      return legendPieces(content, layout);
+    case 'plain': {
+      const sentence =
+        content.sentence === undefined
+          ? []
+          : paragraph(phrases([{ text: content.sentence }], SOFT), 'facts', white(PAGE_GAPS.plain, layout), layout).map(
+              holding,
+            );
+      const above = white(content.sentence === undefined ? PAGE_GAPS.plain : PAGE_GAPS.further, layout);
+      return [...sentence, ...typedPieces(content.text.text, above, 0, content.text, layout)];
+    }
+    case 'unknown-name':
+      return typedPieces(content.text.text, white(PAGE_GAPS.plain, layout), 0, content.text, layout);
+  }
+}
+
+export function white(natural: number, layout: PageLayout): White {
+  const own = natural * layout.white;
+  return { natural: own, stretch: own * WHITE.most, shrink: own * WHITE.least };
+}
+
+function holding(piece: Piece): Piece {
+  return { ...piece, holdsNext: true };
+}
+
+/** A drawing that is higher than a page is made smaller: what does not fit at all could not be read either. */
+function noTallerThan(height: number, piece: Piece): Piece {
+  if (piece.height <= height) return piece;
+  const scale = height / piece.height;
+  return { ...piece, height, items: [{ ...group(0, 0, piece.items), scale }] };
+}
+
+function phrases(parts: readonly Phrase[], style: TypeStyle): readonly Inline[] {
+  return parts.flatMap(({ text, place }, index): readonly Inline[] => [
+    ...(index === 0 ? [] : [{ kind: 'text' as const, text: ' · ', style }]),
+    { kind: 'text', text, style, ...(place === undefined ? {} : { place }) },
+  ]);
+}
+
+interface SetOptions {
+  /** How far it stands in. Unit: mm. */
+  readonly indent?: number;
+  readonly measure?: number;
+  readonly leading?: number;
+}
+
+interface LinePiece extends Piece {
+  readonly width: number;
+}
+
+/** Running text as lines, each a piece; the first two and the last two stay together. */
+function paragraph(
+  inlines: readonly Inline[],
+  size: TypeSize,
+  above: White,
+  layout: PageLayout,
+  { indent = 0, measure = layout.text.width, leading = PAGE_SIZES.leading }: SetOptions = {},
+): readonly LinePiece[] {
+  const type = layout.type[size];
+  const longest = Math.min(measure - indent, PAGE_SIZES.measure * type);
+  const lines = setLines(inlines, { measure: longest, size: type, leading: leading * type });
+  return lines.map((set, index): LinePiece => {
+    const loose = index === 0 || (index >= 2 && index <= lines.length - 2);
+    const turn = index === 0 ? {} : { turn: loose ? ('unwanted' as const) : ('never' as const) };
+    const between = index === 0 ? above : rigid(lineGap(lines[index - 1], set, leading * type));
+    const items = [group(indent, set.ascent, set.items)];
+    return { height: set.ascent + set.descent, width: indent + set.width, items, above: between, ...turn };
+  });
+}
+
+/** White that neither grows nor gives. */
+function rigid(natural: number): White {
+  return { natural, stretch: 0, shrink: 0 };
+}
+
+/** What is left of the leading between two lines; lines with drawings keep a little white at least. */
+function lineGap(before: SetLine | undefined, next: SetLine, leading: number): number {
+  if (before === undefined) return 0;
+  return Math.max(leading * 0.08, leading - before.descent - next.ascent);
+}
+
+/** Lines that stay together, as one piece. */
+function whole(pieces: readonly Piece[], above: White): Piece {
+  const items: Item[] = [];
+  let y = 0;
+  pieces.forEach((piece, index) => {
+    if (index > 0) y += piece.above.natural;
+    items.push(group(0, y, piece.items));
+    y += piece.height;
+  });
+  return { height: y, above, items };
+}
+
+function titlePieces({ title, line }: Extract<SheetContent, { kind: 'title' }>, layout: PageLayout): readonly Piece[] {
+  const above = rigid(0);
+  const head = title === undefined ? [] : [headingPiece(title, 'title', { level: 1, text: title.text }, layout)];
+  const below = paragraph(phrases(line, ITALIC), 'body', white(PAGE_GAPS.subtitle, layout), layout);
+  return [
+    ...head.map((piece) => ({ ...piece, above })),
+    ...(below.length === 0 ? [] : [whole(below, white(PAGE_GAPS.subtitle, layout))]),
+  ].map(holding);
+}
+
+function factsPieces(content: Extract<SheetContent, { kind: 'facts' }>, layout: PageLayout): readonly Piece[] {
+  const first = paragraph(phrases(content.line, SOFT), 'facts', white(PAGE_GAPS.facts, layout), layout);
+  const further = content.further.flatMap((phrase) =>
+    paragraph(phrases([phrase], SOFT), 'facts', white(PAGE_GAPS.further, layout), layout),
+  );
+  return [...first, ...further];
+}
+
+function headingPiece(text: Phrase, size: TypeSize, heading: Heading, layout: PageLayout): Piece {
+  const gap = size === 'part' ? PAGE_GAPS.part : size === 'exercise' ? PAGE_GAPS.exercise : PAGE_GAPS.smallHeading;
+  const above = white(gap, layout);
+  const style = size === 'smallHeading' ? { ...ITALIC, bold: true } : STRONG;
+  const leading = PAGE_SIZES.tightLeading;
+  const lines = paragraph([{ kind: 'text', text: text.text, style }], size, above, layout, { leading });
+  return {
+    ...whole(lines, above),
+    heading,
+    mark: markOf(text, { kind: 'heading', level: heading.level }),
+    holdsNext: true,
+  };
+}
+
+function markOf(text: Phrase, reads: NonNullable<PlaceMark['reads']>): PlaceMark {
+  return { alternative: text.text, reads, ...(text.place === undefined ? {} : { place: text.place }) };
+}
+
+function exercisePieces(content: Extract<SheetContent, { kind: 'exercise' }>, layout: PageLayout): readonly Piece[] {
+  const head = headingPiece(content.title, 'exercise', { level: 3, text: content.title.text }, layout);
+  const close = white(PAGE_GAPS.further, layout);
+  const aim =
+    content.aim === undefined
+      ? []
+      : paragraph([{ kind: 'text', text: content.aim, style: ITALIC }], 'body', close, layout);
+  const facts = paragraph(phrases([{ text: content.facts.join(' · ') }], SOFT), 'facts', close, layout);
+  return [head, ...aim.map(holding), ...(content.facts.length === 0 ? [] : facts.map(holding))];
+}
+
+function cautionPiece(text: Phrase, layout: PageLayout): Piece {
+  const padding = PAGE_SIZES.cautionPadding * layout.white;
+  const above = white(PAGE_GAPS.caution, layout);
+  const measure = layout.text.width - 2 * padding;
+  const set = paragraph([{ kind: 'text', text: text.text, style: PLAIN }], 'caution', above, layout, { measure });
+  const lines = whole(set, above);
+  const width = Math.max(...set.map((piece) => piece.width), 0) + 2 * padding;
+  const height = lines.height + 1.6 * padding;
+  const frame: Item = {
+    kind: 'rectangle',
+    x: 0,
+    y: 0,
+    width,
+    height,
+    rounding: 0.8,
+    ink: 'soft',
+    thickness: PAGE_SIZES.lineThickness * 1.4,
+  };
+  return {
+    height,
+    above,
+    items: [frame, group(padding, 0.8 * padding, lines.items)],
+    mark: markOf(text, { kind: 'text' }),
+  };
+}
+
+function prosePieces(content: Extract<SheetContent, { kind: 'prose' }>, layout: PageLayout): readonly Piece[] {
+  const mark: PlaceMark = { place: 0, alternative: 'Paragraph', reads: { kind: 'text' } };
+  const scaled = content.mentions.map((mention) =>
+    mention.diagram === undefined
+      ? mention
+      : { ...mention, diagram: { ...mention.diagram, scale: mention.diagram.scale * layout.music } },
+  );
+  return proseParagraphs(content.nodes, scaled).flatMap((one, index) =>
+    proseParagraph(one, index === 0, layout).map((piece) => ({ ...piece, mark })),
+  );
+}
+
+function proseParagraph(one: ProseParagraph, isFirst: boolean, layout: PageLayout): readonly Piece[] {
+  const { body } = layout.type;
+  const step = PAGE_SIZES.indent * body;
+  const above = white(one.close && !isFirst ? PAGE_GAPS.listItem : PAGE_GAPS.paragraph, layout);
+  const indent = Math.min(one.indent * step, layout.text.width / 2);
+  if (one.kind === 'typed') return typedPieces(one.typed ?? '', above, indent, undefined, layout);
+  if (one.kind === 'rule') {
+    const rule = line(indent, 0, indent + 8 * body, 0, PAGE_SIZES.lineThickness, 'soft');
+    return [{ height: PAGE_SIZES.lineThickness, above, items: [rule] }];
+  }
+  const measure = Math.min(layout.text.width, PAGE_SIZES.measure * body + indent);
+  const lines = paragraph(one.inlines, 'body', above, layout, { indent, measure });
+  const [first, ...rest] = lines;
+  if (one.marker === undefined || first === undefined) return lines;
+  const [head] = first.items;
+  const y = head?.kind === 'group' ? head.y : 0;
+  const marker = styledText(one.marker, PLAIN, { x: indent - 0.42 * step, y, size: body, anchor: 'end' });
+  return [{ ...first, items: [marker, ...first.items] }, ...rest];
+}
+
+function typedPieces(
+  text: string,
+  above: White,
+  indent: number,
+  place: Phrase | undefined,
+  layout: PageLayout,
+): readonly Piece[] {
+  const size = layout.type.plain;
+  const leading = PAGE_SIZES.leading * size;
+  const lines = typedLines(text, size, layout.text.width - indent);
+  return lines.map((items, index): Piece => {
+    const inner = index === 0 || index === 1 || index === lines.length - 1;
+    const turn = index === 0 ? {} : { turn: inner ? ('never' as const) : ('unwanted' as const) };
+    const mark =
+      place === undefined ? {} : { mark: markOf({ ...place, text: 'Text of the lesson' }, { kind: 'text' }) };
+    const height = Math.min(leading, size * 1.1);
+    return {
+      height,
+      above: index === 0 ? above : rigid(leading - height),
+      items: [group(indent, size * 0.8, items)],
+      ...turn,
+      ...mark,
+    };
+  });
+}
+
+function drawingPiece(drawing: Drawing, above: White, layout: PageLayout): Piece {
+  const scale = Math.min(layout.music * drawing.scale, layout.text.width / drawing.width);
+  const items = [
+    { ...group(0, 0, drawing.items, { alternative: drawing.alternative, reads: { kind: 'group' } }), scale },
+  ];
+  return { height: drawing.height * scale, above, items };
+}
+
+function legendPieces(content: Extract<SheetContent, { kind: 'legend' }>, layout: PageLayout): readonly Piece[] {
+  const { width } = layout.text;
+  const { columnGap, lineThickness } = PAGE_SIZES;
+  const size = layout.type.legend;
+  const rule = line(0, 0, width, 0, lineThickness, 'soft');
+  const columns = width / 2 > 22 * size ? 2 : 1;
+  const columnWidth = (width - (columns - 1) * columnGap) / columns;
+  const title = paragraph([{ kind: 'text', text: content.title, style: ITALIC }], 'facts', rigid(0), layout);
+  const titleTop = 2.2 * layout.white;
+  const named = whole(title, rigid(0));
+  const head: Piece = {
+    height: titleTop + named.height,
+    above: white(PAGE_GAPS.legend, layout),
+    items: [rule, group(0, titleTop, named.items)],
+    holdsNext: true,
+  };
+  const entries = content.signs.map((entry) => legendEntry(entry, columnWidth, layout));
+  const rows: Piece[] = [];
+  for (let first = 0; first < entries.length; first += columns) {
+    const row = entries.slice(first, first + columns);
+    const height = Math.max(...row.map((entry) => entry.height));
+    const items = row.map((entry, column) =>
+      group(column * (columnWidth + columnGap), (height - entry.height) / 2, entry.items),
+    );
+    rows.push({ height, above: white(PAGE_GAPS.legendSign, layout), items, turn: first === 0 ? 'never' : 'unwanted' });
+  }
+  return [head, ...rows];
+}
+
+/** A sample at the left and its words beside it, both in the middle of their line. */
+function legendEntry(
+  { sample, text }: LegendEntry,
+  width: number,
+  layout: PageLayout,
+): Pick<Piece, 'height' | 'items'> {
+  const room = 9.5 * layout.music;
+  const scale =
+    sample === undefined
+      ? 0
+      : sample.scale * layout.music * Math.min(1, room / (sample.width * sample.scale * layout.music));
+  const indent = room + PAGE_SIZES.sampleGap;
+  const lines = paragraph([{ kind: 'text', text, style: SOFT }], 'legend', rigid(0), layout, {
+    indent: 0,
+    measure: width - indent,
+    leading: PAGE_SIZES.tightLeading,
+  });
+  const words = whole(lines, rigid(0));
+  const sampleHeight = sample === undefined ? 0 : sample.height * scale;
+  const height = Math.max(words.height, sampleHeight);
+  const drawn =
+    sample === undefined
+      ? []
+      : [{ ...group((room - sample.width * scale) / 2, (height - sampleHeight) / 2, sample.items), scale }];
+  return { height, items: [...drawn, group(indent, (height - words.height) / 2, words.items)] };
+}
