@@ -11,6 +11,8 @@ export interface ProgressionInNumbers {
   readonly own: readonly Float64Array[];
   /** What neighbours cost, and which way along the neck it goes from one to the other. Whole numbers, nothing or more. */
   readonly between: (from: ChordChoices, to: ChordChoices) => Neighbours;
+  /** The same for all choices of two chords, never more, in a fraction of the time: what is hopeless is known by it beforehand. */
+  readonly leastBetween: (fromChord: number, toChord: number) => Neighbours;
   /** What it costs to turn round. */
   readonly turn: number;
   /** True for two choices of a chord that a reader would take for one. */
@@ -28,7 +30,7 @@ export interface ChordChoices {
 
 /** At `from * choices of the other + to`: the cost, and 1 where it goes up the neck, −1 down, 0 where it stays. */
 export interface Neighbours {
-  readonly cost: Float64Array;
+  readonly cost: Int32Array;
   readonly direction: Int8Array;
 }
 
@@ -48,8 +50,11 @@ export interface BestWays {
 /** Ways through a progression that are worked out before it is given up. A usual progression takes a hundred. Common practice, no source. */
 const MOST_WORK = 4000;
 
-/** How the allowance over the least that all choices cost grows, until enough is found within it. Unit: none. Common practice, no source. */
-const FIRST_SHARE = 0.3;
+/** So many choices of each chord are searched first, and then so many, to learn what good ways cost. Unit: choices. */
+const FIRST_CHOICES = [8, 24];
+
+/** How far beyond the least that is possible the search looks where these do not tell, and how that grows. Unit: points; none. */
+const FIRST_SLACK = 400;
 const GROWTH = 1.6;
 
 /**
@@ -58,58 +63,73 @@ const GROWTH = 1.6;
  *
  * Only what cannot cost more than a limit takes part, and the limit grows until enough is found below it. Within it: dynamic
  * programming finds the best way while chords may change from one place to another, which is never dearer than what is sought; what
- * is found so is divided, best first, by the chord that changed, or by the chords in which it is too like a way that is taken.
+ * is found so is divided, best first, by the chord that changed, by two chords that came to the same shape, or by the chords in which
+ * it is too like a way that is taken.
  */
 export function bestWays(progression: ProgressionInNumbers, count: number, mostWork: number = MOST_WORK): BestWays {
-  const { own } = progression;
+  const { own, leastBetween } = progression;
   if (own.some(({ length }) => length === 0)) return { ways: [], settled: true };
-  const weight = weights(progression);
-  const least = own.map((costs) => costs.reduce((a, b) => Math.min(a, b)));
-  const floor = least.reduce((sum, cost, chord) => sum + cost * (weight[chord] ?? 0), 0);
-  let slack = Math.max(1, Math.ceil(FIRST_SHARE * (costOfCheapest(progression) - floor)));
-  const work: Work = { left: mostWork };
-  for (;;) {
-    const all = own.map((costs, chord) =>
-      Int32Array.from(costs.keys()).filter(
-        (choice) => ((costs[choice] ?? 0) - (least[chord] ?? 0)) * (weight[chord] ?? 0) <= slack,
-      ),
-    );
+  const through = leastThrough(
+    progression,
+    stepsOf(progression, own.map(everyPlace), (from, to) => leastBetween(from.chord, to.chord)),
+  );
+  const least = through[0]?.reduce((a, b) => Math.min(a, b)) ?? 0;
+  // What is found among a few may be far from the best, but what costs more than all of it need not be looked at.
+  let dearest = Number.POSITIVE_INFINITY;
+  for (const size of FIRST_CHOICES) {
+    const few = through.map((costs) => cheapest(costs, size));
+    const { ways } = within(progression, few, dearest, count, mostWork);
+    if (ways.length === count) dearest = Math.min(dearest, Math.max(...ways.map(({ cost }) => cost)));
+  }
+  const first = dearest === Number.POSITIVE_INFINITY ? FIRST_SLACK : dearest - least;
+  for (let slack = first; ; slack = (slack + 1) * GROWTH) {
+    const all = through.map((costs) => everyPlace(costs).filter((choice) => (costs[choice] ?? 0) <= least + slack));
     const whole = all.every((choices, chord) => choices.length === own[chord]?.length);
-    const limit = whole ? Number.POSITIVE_INFINITY : floor + slack;
-    const found = within(progression, all, limit, count, work);
-    if (whole || found.ways.length >= count || !found.settled) return found;
-    slack = Math.ceil(slack * GROWTH);
+    const limit = whole && slack > dearest - least ? Number.POSITIVE_INFINITY : least + slack;
+    const found = within(progression, all, limit, count, mostWork);
+    if (found.ways.length >= count || !found.settled || limit === Number.POSITIVE_INFINITY) return found;
+    if (dearest === Number.POSITIVE_INFINITY && whole) return within(progression, all, dearest, count, mostWork);
   }
 }
 
-interface Work {
-  /** Ways that may still be worked out. */
-  left: number;
+/** From so many pairs of neighbouring choices on it saves time to sift them before the best way is sought. Unit: pairs; measured. */
+const PAIRS_WORTH_SIFTING = 3000;
+
+function pairsIn({ chordOf }: Steps, domains: readonly Int32Array[]): number {
+  return chordOf.reduce(
+    (sum, chord, step) =>
+      step === 0 ? 0 : sum + choicesIn(domains, chordOf[step - 1] ?? 0).length * choicesIn(domains, chord).length,
+    0,
+  );
 }
 
-/** How often each chord comes. */
-function weights({ chordOf, times, own }: ProgressionInNumbers): readonly number[] {
-  const weight = own.map(() => 0);
-  for (const [step, chord] of chordOf.entries()) weight[chord] = (weight[chord] ?? 0) + (times[step] ?? 1);
-  return weight;
+/** The few choices that promise most. */
+function cheapest(costs: Float64Array, size: number): Int32Array {
+  return everyPlace(costs)
+    .sort((one, other) => (costs[one] ?? 0) - (costs[other] ?? 0))
+    .slice(0, size);
 }
 
-/** What it costs to take for each chord what is cheapest by itself. */
-function costOfCheapest(progression: ProgressionInNumbers): number {
-  const cheapest = progression.own.map((costs) => {
-    const least = costs.reduce((a, b) => Math.min(a, b));
-    return Int32Array.of(costs.indexOf(least));
-  });
-  return (
-    relaxedWay(
-      stepsOf(progression, cheapest),
-      cheapest.map(() => Int32Array.of(0)),
-    )?.cost ?? 0
+function everyPlace(costs: Float64Array): Int32Array {
+  return Int32Array.from(costs.keys());
+}
+
+/** By chord and choice, what every way costs at least that takes it. */
+function leastThrough({ own, chordOf }: ProgressionInNumbers, steps: Steps): readonly Float64Array[] {
+  const through = costsThrough(steps, own.map(everyPlace));
+  return own.map((costs, chord) =>
+    costs.map((_, choice) =>
+      chordOf.reduce((most, other, step) => (other === chord ? Math.max(most, through[step]?.[choice] ?? 0) : most), 0),
+    ),
   );
 }
 
 /** The steps of a progression in which only these choices are left; they are counted anew. */
-function stepsOf({ chordOf, times, own, between, turn }: ProgressionInNumbers, all: readonly Int32Array[]): Steps {
+function stepsOf(
+  { chordOf, times, own, turn }: ProgressionInNumbers,
+  all: readonly Int32Array[],
+  between: ProgressionInNumbers['between'],
+): Steps {
   const known = new Map<string, Neighbours>();
   const neighbours = chordOf.map((chord, step) => {
     const before = chordOf[step - 1];
@@ -139,17 +159,20 @@ function choicesIn(all: readonly Int32Array[], chord: number): Int32Array {
 /** The search among some choices, for ways that cost no more than the limit. */
 function within(
   progression: ProgressionInNumbers,
-  all: readonly Int32Array[],
+  some: readonly Int32Array[],
   limit: number,
   count: number,
-  work: Work,
+  mostWork: number,
 ): BestWays {
-  const steps = stepsOf(progression, all);
-  const start = withoutDearer(
-    steps,
-    all.map((choices) => Int32Array.from(choices.keys())),
+  const whole = stepsOf(progression, some, progression.between);
+  const left = withoutDearer(
+    whole,
+    some.map((choices) => Int32Array.from(choices.keys())),
     limit,
   );
+  const steps = onlyWith(whole, left);
+  const all = left.map((places, chord) => places.map((place) => choicesIn(some, chord)[place] ?? 0));
+  const start = all.map((choices) => Int32Array.from(choices.keys()));
   const alike = (chord: number, one: number, other: number) =>
     progression.alike(chord, choicesIn(all, chord)[one] ?? 0, choicesIn(all, chord)[other] ?? 0);
   const excludes: ProgressionInNumbers['excludes'] = (chord, choice, other, otherChoice) =>
@@ -157,9 +180,10 @@ function within(
   const queue: Node[] = [];
   let made = 0;
   const add = (domains: readonly Int32Array[]) => {
-    work.left -= 1;
-    const way = relaxedWay(steps, domains);
-    if (way !== undefined && way.cost <= limit) push(queue, { domains, way, age: made++ });
+    const few = pairsIn(steps, domains) > PAIRS_WORTH_SIFTING ? withoutDearer(steps, domains, limit) : domains;
+    const way = relaxedWay(steps, few);
+    if (way !== undefined && way.cost <= limit) push(queue, { domains: few, way, age: made });
+    made += 1;
   };
   const taken: (readonly number[])[] = [];
   const ways: HeldWay[] = [];
@@ -167,7 +191,7 @@ function within(
     ways.push({ choices: choices.map((choice, chord) => choicesIn(all, chord)[choice] ?? 0), cost });
   add(start);
   for (let node = pop(queue); node !== undefined; node = pop(queue)) {
-    if (work.left <= 0) {
+    if (made > mostWork) {
       if (ways.length === 0) {
         const { choices, cost } = heldAsFirst(steps, node);
         told(choices, cost);
@@ -230,6 +254,42 @@ function withoutDearer(steps: Steps, domains: readonly Int32Array[], limit: numb
       steps.chordOf.every((other, step) => other !== chord || (through[step]?.[choice] ?? 0) <= limit),
     ),
   );
+}
+
+/** The steps with these of their choices alone, which are counted anew. */
+function onlyWith(steps: Steps, left: readonly Int32Array[]): Steps {
+  const { chordOf, own, ways, directions } = steps;
+  const known = new Map<Int32Array, Neighbours>();
+  const neighbours = chordOf.map((chord, step) => {
+    const [cost, direction] = [ways[step], directions[step]];
+    if (cost === undefined || direction === undefined) return undefined;
+    const from = choicesIn(left, chordOf[step - 1] ?? 0);
+    const made =
+      known.get(cost) ?? onlyBetween({ cost, direction }, from, choicesIn(left, chord), own[step]?.length ?? 0);
+    known.set(cost, made);
+    return made;
+  });
+  return {
+    ...steps,
+    own: own.map((costs, step) =>
+      Float64Array.from(choicesIn(left, chordOf[step] ?? 0), (choice) => costs[choice] ?? 0),
+    ),
+    ways: neighbours.map((made) => made?.cost),
+    directions: neighbours.map((made) => made?.direction),
+  };
+}
+
+function onlyBetween({ cost, direction }: Neighbours, from: Int32Array, to: Int32Array, width: number): Neighbours {
+  const left = { cost: new Int32Array(from.length * to.length), direction: new Int8Array(from.length * to.length) };
+  let at = 0;
+  for (const one of from) {
+    for (const other of to) {
+      left.cost[at] = cost[one * width + other] ?? 0;
+      left.direction[at] = direction[one * width + other] ?? 0;
+      at += 1;
+    }
+  }
+  return left;
 }
 
 /** The chord that is not held the same at all its places, the first of them; nothing where all are. */

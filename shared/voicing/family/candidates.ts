@@ -1,3 +1,4 @@
+import { type PlacedHand, placedHand } from '../../hand/change-between.ts';
 import { difficultyOfShape } from '../../hand/difficulty.ts';
 import type { Fingering } from '../../hand/fingering.ts';
 import { fingeringsOf } from '../../hand/fingering-search.ts';
@@ -5,12 +6,13 @@ import { type HandSize, printHand } from '../../hand/hand.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import { soundingMidi } from '../../neck/pitches.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
+import { printChordSymbol } from '../../theory/chord-symbol.ts';
 import { decodeShape } from '../shape-code.ts';
 import { searchShapes } from '../shape-search.ts';
 import { chordTonesFor } from '../shape-tones.ts';
 import { type TuningIndex, tuningIndex } from '../shape-tuning.ts';
 import { BODY_FRET, FAMILY_POINTS, HARD_FROM, MOST_SHAPES_ON_MORE, OPEN_FRET } from './family-table.ts';
-import { placeOf } from './outline.ts';
+import { outlineOf, placeOf } from './outline.ts';
 import { type SoundFit, soundFit, soundOfPinned, type WantedChord } from './sounding.ts';
 
 /** What every shape of the family must keep to. */
@@ -27,7 +29,10 @@ export interface Candidate {
   readonly fit: SoundFit;
   /** The best way to hold it by itself. */
   readonly usual: Fingering;
+  readonly hand: PlacedHand;
   readonly place: number | undefined;
+  /** The outline as text: equal for shapes that look alike. */
+  readonly outline: string;
   /** Pitch classes that sound, bit n for n. */
   readonly sounds: number;
   /** The highest sounding note, as a MIDI number. */
@@ -47,6 +52,7 @@ interface Held {
 interface Kept {
   readonly index: TuningIndex;
   readonly held: Map<string, Held | undefined>;
+  readonly lists: Map<string, readonly Candidate[]>;
 }
 
 const keptByInstrument = new WeakMap<Instrument, Kept>();
@@ -54,8 +60,28 @@ const keptByInstrument = new WeakMap<Instrument, Kept>();
 /** Shapes whose fingers are kept for one instrument; one more, and all are forgotten. */
 const MOST_HELD = 20_000;
 
+/** Lists of shapes that are kept for one instrument; one more, and all are forgotten. A long progression asks for 32. */
+const MOST_LISTS = 100;
+
 /** Every shape of the chord that keeps to the limits and that this hand can hold; those that cost least by themselves first. */
 export function candidatesFor(instrument: Instrument, wanted: WantedChord, limits: FamilyLimits): readonly Candidate[] {
+  const { lists } = keptFor(instrument);
+  const question = questionOf(wanted, limits);
+  const known = lists.get(question);
+  if (known !== undefined) return known;
+  const found = foundFor(instrument, wanted, limits);
+  if (lists.size >= MOST_LISTS) lists.clear();
+  lists.set(question, found);
+  return found;
+}
+
+function questionOf({ symbol, adds, suspensions, home, allow }: WantedChord, limits: FamilyLimits): string {
+  const { ring, within, hand, hardest } = limits;
+  const chord = [printChordSymbol(symbol), adds, suspensions, home, allow.any, allow.omits.join('.')];
+  return [...chord, ring.join('.'), within?.join('-'), printHand(hand), hardest].join(' ');
+}
+
+function foundFor(instrument: Instrument, wanted: WantedChord, limits: FamilyLimits): readonly Candidate[] {
   const { index } = keptFor(instrument);
   const strings = index.openMidi.length;
   const codes = searchShapes(index, chordTonesFor(wanted.symbol, index, wishesOf(wanted)), {
@@ -137,7 +163,9 @@ function candidateOf(
     shape,
     fit,
     usual,
+    hand: placedHand(usual.presses),
     place,
+    outline: printShape(outlineOf(shape)),
     sounds,
     top,
     harmony: fit.cost + costOfBass(wanted, index, lowest) + costOfSilence(shape),
@@ -197,7 +225,7 @@ function hold(instrument: Instrument, shape: Shape, hand: HandSize): Held | unde
 function keptFor(instrument: Instrument): Kept {
   const known = keptByInstrument.get(instrument);
   if (known !== undefined) return known;
-  const fresh: Kept = { index: tuningIndex(instrument), held: new Map() };
+  const fresh: Kept = { index: tuningIndex(instrument), held: new Map(), lists: new Map() };
   keptByInstrument.set(instrument, fresh);
   return fresh;
 }

@@ -2,7 +2,7 @@ import type { AskedFamily } from './asked-family.ts';
 import type { ProgressionInNumbers } from './best-ways.ts';
 import type { Candidate } from './candidates.ts';
 import { FAMILY_POINTS, ONE_DIFFERS_IN } from './family-table.ts';
-import { neighboursOf } from './neighbours.ts';
+import { leastKept, neighboursAt } from './kept-neighbours.ts';
 
 /** The search as numbers: chords that come twice in a row are one step. */
 export function inNumbers(
@@ -15,14 +15,14 @@ export function inNumbers(
     if (last?.chord === chord) last.times += 1;
     else steps.push({ chord, times: 1 });
   }
-  const picked = (chord: number, places: Int32Array) =>
-    Array.from(places).flatMap((place) => choices[chord]?.[place] ?? []);
   const free = choices.filter(({ length }) => length > 1).length;
   return {
     chordOf: steps.map(({ chord }) => chord),
     times: steps.map(({ times }) => times),
     own: choices.map((list) => Float64Array.from(list, ({ harmony, hold }) => harmony + hold)),
-    between: (from, to) => neighboursOf(neck, picked(from.chord, from.choices), picked(to.chord, to.choices)),
+    between: (from, to) =>
+      neighboursAt(neck, [choices[from.chord] ?? [], from.choices], [choices[to.chord] ?? [], to.choices]),
+    leastBetween: (from, to) => leastKept(neck, choices[from] ?? [], choices[to] ?? []),
     turn: FAMILY_POINTS.turn,
     alike: (chord, one, other) => areAlike(choices[chord]?.[one], choices[chord]?.[other]),
     excludes: (chord, choice, other, otherChoice) => sameShape(choices[chord]?.[choice], choices[other]?.[otherChoice]),

@@ -1,6 +1,6 @@
 import { arcsBetween, type PlacedHands, placedHands } from '../../hand/change-arcs.ts';
-import { placedHand } from '../../hand/change-between.ts';
 import type { NeckInMm } from '../../hand/neck-in-mm.ts';
+import type { Shape } from '../../neck/shape.ts';
 import type { Neighbours } from './best-ways.ts';
 import type { Candidate } from './candidates.ts';
 import { FAMILY_POINTS, LEAP_FRETS, STEP_SEMITONES } from './family-table.ts';
@@ -17,14 +17,19 @@ export interface NeighbourCost {
 /** What each of some shapes costs before each of others, and which way along the neck it goes. */
 export function neighboursOf(neck: NeckInMm, before: readonly Candidate[], after: readonly Candidate[]): Neighbours {
   const efforts = arcsBetween(neck, handsOf(before), handsOf(after));
-  const cost = new Float64Array(efforts.length);
+  const cost = new Int32Array(efforts.length);
   const direction = new Int8Array(efforts.length);
   let at = 0;
   for (const one of before) {
     for (const other of after) {
-      const parts = neighbourCost(one, other, efforts[at] ?? 0);
-      cost[at] = parts.outline + parts.way + parts.change + parts.top;
-      direction[at] = directionOf(one, other);
+      const frets = fretsBetween(one, other);
+      cost[at] =
+        costOfOutlines(one.shape, other.shape) +
+        costOfSound(one.sounds, other.sounds) +
+        costOfWay(frets) +
+        costOfChange(efforts[at] ?? 0) +
+        costOfTop(one.top, other.top);
+      direction[at] = Math.sign(frets);
       at += 1;
     }
   }
@@ -33,31 +38,46 @@ export function neighboursOf(neck: NeckInMm, before: readonly Candidate[], after
 
 /** The same for two of them, in its parts. */
 export function costBetween(neck: NeckInMm, one: Candidate, other: Candidate): NeighbourCost {
-  return neighbourCost(one, other, arcsBetween(neck, handsOf([one]), handsOf([other]))[0] ?? 0);
+  const effort = arcsBetween(neck, handsOf([one]), handsOf([other]))[0] ?? 0;
+  return {
+    outline: costOfOutlines(one.shape, other.shape) + costOfSound(one.sounds, other.sounds),
+    way: costOfWay(fretsBetween(one, other)),
+    change: costOfChange(effort),
+    top: costOfTop(one.top, other.top),
+  };
 }
 
 /** 1 up the neck, −1 down, 0 where the hand stays or holds nothing. */
-export function directionOf(one: Candidate, other: Candidate): -1 | 0 | 1 {
-  const frets = fretsBetween(one, other);
-  return frets > 0 ? 1 : frets < 0 ? -1 : 0;
+export function directionOf(one: Candidate, other: Candidate): number {
+  return Math.sign(fretsBetween(one, other));
 }
 
 function handsOf(candidates: readonly Candidate[]): PlacedHands {
-  return placedHands(candidates.map(({ usual }) => placedHand(usual.presses)));
+  return placedHands(candidates.map(({ hand }) => hand));
 }
 
-function neighbourCost(one: Candidate, other: Candidate, effort: number): NeighbourCost {
-  const differing = FAMILY_POINTS.outlineDiffers;
-  const strings = stringsThatDiffer(one.shape, other.shape);
-  const outline = differing[Math.min(strings, differing.length - 1)] ?? 0;
-  const frets = Math.abs(fretsBetween(one, other));
-  const semitones = Math.abs(other.top - one.top);
-  return {
-    outline: outline + (one.sounds === other.sounds ? FAMILY_POINTS.nothingChanges : 0),
-    way: frets * FAMILY_POINTS.fretOfWay + Math.max(0, frets - LEAP_FRETS) * FAMILY_POINTS.fretOfLeap,
-    change: Math.round(effort * FAMILY_POINTS.changeEffort),
-    top: Math.max(0, semitones - STEP_SEMITONES) * FAMILY_POINTS.semitoneOnTop,
-  };
+export function costOfOutlines(one: Shape, other: Shape): number {
+  const costs = FAMILY_POINTS.outlineDiffers;
+  return costs[Math.min(stringsThatDiffer(one, other), costs.length - 1)] ?? 0;
+}
+
+/** By the pitch classes that sound. */
+export function costOfSound(one: number, other: number): number {
+  return one === other ? FAMILY_POINTS.nothingChanges : 0;
+}
+
+export function costOfWay(frets: number): number {
+  const way = Math.abs(frets);
+  return way * FAMILY_POINTS.fretOfWay + Math.max(0, way - LEAP_FRETS) * FAMILY_POINTS.fretOfLeap;
+}
+
+function costOfChange(effort: number): number {
+  return Math.round(effort * FAMILY_POINTS.changeEffort);
+}
+
+/** By the highest notes that sound, as MIDI numbers. */
+export function costOfTop(one: number, other: number): number {
+  return Math.max(0, Math.abs(other - one) - STEP_SEMITONES) * FAMILY_POINTS.semitoneOnTop;
 }
 
 /** A hand that holds nothing is wherever it is needed next. */

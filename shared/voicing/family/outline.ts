@@ -23,17 +23,20 @@ export function outlineOf(shape: Shape): Shape {
  */
 export function stringsThatDiffer(one: Shape, other: Shape): number {
   let least = Number.POSITIVE_INFINITY;
-  for (const [at, fret] of one.entries()) {
+  for (let at = 0; at < one.length; at += 1) {
+    const fret = one[at];
     const beside = other[at];
     // Moved by a way that brings no string to where the other has it, every stopped string differs: such ways come to no less.
     if (isStopped(fret) && isStopped(beside)) least = Math.min(least, differingWhenMoved(one, other, beside - fret));
+    if (least === 0) return 0;
   }
   return least === Number.POSITIVE_INFINITY ? differingWhenMoved(one, other, 0) : least;
 }
 
 function differingWhenMoved(one: Shape, other: Shape, byFrets: number): number {
   let differing = 0;
-  for (const [at, fret] of one.entries()) {
+  for (let at = 0; at < one.length; at += 1) {
+    const fret = one[at];
     const beside = other[at];
     if (isStopped(fret)) {
       if (!isStopped(beside) || beside - fret !== byFrets) differing += 1;
@@ -43,5 +46,5 @@ function differingWhenMoved(one: Shape, other: Shape, byFrets: number): number {
 }
 
 function isStopped(fret: Shape[number] | undefined): fret is number {
-  return fret !== undefined && fret !== 'muted' && fret > 0;
+  return typeof fret === 'number' && fret > 0;
 }

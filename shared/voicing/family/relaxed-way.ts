@@ -5,7 +5,7 @@ export interface Steps {
   /** By step: what each choice costs there by itself. */
   readonly own: readonly Float64Array[];
   /** By step, from the one before it, at `from * choices here + to`: what the way costs; nothing for the first. */
-  readonly ways: readonly (Float64Array | undefined)[];
+  readonly ways: readonly (Int32Array | undefined)[];
   /** The same: 1 where the way leads up the neck, −1 down, 0 where it stays. */
   readonly directions: readonly (Int8Array | undefined)[];
   /** What it costs to turn round; steps that stay do not end a direction. */
@@ -94,7 +94,7 @@ function arrive(
   here: Float64Array,
 ): { readonly costs: Float64Array; readonly origin: Int32Array } {
   const there = own[step] ?? new Float64Array();
-  const way = ways[step] ?? new Float64Array();
+  const way = ways[step] ?? new Int32Array();
   const direction = directions[step] ?? new Int8Array();
   const width = there.length;
   const costs = new Float64Array(width * HEADINGS).fill(Number.POSITIVE_INFINITY);
@@ -102,18 +102,25 @@ function arrive(
   const targets = domains[chordOf[step] ?? 0] ?? new Int32Array();
   for (const from of domains[chordOf[step - 1] ?? 0] ?? []) {
     const at = from * HEADINGS;
-    const rising = bestHeading(here, at, DOWN, turn);
-    const falling = bestHeading(here, at, UP, turn);
-    for (const to of targets) {
+    const still = here[at] ?? 0;
+    const up = here[at + UP] ?? 0;
+    const down = here[at + DOWN] ?? 0;
+    const rising = Math.min(still, up, down + turn);
+    const falling = Math.min(still, up + turn, down);
+    const beforeRise = at + (rising === still ? 0 : rising === up ? UP : DOWN);
+    const beforeFall = at + (falling === still ? 0 : falling === down ? DOWN : UP);
+    for (let place = 0; place < targets.length; place += 1) {
+      const to = targets[place] ?? 0;
       const cell = from * width + to;
       const along = (way[cell] ?? 0) + (there[to] ?? 0);
       const heads = direction[cell] ?? 0;
-      if (heads > 0) reach(costs, origin, to * HEADINGS + UP, rising.cost + along, rising.state);
-      else if (heads < 0) reach(costs, origin, to * HEADINGS + DOWN, falling.cost + along, falling.state);
+      const state = to * HEADINGS;
+      if (heads > 0) reach(costs, origin, state + UP, rising + along, beforeRise);
+      else if (heads < 0) reach(costs, origin, state + DOWN, falling + along, beforeFall);
       else {
-        for (let heading = 0; heading < HEADINGS; heading += 1) {
-          reach(costs, origin, to * HEADINGS + heading, (here[at + heading] ?? 0) + along, at + heading);
-        }
+        reach(costs, origin, state, still + along, at);
+        reach(costs, origin, state + UP, up + along, at + UP);
+        reach(costs, origin, state + DOWN, down + along, at + DOWN);
       }
     }
   }
@@ -128,43 +135,37 @@ function leave(
   ahead: Float64Array,
 ): Float64Array<ArrayBuffer> {
   const there = own[step] ?? new Float64Array();
-  const way = ways[step] ?? new Float64Array();
+  const way = ways[step] ?? new Int32Array();
   const direction = directions[step] ?? new Int8Array();
   const width = there.length;
   const costs = new Float64Array((own[step - 1]?.length ?? 0) * HEADINGS).fill(Number.POSITIVE_INFINITY);
   const targets = domains[chordOf[step] ?? 0] ?? new Int32Array();
   for (const from of domains[chordOf[step - 1] ?? 0] ?? []) {
-    for (let heading = 0; heading < HEADINGS; heading += 1) {
-      let least = Number.POSITIVE_INFINITY;
-      for (const to of targets) {
-        const cell = from * width + to;
-        const heads = direction[cell] ?? 0;
-        const next = heads > 0 ? UP : heads < 0 ? DOWN : heading;
-        const turned = heading !== 0 && next !== heading ? turn : 0;
-        least = Math.min(least, (way[cell] ?? 0) + (there[to] ?? 0) + turned + (ahead[to * HEADINGS + next] ?? 0));
+    let still = Number.POSITIVE_INFINITY;
+    let up = Number.POSITIVE_INFINITY;
+    let down = Number.POSITIVE_INFINITY;
+    for (let place = 0; place < targets.length; place += 1) {
+      const to = targets[place] ?? 0;
+      const cell = from * width + to;
+      const along = (way[cell] ?? 0) + (there[to] ?? 0);
+      const heads = direction[cell] ?? 0;
+      const state = to * HEADINGS;
+      if (heads === 0) {
+        still = Math.min(still, along + (ahead[state] ?? 0));
+        up = Math.min(up, along + (ahead[state + UP] ?? 0));
+        down = Math.min(down, along + (ahead[state + DOWN] ?? 0));
+        continue;
       }
-      costs[from * HEADINGS + heading] = least;
+      const rest = along + (ahead[state + (heads > 0 ? UP : DOWN)] ?? 0);
+      still = Math.min(still, rest);
+      up = Math.min(up, heads > 0 ? rest : rest + turn);
+      down = Math.min(down, heads < 0 ? rest : rest + turn);
     }
+    costs[from * HEADINGS] = still;
+    costs[from * HEADINGS + UP] = up;
+    costs[from * HEADINGS + DOWN] = down;
   }
   return costs;
-}
-
-/** The cheapest heading to come from where the way goes on the other way than `against`. */
-function bestHeading(
-  here: Float64Array,
-  at: number,
-  against: number,
-  turn: number,
-): { readonly cost: number; readonly state: number } {
-  let cost = Number.POSITIVE_INFINITY;
-  let state = at;
-  for (let heading = 0; heading < HEADINGS; heading += 1) {
-    const sum = (here[at + heading] ?? 0) + (heading === against ? turn : 0);
-    if (sum >= cost) continue;
-    cost = sum;
-    state = at + heading;
-  }
-  return { cost, state };
 }
 
 function reach(costs: Float64Array, origin: Int32Array, state: number, cost: number, from: number): void {
