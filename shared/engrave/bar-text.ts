@@ -1,66 +1,159 @@
-import type { Technique } from '../lesson/syntax/marks.ts';
-import type { ScoreBar, ScoreEvent, ScoreNote } from '../score/timeline.ts';
+import type { ScoreBar, ScoreEvent } from '../score/timeline.ts';
 import { beatLength, isCompound, type Meter } from '../theory/meter.ts';
-import { compare, over, type Rational, toNumber } from '../theory/rational.ts';
+import { compare, over, type Rational, toNumber, ZERO } from '../theory/rational.ts';
 import { spokenChordName } from './chord-name.ts';
+import { describeMoment, listOf, type SayString } from './event-text.ts';
 import type { BarCut } from './tab-bar.ts';
+
+export interface BarTextRequest {
+  /** Names of the open strings in chart order; each string is called by its name too where a bar first comes to it. */
+  readonly stringNames?: readonly string[] | undefined;
+  /** Where only a part of the bar is told. */
+  readonly cut?: BarCut | undefined;
+}
 
 /**
  * A bar as a player hears it read aloud, one sentence for each moment:
- * `Bar 3, G. Beat 1: thumb string 4 open. And: index string 2 fret 3.`
+ * `Bar 3, G. Beat 1: thumb, string 4 (G) open. And: index, string 2 (E) fret 3.` Three or more moments in a row at which the same
+ * is done share one.
  */
-export function describeBar(bar: ScoreBar, cut?: BarCut): string {
+export function describeBar(bar: ScoreBar, { stringNames, cut }: BarTextRequest = {}): string {
   const sentences = [headOf(bar, cut)];
-  const moments = [...bar.events].sort((a, b) => compare(a.at, b.at));
-  for (let index = 0; index < moments.length; ) {
-    const first = moments[index];
-    if (first === undefined) break;
-    const together: ScoreEvent[] = [];
-    for (let next = moments[index]; next !== undefined && compare(next.at, first.at) === 0; next = moments[++index])
-      together.push(next);
-    sentences.push(`${momentName(bar, first.at)}${chordChangeAt(bar, first.at)}: ${describeMoment(together)}.`);
+  const say = sayStrings(stringNames);
+  for (const run of runsOf(bar)) {
+    const [first] = run;
+    if (first === undefined) continue;
+    const done = describeMoment(first.events, say);
+    if (run.length > 2) sentences.push(`${momentNames(bar, run)}: ${done}.`);
+    else
+      for (const [index, { at, events }] of run.entries())
+        sentences.push(
+          `${momentName(bar, at)}${newsAt(bar, at)}: ${index === 0 ? done : describeMoment(events, say)}.`,
+        );
   }
   if (bar.same && bar.events.length === 0) sentences.push('The bar before again.');
-  const words = bar.syllables.filter((syllable) => syllable.verse === 1).map((syllable) => syllable.text);
-  if (words.length > 0) sentences.push(`Words: ${words.join(' ').replaceAll('- ', '-')}.`);
+  else if (bar.events.length === 0 && bar.chords.length > 1) sentences.push(changesOf(bar));
+  sentences.push(...wordsOf(bar));
   if (bar.calls.length > 0) sentences.push(`Call: “${bar.calls.map((call) => call.text).join(' ')}”.`);
   sentences.push(...signsOf(bar));
   return sentences.join(' ');
 }
 
+/** `string 4 (G)` where a string is met for the first time, then `string 4`. */
+function sayStrings(names: readonly string[] | undefined): SayString {
+  const met = new Set<number>();
+  return (string) => {
+    const name = names?.[names.length - string];
+    if (name === undefined || met.has(string)) return `string ${string}`;
+    met.add(string);
+    return `string ${string} (${spokenChordName(name)})`;
+  };
+}
+
+interface Moment {
+  readonly at: Rational;
+  readonly events: readonly ScoreEvent[];
+}
+
+/** The moments of a bar in order, those in a row at which the same is done together. A change of chord begins a new run. */
+function runsOf(bar: ScoreBar): readonly (readonly Moment[])[] {
+  const sorted = [...bar.events].sort((a, b) => compare(a.at, b.at));
+  const moments: { at: Rational; events: ScoreEvent[] }[] = [];
+  for (const event of sorted) {
+    const last = moments.at(-1);
+    if (last !== undefined && compare(last.at, event.at) === 0) last.events.push(event);
+    else moments.push({ at: event.at, events: [event] });
+  }
+  const runs: Moment[][] = [];
+  let before: string | undefined;
+  for (const moment of moments) {
+    const done = describeMoment(moment.events, (string) => `string ${string}`);
+    const run = runs.at(-1);
+    if (run !== undefined && done === before && newsAt(bar, moment.at) === '') run.push(moment);
+    else runs.push([moment]);
+    before = done;
+  }
+  return runs;
+}
+
 function headOf(bar: ScoreBar, cut: BarCut | undefined): string {
   const [chord] = bar.chords;
   const number = bar.number === undefined ? 'Pickup' : `Bar ${bar.number}`;
-  const name =
-    chord === undefined ? '' : `, ${chord.chord === undefined ? 'no chord' : spokenChordName(chord.chord.name)}`;
+  const goesOn = cut?.before === true ? ' goes on' : '';
+  const name = chord === undefined ? '' : `, ${chordName(chord)}`;
   const meter = bar.showsMeter ? `, ${bar.meter.counts} ${bar.meter.unit} time` : '';
   const repeat = bar.opens === '|:' || bar.opens === ':|:' ? ', repeat begins' : '';
-  const ending = bar.ending?.begins === true ? `, ending ${bar.ending.numbers.join(' and ')}` : '';
-  const goesOn = cut?.before === true ? ' goes on' : '';
+  const ending = bar.ending?.begins === true ? `, ending ${listOf(bar.ending.numbers.map(String))}` : '';
   return `${number}${goesOn}${name}${meter}${repeat}${ending}.`;
 }
 
-function signsOf(bar: ScoreBar): readonly string[] {
-  if (bar.closes !== ':|' && bar.closes !== ':|:') return [];
-  return [bar.times === undefined ? 'Repeat.' : `Repeat, ${bar.times} times in all.`];
+function chordName({ chord }: ScoreBar['chords'][number]): string {
+  return chord === undefined ? 'no chord' : spokenChordName(chord.name);
 }
 
-/** A change in the middle of a bar is said where it comes. */
-function chordChangeAt(bar: ScoreBar, at: Rational): string {
+/** The changes of a bar in which nothing is played. */
+function changesOf(bar: ScoreBar): string {
+  return bar.chords
+    .slice(1)
+    .map((chord) => `${momentName(bar, chord.at)}: ${chordName(chord)}.`)
+    .join(' ');
+}
+
+function wordsOf(bar: ScoreBar): readonly string[] {
+  const verses = [...new Set(bar.syllables.map(({ verse }) => verse))].sort((a, b) => a - b);
+  return verses.map((verse) => {
+    const words = bar.syllables.filter((syllable) => syllable.verse === verse).map(({ text }) => text);
+    return `${verse === 1 ? 'Words' : `Verse ${verse}`}: ${words.join(' ').replaceAll('- ', '-')}.`;
+  });
+}
+
+function signsOf(bar: ScoreBar): readonly string[] {
+  if (bar.closes === ':|' || bar.closes === ':|:')
+    return [bar.times === undefined ? 'Repeat.' : `Repeat, ${bar.times} times in all.`];
+  return bar.closes === '|:' ? ['Repeat begins.'] : [];
+}
+
+/** What changes in the middle of a bar is said where it comes: the chord, and a pattern that begins anew. */
+function newsAt(bar: ScoreBar, at: Rational): string {
   const change = bar.chords.slice(1).find((chord) => compare(chord.at, at) === 0);
-  if (change === undefined) return '';
-  return `, ${change.chord === undefined ? 'no chord' : spokenChordName(change.chord.name)}`;
+  const starts = (bar.patternStarts ?? []).filter(
+    (start) => compare(start.at, ZERO) > 0 && compare(start.at, at) === 0,
+  );
+  const names = starts.map(({ name }) => `, ${name} begins`).join('');
+  return `${change === undefined ? '' : `, ${chordName(change)}`}${names}`;
 }
 
 const SYLLABLES: Readonly<Record<string, string>> = { '&': 'And', e: 'E', a: 'A', la: 'La', li: 'Li' };
 
 /** What is counted there aloud; where nothing is, the place in beats. */
 function momentName(bar: ScoreBar, at: Rational): string {
-  const count = bar.counts.find((candidate) => compare(candidate.at, at) === 0)?.text;
+  const count = countAt(bar, at);
   if (count === undefined) return `Beat ${placeInBeats(bar.meter, at)}`;
-  const number = /^\d+$/.test(count);
-  if (number) return `${isCompound(bar.meter) ? 'Count' : 'Beat'} ${count}`;
-  return SYLLABLES[count] ?? count.replaceAll('-', ' to ');
+  if (/^\d+$/.test(count)) return `${numberWord(bar)} ${count}`;
+  if (/^\d+-\d+$/.test(count)) return `${numberWord(bar)}s ${count.replace('-', ' to ')}`;
+  return SYLLABLES[count] ?? count;
+}
+
+/** `Beats 1, 2, 3 and 4`, `Beat 1, and, 2, and`. */
+function momentNames(bar: ScoreBar, moments: readonly Moment[]): string {
+  const counts = moments.map(({ at }) => countAt(bar, at));
+  if (counts.every((count) => count !== undefined && /^\d+$/.test(count)))
+    return `${numberWord(bar)}s ${listOf(counts.map(String))}`;
+  const names = moments.map(({ at }, index) => {
+    const count = counts[index];
+    if (count === undefined) return placeInBeats(bar.meter, at);
+    return (SYLLABLES[count] ?? count.replace('-', ' to ')).toLowerCase();
+  });
+  return `${/^\d/.test(names[0] ?? '') ? `${numberWord(bar)} ` : 'From '}${names.join(', ')}`;
+}
+
+function countAt(bar: ScoreBar, at: Rational): string | undefined {
+  return bar.counts.find((candidate) => compare(candidate.at, at) === 0)?.text;
+}
+
+/** In 6/8 a teacher counts six small counts to two beats. */
+function numberWord({ meter }: ScoreBar): 'Count' | 'Beat' {
+  return isCompound(meter) ? 'Count' : 'Beat';
 }
 
 function placeInBeats(meter: Meter, at: Rational): string {
@@ -77,93 +170,4 @@ function placeInBeats(meter: Meter, at: Rational): string {
   ];
   const named = fractions.find(([value]) => Math.abs(value - part) < 1e-6)?.[1];
   return `${whole} ${named ?? `and ${part.toFixed(2)}`}`;
-}
-
-function describeMoment(events: readonly ScoreEvent[]): string {
-  return events.map(describeEvent).join(', together with ');
-}
-
-function describeEvent(event: ScoreEvent): string {
-  switch (event.kind) {
-    case 'notes': {
-      const notes = event.notes.map(describeNote).join(' and ');
-      return event.layer === 'tune' ? `tune ${notes}` : notes;
-    }
-    case 'strum': {
-      const all = event.notes.length;
-      const first = event.notes[0]?.string;
-      const last = event.notes.at(-1)?.string;
-      const words = [
-        event.accent ? 'accented' : '',
-        event.light ? 'light' : '',
-        event.slow ? 'slow' : '',
-        event.damped ? 'damped' : '',
-        event.direction === 'down' ? 'down-stroke' : 'up-stroke',
-      ];
-      const range =
-        all === 0 || first === undefined || last === undefined
-          ? ''
-          : first === last
-            ? `, string ${first}`
-            : `, strings ${first} to ${last}`;
-      return `${words.filter((word) => word !== '').join(' ')}${range}`;
-    }
-    case 'chunk':
-      return accented(event, 'chunk: a stroke that the strumming hand stops');
-    case 'roll':
-      return accented(event, 'roll');
-    case 'shape-slide':
-      return accented(event, 'slide the shape');
-    case 'hit': {
-      const place = {
-        thumb: 'thumb slap',
-        palm: 'palm on the strings',
-        nails: 'nails on the strings',
-        body: 'knock on the body',
-      }[event.place];
-      return accented(event, event.string === undefined ? place : `${place}, string ${event.string}`);
-    }
-    case 'stop':
-      return event.strings.length === 0
-        ? 'stop all strings'
-        : `stop ${event.strings.length === 1 ? 'string' : 'strings'} ${event.strings.join(' and ')}`;
-    case 'held':
-      return event.layer === 'tune' ? 'the tune note before is held' : 'the sound before is held';
-  }
-}
-
-function accented(event: { readonly accent: boolean }, text: string): string {
-  return event.accent ? `accented ${text}` : text;
-}
-
-const PICKING_FINGERS = { p: 'thumb', i: 'index', m: 'middle', a: 'ring' } as const;
-
-function describeNote(note: ScoreNote): string {
-  const finger = note.finger === undefined ? '' : `${PICKING_FINGERS[note.finger]} `;
-  const stroke = note.restStroke ? 'rest stroke ' : '';
-  const accent = note.accent ? 'accented ' : '';
-  const fret = note.fret === 0 ? 'open' : `fret ${note.fret}`;
-  const left =
-    note.leftFinger === undefined || note.leftFinger === 0
-      ? ''
-      : ` with ${note.leftFinger === 'T' ? 'the thumb' : `finger ${note.leftFinger}`}`;
-  const techniques = note.techniques.map((technique) => `, ${describeTechnique(technique)}`).join('');
-  const arrival = note.arrivesBy === undefined ? '' : `${note.arrivesBy}, `;
-  return `${arrival}${accent}${stroke}${finger}string ${note.string} ${fret}${left}${techniques}`;
-}
-
-function describeTechnique(technique: Technique): string {
-  switch (technique.kind) {
-    case 'hammer-on':
-    case 'pull-off':
-      return `${technique.kind} to ${technique.fret === 0 ? 'open' : `fret ${technique.fret}`}`;
-    case 'slide':
-      return `slide to fret ${technique.fret}`;
-    case 'trill':
-      return `trill with fret ${technique.fret}`;
-    case 'bend':
-    case 'vibrato':
-    case 'harmonic':
-      return technique.kind;
-  }
 }

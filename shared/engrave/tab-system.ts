@@ -56,7 +56,11 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
     const cap = isLast ? lastStretch(stretchBefore) : STRETCH.most;
     const stretch = stretchFor(line.slots, request.widthMm - namesWidth(names), cap);
     systems.push(
-      drawSystem(line, stretch, staff, { width: request.widthMm, ...(names === undefined ? {} : { names }) }),
+      drawSystem(line, stretch, staff, {
+        width: request.widthMm,
+        ...(names === undefined ? {} : { names }),
+        spokenStrings: request.stringNames,
+      }),
     );
     stretchBefore = stretch;
   });
@@ -92,7 +96,11 @@ function drawSystem(
   { slots, bars }: Line,
   stretch: number,
   staff: Staff,
-  page: { readonly width: number; readonly names?: readonly string[] },
+  page: {
+    readonly width: number;
+    readonly names?: readonly string[];
+    readonly spokenStrings: readonly string[] | undefined;
+  },
 ): System {
   const { xs, width } = placeSlots(slots, stretch);
   const pieces = slots.flatMap((slot) => slot.pieces);
@@ -135,7 +143,9 @@ function drawSystem(
     const spans = placed[index];
     if (spans !== undefined) content.push(...spansInBar(spans, rows.y), ...centredRest(spans, rows.staffTop, staff));
     const area = { x: at(bar.start), y: 0, width: at(bar.end) - at(bar.start), height: rows.height };
-    items.push(group(0, 0, content, { place: places.length, alternative: describeBar(bar.ready.bar, bar.ready.cut), area }));
+    const { bar: written, cut } = bar.ready;
+    const alternative = describeBar(written, { stringNames: page.spokenStrings, cut });
+    items.push(group(0, 0, content, { place: places.length, alternative, area }));
     places.push(bar.ready.source);
   });
   items.push(...tiesOverBars(placed, rows.y), ...hyphensOf(slots, at, rows.y));

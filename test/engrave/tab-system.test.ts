@@ -170,29 +170,17 @@ describe('spacing', () => {
   });
 });
 
-// Case E-3: one line per moment, bar numbers kept, no row of dashes read out.
-describe('what a bar says to who cannot see it (E-3)', () => {
-  test.each([
-    [
-      { number: 3, counts: '1 & 2 &', chords: [[0, chord('G', [0, 2, 3, 2])]] as const, play: '4p:0 2i:3 . .' },
-      'Bar 3, G. Beat 1: thumb string 4 open. And: index string 2 fret 3.',
-    ],
-    [
-      { number: 1, counts: '1 2', play: '1:3 3:0+2:0' },
-      'Bar 1. Beat 1: string 1 fret 3. Beat 2: string 3 open and string 2 open.',
-    ],
-    [
-      { number: 1, counts: '1 2 3 4', play: 'D U21 chunk stop' },
-      'Bar 1. Beat 1: down-stroke, strings 4 to 1. Beat 2: up-stroke, strings 2 to 1. Beat 3: chunk: a stroke that the strumming hand stops. Beat 4: stop all strings.',
-    ],
-    [
-      { number: 2, meter: { counts: 6, unit: 8 }, counts: '1 2 3 4 5 6', play: '1:0 . . 2:1h3 . .' },
-      'Bar 2. Count 1: string 1 open. Count 4: string 2 fret 1, hammer-on to fret 3.',
-    ],
-    [{ number: 2, counts: '', play: '1:0 . 1:2 .' }, 'Bar 2. Beat 1: string 1 open. Beat 3: string 1 fret 2.'],
-  ])('%#', (sketch, sentence) => {
-    const [system] = layOut(score([bar(sketch)]), 190);
-    expect(marks(system ?? failed())[0]?.alternative).toBe(sentence);
+// Case E-3; what a bar says is tested where it is said, in bar-text.test.ts.
+describe('what a line of bars says to who cannot see it', () => {
+  test('each bar its sentence, with the names of the open strings', () => {
+    const play = '4p:0 2i:3 . .';
+    const [system] = layOut(
+      score([bar({ number: 3, counts: '1 & 2 &', chords: [[0, chord('G', [0, 2, 3, 2])]], play })]),
+      190,
+    );
+    expect(marks(system ?? failed())[0]?.alternative).toBe(
+      'Bar 3, G. Beat 1: thumb, string 4 (A) open. And: index, string 2 (C) fret 3.',
+    );
   });
 
   test('no dashes, no empty sentences, in anything generated', () => {
