@@ -1,5 +1,5 @@
 import { chordsIn } from '../lesson/model/chords-in.ts';
-import { fillBars, longest, type Placement, turnsOf } from '../lesson/model/placements.ts';
+import { fillBars, longest, type Placement, placedFrom, turnsOf } from '../lesson/model/placements.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
@@ -57,7 +57,7 @@ function playedPasses(scope: Scope, statement: ExerciseStatement, play: Members,
     const placements = members === undefined ? [] : fillBars(scope, statement, frames, members.members);
     return {
       ...(lists.length > 1 ? { number: index + 1 } : {}),
-      bars: barsOfPass(scope, frames, placements, statement.ring?.ring),
+      bars: barsOfPass(scope, frames, placements, statement.ring?.ring, []),
       with: members?.members.map(printMember) ?? [],
     };
   });
@@ -70,8 +70,11 @@ function chordPasses(scope: Scope, entry: Entry, statement: ExerciseStatement, m
   const turns = turnsOf(scope, statement.each?.members ?? []);
   const frames: BarFrame[] = [];
   const placements: Placement[] = [];
+  // What rings at the end of a chord does not go on into the bars of the next.
+  const breaks: Rational[] = [];
   let start: Rational = ZERO;
   for (const { chord, source } of chords) {
+    breaks.push(start);
     for (const grids of turns.length > 0 ? turns : [[]]) {
       const length = longest(grids) ?? barLength(meter);
       const added = framesOfChord(scope, chord, source, length, meter, frames.length + 1, frames.length === 0);
@@ -80,13 +83,13 @@ function chordPasses(scope: Scope, entry: Entry, statement: ExerciseStatement, m
         start,
         added.reduce((sum: Rational, frame) => plus(sum, frame.length), ZERO),
       );
-      placements.push(...grids.map((grid) => ({ grid, start, from: start, end })));
+      placements.push(...grids.map((grid) => placedFrom(grid, start, end)));
       start = end;
     }
   }
   return [
     {
-      bars: barsOfPass(scope, frames, placements, statement.ring?.ring),
+      bars: barsOfPass(scope, frames, placements, statement.ring?.ring, breaks),
       with: statement.each?.members.map(printMember) ?? [],
     },
   ];

@@ -11,12 +11,16 @@ import { runOn } from './running-on.ts';
 import type { PatternStart, ScoreBar, ScoreChord, ScoreCount, ScoreEvent, ScoreSyllable } from './timeline.ts';
 import { yieldToTune } from './tune-strings.ts';
 
-/** The bars with what patterns play in them. `ring` is what the exercise says of ringing strings. */
+/**
+ * The bars with what patterns play in them. `ring` is what the exercise says of ringing strings; no sound goes on over `breaks`, times
+ * in order from the start of the pass.
+ */
 export function barsOfPass(
   scope: Scope,
   frames: readonly BarFrame[],
   placements: readonly Placement[],
   ring: Ring | undefined,
+  breaks: readonly Rational[],
 ): readonly ScoreBar[] {
   const starts = startsOf(frames);
   const written: ChordChange[] = frames.flatMap((frame, index) =>
@@ -29,7 +33,7 @@ export function barsOfPass(
   const { instrument } = scope.edition();
   const placed = placements.map((placement) => soundsOf(placement, changes, instrument, ring));
   const struck = placed.flatMap((sound) => sound.events).sort((a, b) => compare(a.event.at, b.event.at));
-  const events = runOn(yieldToTune(struck), placements, changes);
+  const events = runOn(yieldToTune(struck), placements, changes, breaks);
   const inBar = <T extends { readonly at: Rational }>(items: readonly T[], index: number): readonly T[] => {
     const start = starts[index] ?? ZERO;
     const end = plus(start, frames[index]?.length ?? ZERO);

@@ -5,7 +5,7 @@ export function noteLineOf(bar: ScoreBar): (event: ScoreEvent) => 'above' | 'bel
   const upper = bar.upperVoice ?? upperVoiceOf(bar.events);
   return (event) => {
     if (upper === undefined || !('layer' in event) || event.layer !== upper.layer) return 'below';
-    return upper.voice === undefined || (event.voice ?? 1) === upper.voice ? 'above' : 'below';
+    return upper.voice === undefined || event.voice === upper.voice ? 'above' : 'below';
   };
 }
 

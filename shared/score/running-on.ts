@@ -12,12 +12,13 @@ interface Stretch {
 
 /**
  * The events, in order, with the length that they have where patterns follow each other: `.` at the head of the next pattern is no
- * new sound, so the last one goes on. Where no chord is played strokes and picking end.
+ * new sound, so the last one goes on. Where no chord is played strokes and picking end, and at `breaks` every sound does.
  */
 export function runOn(
   placed: readonly PlacedEvent[],
   placements: readonly Placement[],
   changes: readonly ChordChange[],
+  breaks: readonly Rational[],
 ): readonly ScoreEvent[] {
   const silences = changes.filter(({ chord }) => chord === undefined).map(({ at }) => at);
   const playing: Readonly<Record<Layer, readonly Stretch[]>> = {
@@ -25,7 +26,7 @@ export function runOn(
     accompaniment: stretches(placements, 'accompaniment'),
   };
   // The next mark of each voice, found from the end of the music on.
-  const next = new Map<string, Rational>();
+  const nextOf = new Map<string, Rational>();
   const lengthened: ScoreEvent[] = [];
   for (let index = placed.length - 1; index >= 0; index -= 1) {
     const one = placed[index];
@@ -34,10 +35,12 @@ export function runOn(
     const layer = layerOf(event);
     const voice = voiceOf(event);
     let end = plus(event.at, event.length);
-    const following = nextAfter(placed, index, voice, end, next.get(voice));
-    if (one.runsOn && sustains(event)) {
+    const following = nextAfter(placed, index, voice, end, nextOf.get(voice));
+    const isBroken = breaks.some((at) => compare(at, end) === 0);
+    if (one.runsOn && sustains(event) && !isBroken) {
       const until = playingUntil(playing[layer], end);
-      const most = until === undefined || following === undefined ? until : earlier(until, following);
+      const next = [following, breaks.find((at) => compare(at, end) > 0)].filter((at) => at !== undefined);
+      const most = until === undefined ? undefined : next.reduce(earlier, until);
       if (most !== undefined) end = withoutRow(placements, changes, layer, end, most) ?? most;
     }
     if (layer === 'accompaniment' && sustains(event)) {
@@ -45,7 +48,7 @@ export function runOn(
       if (silence !== undefined) end = silence;
     }
     lengthened.push({ ...event, length: minus(end, event.at) });
-    next.set(voice, event.at);
+    nextOf.set(voice, event.at);
   }
   return lengthened.reverse();
 }

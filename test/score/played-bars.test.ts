@@ -78,6 +78,11 @@ describe('repeats in a count are played out: a pattern is as long as it sounds',
     expect(firsts(text)).toEqual(['0 1:0', '0 4:4', '0 4:0', '0 4:2']);
   });
 
+  test('over … each: what starts on four starts on four', () => {
+    const text = `${SHAPES}pattern q\n  count 4 | 1 2 3\n  pick 1 4 3 2\nexercise e\n  over C\n  each q`;
+    expect(played(text)).toEqual(['3 1:3', '0 4:0, 1 3:0, 2 2:0']);
+  });
+
   test('over … each gives a pattern the bars that it takes', () => {
     const text = `${SHAPES}pattern q\n  count |: 1 2 3 4 :|\n  pick 4 3 2 1\nexercise e\n  over C\n  each q`;
     expect(barsOf(text)).toHaveLength(2);

@@ -250,6 +250,12 @@ describe('sounds that go on', () => {
     ]);
   });
 
+  test('but not from the bars of one chord into those of the next', () => {
+    const over =
+      'chord C 0-0-0-3\nchord F 2-0-1-0\npattern q\n  count 1 2 3 4\n  strum . D . .\nexercise e\n  over C, F\n  each q x2';
+    expect(rhythmIn(over)).toEqual(['r4 2.', '-4 2.', 'r4 2.', '-4 2.']);
+  });
+
   test('where no pattern follows, its end is the end of the sound', () => {
     const over = 'chord C 0-0-0-3\npattern q\n  count 1 2\n  strum D D\nexercise e\n  over C\n  each q';
     expect(rhythmIn(over)).toEqual(['4 4 r2']);

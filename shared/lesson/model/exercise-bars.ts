@@ -8,7 +8,16 @@ import { planBars } from './bar-plan.ts';
 import { type ChordChange, chordAt, withChanges } from './chord-track.ts';
 import { resolveChord } from './chords.ts';
 import { chordsIn } from './chords-in.ts';
-import { changesOf, fillBars, longest, type PlacedBar, type Placement, startsOf, turnsOf } from './placements.ts';
+import {
+  changesOf,
+  fillBars,
+  longest,
+  type PlacedBar,
+  type Placement,
+  placedFrom,
+  startsOf,
+  turnsOf,
+} from './placements.ts';
 import { type OrderedBar, playedOrder } from './played-order.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
@@ -117,7 +126,7 @@ function overChords(scope: Scope, statement: ExerciseStatement, meter: Meter): H
         bars.push({ number: bars.length + 1, length: full, chords: held, opens: false, closes: false, beat });
         end = plus(end, full);
       }
-      for (const grid of grids) placements.push({ grid, start, from: start, end });
+      for (const grid of grids) placements.push(placedFrom(grid, start, end));
       start = end;
     }
   }

@@ -152,6 +152,12 @@ function gridsOf(scope: Scope, member: ListMember): readonly TimedGrid[] {
   });
 }
 
+/** A grid in bars of its own, which begin at a time: it starts on the count that it says, which may be inside the first. */
+export function placedFrom(grid: TimedGrid, barStart: Rational, end: Rational): Placement {
+  const start = plus(barStart, grid.startsAt);
+  return { grid, start, from: start, end };
+}
+
 /** Length of the longest of grids that begin together, from the start of the bar that they begin in. */
 export function longest(grids: readonly TimedGrid[]): Rational | undefined {
   return grids.reduce<Rational | undefined>((most, grid) => {
