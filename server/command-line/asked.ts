@@ -19,3 +19,24 @@ export function onNeck(what: string, instrument: Instrument, shape: Shape): Shap
   if (beyond === undefined) return shape;
   throw new UsageError(`${what}: ${beyond.message.replace(/\.$/, '')}`);
 }
+
+/** A lowest and a highest fret, as in `5-9`. */
+export function fretsAsked(text: string): readonly [number, number] {
+  const [, low, high] = /^\s*(\d{1,2})\s*[-–]\s*(\d{1,2})\s*$/.exec(text) ?? [];
+  if (low !== undefined && high !== undefined && Number(low) <= Number(high)) return [Number(low), Number(high)];
+  throw new UsageError(`--within: "${text}" is not a lowest and a highest fret, as in 5-9`);
+}
+
+/** Numbers of strings that the instrument has, as in `1 2`. */
+export function stringsAsked(text: string, { name, openStrings }: Instrument): readonly number[] {
+  return text
+    .split(/[\s,]+/)
+    .filter((word) => word !== '')
+    .map((word) => {
+      const number = Number(word);
+      if (/^\d$/.test(word) && number >= 1 && number <= openStrings.length) return number;
+      throw new UsageError(
+        `--ring: "${word}" is not a string of ${name}, which has strings 1 to ${openStrings.length}`,
+      );
+    });
+}

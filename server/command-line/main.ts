@@ -1,6 +1,7 @@
 import { version } from '../../package.json';
 import { nearest } from '../../shared/text/nearest.ts';
 import { check } from './check.ts';
+import { family } from './family.ts';
 import { format } from './format.ts';
 import { name } from './name.ts';
 import { serve } from './serve.ts';
@@ -12,6 +13,7 @@ const COMMANDS: ReadonlyMap<string, Command> = new Map([
   ['check', check],
   ['name', name],
   ['shapes', shapes],
+  ['family', family],
   ['tune', tune],
   ['format', format],
   ['serve', serve],

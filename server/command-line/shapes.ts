@@ -17,7 +17,7 @@ import { pitchClass, printNote } from '../../shared/theory/note.ts';
 import { printRole } from '../../shared/theory/role.ts';
 import { playableFirst, usualFingering } from '../../shared/voicing/playable.ts';
 import { type ShapeWishes, shapesFor, type Voicing } from '../../shared/voicing/shapes.ts';
-import { asked, onNeck, USUAL_INSTRUMENT } from './asked.ts';
+import { asked, fretsAsked, onNeck, stringsAsked, USUAL_INSTRUMENT } from './asked.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
 
@@ -116,25 +116,6 @@ function countAsked(text: string): number {
   const count = Number(text);
   if (/^\d+$/.test(text) && count >= 1 && count <= MOST_COUNT) return count;
   throw new UsageError(`--max: "${text}" is not a number from 1 to ${MOST_COUNT}`);
-}
-
-function fretsAsked(text: string): readonly [number, number] {
-  const [, low, high] = /^\s*(\d{1,2})\s*[-–]\s*(\d{1,2})\s*$/.exec(text) ?? [];
-  if (low !== undefined && high !== undefined && Number(low) <= Number(high)) return [Number(low), Number(high)];
-  throw new UsageError(`--within: "${text}" is not a lowest and a highest fret, as in 5-9`);
-}
-
-function stringsAsked(text: string, { name, openStrings }: Instrument): readonly number[] {
-  return text
-    .split(/[\s,]+/)
-    .filter((word) => word !== '')
-    .map((word) => {
-      const number = Number(word);
-      if (/^\d$/.test(word) && number >= 1 && number <= openStrings.length) return number;
-      throw new UsageError(
-        `--ring: "${word}" is not a string of ${name}, which has strings 1 to ${openStrings.length}`,
-      );
-    });
 }
 
 function shapeForScripts(held: Instrument, symbol: ChordSymbol, voicing: Voicing, hand: HandSize): ShapeForScripts {
