@@ -7,7 +7,7 @@ import { judgeFingers } from '../hand/given-fingers.ts';
 import { describeHand, HAND_NAMES, type HandSize } from '../hand/hand.ts';
 import { CAUTION_ON_STRETCH, type ReachVerdict } from '../hand/reach.ts';
 import { tellDifficulty, tellParts } from '../hand/tell-difficulty.ts';
-import { tellFingering } from '../hand/tell-fingering.ts';
+import { tellApart, tellFingering } from '../hand/tell-fingering.ts';
 import type { Instrument } from '../neck/instrument.ts';
 import type { Shape } from '../neck/shape.ts';
 import { usualFingering } from '../voicing/playable.ts';
@@ -86,7 +86,8 @@ const VERDICTS: Readonly<Record<ReachVerdict, string>> = {
 };
 
 /** `Reach: index and little finger 42 mm apart; at ease for a medium hand (up to 73 mm).` */
-function reachLine({ pair, reachMm, limit, verdict }: PairReach, hand: HandSize): string {
+function reachLine(reach: PairReach, hand: HandSize): string {
+  const { pair, limit, verdict } = reach;
   const comfortable = `up to ${Math.round(limit.comfortableMm)} mm`;
   const greatest = `about ${Math.round(limit.greatestMm)} mm at most`;
   const has = {
@@ -94,7 +95,7 @@ function reachLine({ pair, reachMm, limit, verdict }: PairReach, hand: HandSize)
     stretched: `at ease ${comfortable}, ${greatest}`,
     'out-of-reach': greatest,
   }[verdict];
-  return `Reach: ${fingerList(pair)} ${Math.round(reachMm)} mm apart; ${VERDICTS[verdict]} for ${describeHand(hand)} (${has}).`;
+  return `Reach: ${fingerList(pair)} ${tellApart(reach)}; ${VERDICTS[verdict]} for ${describeHand(hand)} (${has}).`;
 }
 
 function difficultyLine(fingering: Fingering): string {

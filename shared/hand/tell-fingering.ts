@@ -6,7 +6,7 @@ import { CAUTION_ON_STRETCH } from './reach.ts';
 
 /**
  * What a teacher would say about a fingering for this hand, in a few short sentences; with the caution where it is a stretch.
- * `The index finger lies across strings 2 and 1 at fret 1. One finger a fret from fret 1.`
+ * `The index finger lies across strings 2 and 1 at fret 1. One finger a fret, from fret 1 up.`
  */
 export function tellFingering({ reasons, presses, fingers }: Fingering, hand: HandSize): string {
   const strings = fingers.length;
@@ -19,13 +19,20 @@ export function tellFingering({ reasons, presses, fingers }: Fingering, hand: Ha
 }
 
 /** `Index and little finger are 82 mm apart; a medium hand has 73 mm at ease and about 98 mm at most.` */
-export function tellReach({ pair, reachMm, limit, verdict }: PairReach, hand: HandSize): string {
-  const apart = `${capital(fingerList(pair))} are ${Math.round(reachMm)} mm apart`;
+export function tellReach(reach: PairReach, hand: HandSize): string {
+  const { pair, limit, verdict } = reach;
+  const apart = `${capital(fingerList(pair))} are ${tellApart(reach)}`;
   const comfortable = `${Math.round(limit.comfortableMm)} mm at ease`;
   const greatest = `about ${Math.round(limit.greatestMm)} mm at most`;
   return verdict === 'out-of-reach'
     ? `${apart}, out of reach: ${describeHand(hand)} has ${greatest}.`
     : `${apart}; ${describeHand(hand)} has ${comfortable} and ${greatest}.`;
+}
+
+/** How far two fingers are apart: `42 mm apart`; `in one fret` where bending one of them takes up all of it. */
+export function tellApart({ reachMm }: PairReach): string {
+  const wholeMm = Math.round(reachMm);
+  return wholeMm === 0 ? 'in one fret' : `${wholeMm} mm apart`;
 }
 
 function tellReason(reason: FingeringReason, strings: number, hand: HandSize): string {
@@ -40,7 +47,7 @@ function tellReason(reason: FingeringReason, strings: number, hand: HandSize): s
     case 'lifted-barre':
       return `Its middle bends up, so that string ${stringNumber(reason.overString, strings)} is free.`;
     case 'one-finger-a-fret':
-      return `One finger a fret, the index finger's is fret ${reason.positionFret}.`;
+      return `One finger a fret, from fret ${reason.positionFret} up.`;
     case 'side-by-side': {
       const side = `${capital(fingerList(reason.fingers))} stand side by side in fret ${reason.fret}`;
       return reason.crowded ? `${side}, with hardly any room.` : `${side}.`;

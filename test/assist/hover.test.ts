@@ -59,7 +59,7 @@ describe('a chord, wherever it stands', () => {
     [
       'all alike',
       'chord E$0m 0-2-2-0-0-0',
-      /^Reach: \w+ and \w+ finger \d+ mm apart; at ease for a medium hand \([^)]*\)\.$/,
+      /^Reach: index and middle finger in one fret; at ease for a medium hand \([^)]*\)\.$/,
     ],
     ['out of reach', 'chord F$0 1-0-0-0-0-9', /out of reach for a medium hand \(about \d+ mm at most\)\.$/],
   ])('who reaches it: %s', (_name, marked, about) => {

@@ -11,14 +11,14 @@ const GUITAR = instrument('guitar');
 
 test.each([
   [HIGH_G, '0003', '0003', 'Ring finger on string 1 at fret 3.'],
-  [HIGH_G, '1402', '1402', "One finger a fret, the index finger's is fret 1."],
+  [HIGH_G, '1402', '1402', 'One finger a fret, from fret 1 up.'],
   [HIGH_G, '5555', '1111', 'The index finger lies across all strings at fret 5.'],
   [HIGH_G, '2220', '1230', 'Index, middle and ring finger stand side by side in fret 2.'],
   [
     HIGH_G,
     '4442',
     '3331',
-    "The ring finger lies across strings 4 to 2 at fret 4. Its middle bends up, so that string 1 is free. One finger a fret, the index finger's is fret 2.",
+    'The ring finger lies across strings 4 to 2 at fret 4. Its middle bends up, so that string 1 is free. One finger a fret, from fret 2 up.',
   ],
   [
     GUITAR,
@@ -30,7 +30,7 @@ test.each([
     GUITAR,
     'x32010',
     '032010',
-    "One finger a fret, the index finger's is fret 1. The ring finger touches string 6 and keeps it silent.",
+    'One finger a fret, from fret 1 up. The ring finger touches string 6 and keeps it silent.',
   ],
   [GUITAR, '200002', 'T00001', 'The thumb comes over the edge of the neck at fret 2.'],
 ] as const)('a teacher on $1 with $2', (on, frets, fingers, told) => {

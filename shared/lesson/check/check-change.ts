@@ -22,7 +22,7 @@ export function checkChanges(report: Report, scope: Scope, statement: ExerciseSt
   const [worst, ...others] = [...quick].sort((one, other) => hurryIn(other) - hurryIn(one));
   if (worst === undefined) return;
   const also = others.map((change) => namesOf(played, change));
-  const rest = also.length === 0 ? '' : ` ${listOf(also)} ${also.length === 1 ? 'is' : 'are'} too quick as well.`;
+  const rest = also.length === 0 ? '' : ` Too quick as well: ${listOf(also)}.`;
   report(
     'warning',
     'change.too-quick',
@@ -65,7 +65,7 @@ function tellTooQuick(scope: Scope, played: FingeredStatement, worst: SequenceCh
   const needed = speed?.neededSeconds.toFixed(2);
   const given = speed?.seconds.toFixed(2);
   const strings = scope.edition().instrument.openStrings.length;
-  return `${namesOf(played, worst)} at ${greatestOf(tempo)} beats a minute: by estimate a practised hand needs about ${needed} s for this change, and there are ${given} s. ${tellChange(change, strings)}`;
+  return `${namesOf(played, worst)} at ${greatestOf(tempo)} beats a minute: there are ${given} s, and a practised hand needs about ${needed} s, by estimate. ${tellChange(change, strings)}`;
 }
 
 /** Below this nobody sets a metronome; then the shapes are what has to change. Unit: beats a minute. */

@@ -5,7 +5,6 @@ import type { Fix } from '../../text/problem.ts';
 import type { Span } from '../../text/span.ts';
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import { pitchClass, printNote } from '../../theory/note.ts';
-import { printRole, type Role } from '../../theory/role.ts';
 import { fewNotesOf, tellFewNotes } from '../../voicing/few-notes.ts';
 import { judgeFit } from '../../voicing/fit.ts';
 import { type ChordName as NamedShape, nameShape, tonesUnder } from '../../voicing/naming.ts';
@@ -14,6 +13,7 @@ import type { Scope } from '../model/scope.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
 import type { Report } from './finding.ts';
+import { without } from './tell-missing.ts';
 
 /** The name of a `chord` line against what its frets sound. The neck is the one above the capo. */
 export function checkChordName(
@@ -129,29 +129,6 @@ function nameSpan({ span, name }: ChordName): Span {
 /** `F(add9) without its fifth` */
 function describeName(name: NamedShape): string {
   return name.omits.length === 0 ? name.text : `${name.text} ${without(name.omits)}`;
-}
-
-function without(roles: readonly Role[]): string {
-  const words = roles.map(roleInWords);
-  const last = words.pop();
-  return `without its ${words.length > 0 ? `${words.join(', ')} and ` : ''}${last ?? 'other tones'}`;
-}
-
-const DEGREES: Readonly<Record<number, string>> = {
-  1: 'root',
-  2: 'second',
-  3: 'third',
-  4: 'fourth',
-  5: 'fifth',
-  6: 'sixth',
-  7: 'seventh',
-  9: 'ninth',
-  11: 'eleventh',
-  13: 'thirteenth',
-};
-
-function roleInWords(role: Role): string {
-  return DEGREES[role.degree] ?? printRole(role);
 }
 
 /** The name with a label that no chord line has yet. */

@@ -1,22 +1,17 @@
-import type { Shape } from '../../neck/shape.ts';
 import type { Span } from '../../text/span.ts';
 import { type PlannedBar, planBars } from '../model/bar-plan.ts';
-import { resolveChord } from '../model/chords.ts';
 import { chordsIn } from '../model/chords-in.ts';
-import { mergedLines } from '../model/grid.ts';
-import { stringOfNote } from '../model/plant.ts';
 import type { Scope } from '../model/scope.ts';
 import { isNoChord, readChordName } from '../syntax/read-names.ts';
-import type {
-  AtDirective,
-  ExerciseStatement,
-  GridStatement,
-  Members,
-  ProgressionStatement,
-} from '../syntax/statement.ts';
-import type { ChordName, ListMember, Word } from '../syntax/words.ts';
+import type { AtDirective, ExerciseStatement, Members, ProgressionStatement } from '../syntax/statement.ts';
+import type { ChordName, ListMember } from '../syntax/words.ts';
+import { checkUnnamedRows } from './check-beside.ts';
+import { checkLateChords } from './check-late-chord.ts';
+import { checkPlayable } from './check-playable.ts';
 import { checkChordUse } from './check-progression.ts';
+import { checkLengths } from './check-runs-on.ts';
 import { type Report, reportUnknownName, write } from './finding.ts';
+import { layOut } from './laid-out.ts';
 
 /** An exercise: what it names exists and is of the right kind, its bars exist, and its patterns play strings that sound. */
 export function checkExercise(report: Report, scope: Scope, statement: ExerciseStatement): void {
@@ -54,6 +49,10 @@ export function checkExercise(report: Report, scope: Scope, statement: ExerciseS
   const planned = progressions.flatMap((one) => planBars(one, statement.meter?.meter ?? scope.setting('meter')));
   for (const at of statement.at) checkPatterns(report, scope, at.members, chordsOfBars(planned, at), told);
   checkAt(report, statement, planned);
+  const passes = layOut(scope, statement);
+  checkLateChords(report, statement, passes);
+  checkLengths(report, scope, statement, passes);
+  checkUnnamedRows(report, scope, statement, passes);
 }
 
 /** What is named exists, is a pattern or melody, and plays strings that these chords let sound. */
@@ -133,51 +132,6 @@ function checkOver(report: Report, scope: Scope, over: Members): readonly ChordN
       return [chord];
     }),
   );
-}
-
-/** Tells once for each pattern and chord that a string is plucked which the chord mutes, and where a melody has no row for a chord. */
-function checkPlayable(
-  report: Report,
-  scope: Scope,
-  use: Word,
-  grid: GridStatement,
-  chords: readonly ChordName[],
-  told: Set<string>,
-): void {
-  const lines = mergedLines(scope, grid);
-  const rows = lines.flatMap((line) => line.rows);
-  const tunes = rows.filter((row) => row.kind === 'tune');
-  const onlyLabelled =
-    tunes.length > 0 && rows.every((row) => row.chord !== undefined || row.kind === 'fingers' || row.kind === 'words');
-  for (const chord of chords) {
-    const once = `${use.text} ${chord.text}`;
-    if (told.has(once)) continue;
-    told.add(once);
-    if (onlyLabelled && !tunes.some((row) => row.chord === chord.text)) {
-      report('hint', 'melody.no-row', use.span, `${use.text} has no row for ${chord.text}; nothing is played over it.`);
-      continue;
-    }
-    const resolved = resolveChord(scope, chord);
-    if (resolved === undefined) continue;
-    const played = rows
-      .filter((row) => row.kind === 'pick' && (row.chord === undefined || row.chord === chord.text))
-      .flatMap((row) => row.cells.flatMap((cell) => (cell.mark.kind === 'notes' ? cell.mark.notes : [])));
-    for (const note of played) {
-      const string = stringOfNote(note, resolved, grid.plant?.strings, scope.edition().instrument);
-      if (string === undefined || note.fret !== undefined || !isMuted(resolved.shape, string)) continue;
-      report(
-        'warning',
-        'pattern.muted-string',
-        use.span,
-        `${use.text} plays string ${string}, which ${resolved.name} mutes.`,
-      );
-      break;
-    }
-  }
-}
-
-function isMuted(shape: Shape, string: number): boolean {
-  return shape[shape.length - string] === 'muted';
 }
 
 function checkAt(report: Report, statement: ExerciseStatement, planned: readonly PlannedBar[]): void {

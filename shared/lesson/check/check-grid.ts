@@ -1,13 +1,35 @@
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Span } from '../../text/span.ts';
 import { printMeter } from '../../theory/meter.ts';
+import { resolveChord } from '../model/chords.ts';
 import { type CountTimes, timeCounts } from '../model/count-times.ts';
-import { baseOf, type MergedLine, type MergedRow, mergedLines, meterOf, timesOfLine } from '../model/grid.ts';
+import {
+  baseOf,
+  type MergedCell,
+  type MergedLine,
+  mergedLines,
+  meterOf,
+  type RowLabel,
+  sameLabel,
+  timeGrid,
+  timesOfLine,
+} from '../model/grid.ts';
+import { stringOfNote } from '../model/plant.ts';
+import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
 import type { Mark, NoteMark, Technique } from '../syntax/marks.ts';
+import type { Entry } from '../syntax/read-entry.ts';
+import { readChordName } from '../syntax/read-names.ts';
 import type { GridRow, GridStatement } from '../syntax/statement.ts';
 import { article } from './beyond-neck.ts';
+import { checkNamedRows } from './check-added.ts';
+import { checkFingerMarks } from './check-finger-marks.ts';
+import { momentFaults, reportMoments } from './check-moments.ts';
+import { checkOctaves } from './check-octave.ts';
 import { checkChordUse } from './check-progression.ts';
+import { checkRing } from './check-ring.ts';
+import { checkSung } from './check-sung.ts';
+import { techniqueFaults } from './check-techniques.ts';
 import { type Report, reportUnknownName } from './finding.ts';
 
 /** A pattern or melody: its rows fit their counts, its marks can be played on the instrument. */
@@ -45,12 +67,74 @@ export function checkGrid(report: Report, scope: Scope, statement: GridStatement
     );
   }
   const meter = meterOf(scope, statement);
+  let bar = 1;
   for (const line of statement.lines) {
-    if (line.count !== undefined) for (const fault of timeCounts(line.count, meter).faults) reportCount(report, fault);
+    if (line.count === undefined) continue;
+    const { faults, bars } = timeCounts(line.count, meter, bar);
+    for (const fault of faults) reportCount(report, fault);
+    bar += bars;
   }
-  for (const line of mergedLines(scope, statement)) checkLine(report, scope, statement, line);
+  const lines = mergedLines(scope, statement);
+  for (const line of lines) checkLine(report, scope, statement, line);
+  const entry = scope.entryOf(statement);
+  if (entry !== undefined) checkPlaying(report, scope, statement, lines, entry);
   const empty = statement.lines.length === 0 && like === undefined && statement.inside === undefined;
   if (empty) report('hint', 'grid.empty', statement.span, `Write the count below, then a row: count 1 & 2 & 3 & 4 &.`);
+}
+
+/** What the two hands do: everything that is told at a mark of this grid, whatever exercise plays it. */
+function checkPlaying(
+  report: Report,
+  scope: Scope,
+  statement: GridStatement,
+  lines: readonly MergedLine[],
+  entry: Entry,
+): void {
+  const plant = (statement.plant ?? baseOf(scope, statement)?.plant)?.strings;
+  for (const { kind, chord: text, cells } of wholeRows(lines)) {
+    const chord = text === undefined ? undefined : namedChord(scope, text);
+    const fretOf = (note: NoteMark) => note.fret ?? shapeFret(scope, note, chord, plant);
+    for (const { cell, severity, code, span, message, fixes } of techniqueFaults(kind, cells, fretOf)) {
+      if (cell.entry === entry) report(severity, code, span, message, fixes);
+    }
+  }
+  const grid = timeGrid(scope, statement);
+  if (grid === undefined) return;
+  reportMoments(report, momentFaults(scope, grid, undefined), (mark) => mark.entry === entry);
+  checkFingerMarks(report, scope, grid, entry);
+  checkNamedRows(report, scope, grid, entry);
+  checkRing(report, scope, grid, entry);
+  checkOctaves(report, scope, grid, entry);
+  checkSung(report, grid, entry);
+}
+
+/** Rows of one name in lines that follow each other are one row, even where its times are not known yet. */
+export function wholeRows(
+  lines: readonly MergedLine[],
+): readonly (RowLabel & { readonly cells: readonly MergedCell[] })[] {
+  const rows: (RowLabel & { cells: MergedCell[] })[] = [];
+  for (const row of lines.flatMap((line) => line.rows)) {
+    const open = rows.find((other) => sameLabel(other, row));
+    if (open === undefined) rows.push({ ...row, cells: [...row.cells] });
+    else open.cells.push(...row.cells);
+  }
+  return rows;
+}
+
+function namedChord(scope: Scope, text: string): ResolvedChord | undefined {
+  return resolveChord(scope, readChordName({ text, span: { start: 0, end: text.length } }));
+}
+
+/** The fret that a note takes from the shape; nothing without a chord, and on a string that the chord mutes. */
+export function shapeFret(
+  scope: Scope,
+  note: NoteMark,
+  chord: ResolvedChord | undefined,
+  plant: Parameters<typeof stringOfNote>[2],
+): number | undefined {
+  const string = chord && stringOfNote(note, chord, plant, scope.edition().instrument);
+  const fret = chord === undefined || string === undefined ? undefined : chord.shape[chord.shape.length - string];
+  return fret === 'muted' ? undefined : fret;
 }
 
 function reportCount(report: Report, fault: CountTimes['faults'][number]): void {
@@ -61,9 +145,9 @@ function reportCount(report: Report, fault: CountTimes['faults'][number]): void 
 function checkLine(report: Report, scope: Scope, statement: GridStatement, line: MergedLine): void {
   const meter = meterOf(scope, statement);
   const times = timesOfLine(line, meter);
-  const own = line.rows.flatMap((row) => (row.own === undefined ? [] : [{ row, own: row.own }]));
+  const own = line.rows.flatMap((row) => row.own ?? []);
   if (times === undefined) {
-    const first = own[0]?.own;
+    const [first] = own;
     if (first !== undefined && first.cells.length > 0 && !runsTogether(first)) {
       report(
         'error',
@@ -74,11 +158,10 @@ function checkLine(report: Report, scope: Scope, statement: GridStatement, line:
     }
     return;
   }
-  for (const { row, own: written } of own) {
+  for (const written of own) {
     checkLength(report, written, times);
-    checkMarks(report, scope, statement, row, written);
+    checkMarks(report, scope, statement, written);
   }
-  checkHits(report, line);
 }
 
 function checkLength(report: Report, row: GridRow, times: CountTimes): void {
@@ -116,14 +199,12 @@ function runsTogether(row: GridRow): boolean {
   );
 }
 
-function checkMarks(report: Report, scope: Scope, statement: GridStatement, row: MergedRow, written: GridRow): void {
+function checkMarks(report: Report, scope: Scope, statement: GridStatement, written: GridRow): void {
   const { instrument } = scope.edition();
   const based = statement.like !== undefined;
   const told = new Set<string>();
   if (written.chord !== undefined) checkChordUse(report, scope, written.chord, told, 0);
-  let before: NoteMark | undefined;
-  written.cells.forEach((cell, index) => {
-    const { mark, word } = cell;
+  for (const { mark, word } of written.cells) {
     if (mark.kind === 'keep' && !based) {
       report(
         'error',
@@ -133,19 +214,6 @@ function checkMarks(report: Report, scope: Scope, statement: GridStatement, row:
       );
     }
     if (mark.kind === 'chord') checkChordUse(report, scope, mark.chord, told, 0);
-    if (mark.kind === 'technique' && before === undefined && !earlierNote(row, index)) {
-      report(
-        'error',
-        'technique.nothing-before',
-        word.span,
-        `${word.text} goes on from a note; there is none before it in this row.`,
-      );
-    }
-    if (mark.kind === 'technique' && before?.fret !== undefined) {
-      checkDirection(report, word.span, before.fret, mark.technique);
-      // The next one goes on from where this one arrived.
-      if ('fret' in mark.technique) before = { ...before, fret: mark.technique.fret };
-    }
     const strings = instrument.openStrings.length;
     const beyond = stringsOf(mark).find((string) => string > strings);
     if (beyond !== undefined) {
@@ -153,59 +221,22 @@ function checkMarks(report: Report, scope: Scope, statement: GridStatement, row:
       report('error', 'mark.no-string', word.span, `${has}; there is no string ${beyond}.`);
     }
     if (mark.kind === 'notes') {
-      for (const note of mark.notes) checkNote(report, instrument, note);
-      before = mark.notes.at(-1);
-    }
-  });
+      for (const note of mark.notes)
+        checkNote(report, instrument, note.span, [note.fret, ...note.techniques.map(fretOfTechnique)]);
+    } else if (mark.kind === 'technique') checkNote(report, instrument, word.span, [fretOfTechnique(mark.technique)]);
+  }
 }
 
-function earlierNote(row: MergedRow, index: number): boolean {
-  return row.cells.slice(0, index).some((cell) => cell.mark.kind === 'notes');
+function fretOfTechnique(technique: Technique): number | undefined {
+  return 'fret' in technique ? technique.fret : undefined;
 }
 
-function checkNote(report: Report, instrument: Instrument, note: NoteMark): void {
+function checkNote(report: Report, instrument: Instrument, span: Span, frets: readonly (number | undefined)[]): void {
   const last = instrument.frets - instrument.capoFret;
-  if (note.fret !== undefined && note.fret > last) {
-    report(
-      'error',
-      'mark.fret-beyond-neck',
-      note.span,
-      `Fret ${note.fret} is beyond the neck: ${article(instrument.kind)} has ${last} frets.`,
-    );
-  }
-  let fret = note.fret;
-  for (const technique of note.techniques) {
-    if (fret !== undefined) checkDirection(report, note.span, fret, technique);
-    if ('fret' in technique) fret = technique.fret;
-  }
-}
-
-/** A hammer-on goes up, a pull-off goes down, a slide needs a stopped string to start from. Common practice, no source. */
-function checkDirection(report: Report, span: Span, from: number, technique: Technique): void {
-  if (technique.kind === 'hammer-on' && technique.fret <= from) {
-    report(
-      'error',
-      'technique.direction',
-      span,
-      `A hammer-on goes up, a pull-off goes down: from fret ${from} to ${technique.fret} ${technique.fret === from ? 'nothing moves' : 'is a pull-off'}.`,
-    );
-  } else if (technique.kind === 'pull-off' && technique.fret >= from) {
-    report(
-      'error',
-      'technique.direction',
-      span,
-      `A hammer-on goes up, a pull-off goes down: from fret ${from} to ${technique.fret} ${technique.fret === from ? 'nothing moves' : 'is a hammer-on'}.`,
-    );
-  } else if (technique.kind === 'slide' && technique.fret === from) {
-    report('error', 'technique.direction', span, `A slide from fret ${from} to fret ${from} does not move.`);
-  } else if (technique.kind === 'slide' && from === 0) {
-    report(
-      'warning',
-      'technique.slide-from-open',
-      span,
-      'An open string is held by no finger, so nothing can slide from it.',
-    );
-  }
+  const beyond = frets.find((fret) => fret !== undefined && fret > last);
+  if (beyond === undefined) return;
+  const message = `Fret ${beyond} is beyond the neck: ${article(instrument.kind)} has ${last} frets.`;
+  report('error', 'mark.fret-beyond-neck', span, message);
 }
 
 function stringsOf(mark: Mark): readonly number[] {
@@ -220,31 +251,5 @@ function stringsOf(mark: Mark): readonly number[] {
       return mark.string === undefined ? [] : [mark.string];
     default:
       return [];
-  }
-}
-
-/** A hand that slaps or damps the strings cannot strum all of them in the same moment; tapping wood or nails can. */
-function checkHits(report: Report, line: MergedLine): void {
-  const hits = line.rows.filter((row) => row.kind === 'hit');
-  const strums = line.rows.filter((row) => row.kind === 'strum');
-  for (const hit of hits) {
-    hit.cells.forEach((cell, index) => {
-      if (
-        cell.mark.kind !== 'hit' ||
-        cell.mark.place === 'body' ||
-        cell.mark.place === 'nails' ||
-        hit.own === undefined
-      )
-        return;
-      const strum = strums.map((row) => row.cells[index]?.mark).find((mark) => mark?.kind === 'strum');
-      if (strum?.kind === 'strum' && strum.strings === undefined) {
-        report(
-          'error',
-          'hit.with-strum',
-          cell.word.span,
-          `${cell.word.text} damps the strings in the very moment that they are strummed; move one of the two.`,
-        );
-      }
-    });
   }
 }

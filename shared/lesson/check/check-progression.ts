@@ -1,11 +1,11 @@
 import { printShape } from '../../neck/shape.ts';
-import { beatLength, beatsPerBar, printMeter } from '../../theory/meter.ts';
-import { over, toNumber } from '../../theory/rational.ts';
-import { type PlannedBar, planBars } from '../model/bar-plan.ts';
+import { barLength } from '../../theory/meter.ts';
+import { type PlannedBar, pickupLength, planBars } from '../model/bar-plan.ts';
 import { resolveChord } from '../model/chords.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
+import { checkSum } from './check-bar-sum.ts';
 import { type Report, reportUnknownName, write } from './finding.ts';
 
 /** A progression: its chords have shapes, its bars add up, its repeats and words fit. */
@@ -25,8 +25,9 @@ export function checkProgression(report: Report, scope: Scope, statement: Progre
       if (item.kind === 'chord') checkChordUse(report, scope, item.chord, assumed, 0);
     }
   }
+  const pickup = pickupLength(statement, scope.setting('meter'));
   bars.forEach((bar, index) => {
-    checkSum(report, bar);
+    checkSum(report, bar, bar.number === undefined && pickup !== undefined ? pickup : barLength(bar.meter));
     if (bar.bar.items.some((item) => item.kind === 'same') && (index === 0 || bar.bar.items.length > 1)) {
       report(
         'error',
@@ -117,49 +118,6 @@ export function checkChordUse(
       write(chord.span, statement.chord.text),
     );
   }
-}
-
-function checkSum(report: Report, planned: PlannedBar): void {
-  const { bar, sum, meter, written } = planned;
-  if (sum === 'fits' || sum === 'pickup-short' || bar.items.length === 0) return;
-  const beats = beatsPerBar(meter);
-  const name = planned.number === undefined ? 'The pickup' : `Bar ${planned.number}`;
-  const span = { start: bar.items[0]?.span.start ?? bar.span.start, end: bar.items.at(-1)?.span.end ?? bar.span.end };
-  if (sum === 'uneven') {
-    report(
-      'warning',
-      'bar.uneven',
-      span,
-      `${name}: ${bar.items.length} chords do not share ${beats} beats evenly. Write / for every further beat a chord lasts.`,
-      spellings(planned),
-    );
-    return;
-  }
-  const has = toNumber(over(written, beatLength(meter)));
-  const difference = Math.abs(has - beats);
-  report(
-    'error',
-    sum === 'too-long' ? 'bar.too-long' : 'bar.too-short',
-    span,
-    `${name} has ${has} beats; in ${printMeter(meter)} it has ${beats}. It is ${difference} ${difference === 1 ? 'beat' : 'beats'} too ${sum === 'too-long' ? 'long' : 'short'}.`,
-  );
-}
-
-/** Ways to write an uneven bar in whole beats: the longer chord first, then last. */
-function spellings({ bar, meter }: PlannedBar) {
-  const beats = beatsPerBar(meter);
-  const words = bar.items.map((item) =>
-    item.kind === 'chord' ? item.chord.text : item.kind === 'silence' ? 'NC' : '%',
-  );
-  if (words.length > beats || bar.items.some((item) => item.kind === 'same')) return [];
-  const span = { start: bar.items[0]?.span.start ?? bar.span.start, end: bar.items.at(-1)?.span.end ?? bar.span.end };
-  const spare = beats - words.length;
-  const longAt = (long: number): string =>
-    words.map((word, index) => [word, ...Array<string>(index === long ? spare : 0).fill('/')].join(' ')).join(' ');
-  return [...new Set([longAt(0), longAt(words.length - 1)])].map((text) => ({
-    title: `Write ${text}`,
-    edits: [{ span, text }],
-  }));
 }
 
 function checkRepeats(report: Report, bars: readonly PlannedBar[]): void {

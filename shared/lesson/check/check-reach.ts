@@ -33,8 +33,10 @@ export function checkReach(report: Report, scope: Scope, shape: Shape, statement
     return;
   }
   const symbol = (statement.as ?? statement.chord)?.symbol;
+  // From the name on, so that the ways out are offered there as well.
+  const whole = { start: statement.chord?.span.start ?? span.start, end: span.end };
   const rest = [own, ...others].filter((held) => held !== worst);
-  report('warning', code, span, tellHeld(worst, rest), reachFixes([own, ...others], statement, symbol));
+  report('warning', code, whole, tellHeld(worst, rest), reachFixes([own, ...others], statement, symbol));
 }
 
 /** What a verdict is called where it is reported; nothing for what is at ease. */

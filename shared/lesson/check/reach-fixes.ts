@@ -8,6 +8,7 @@ import { shapesFor } from '../../voicing/shapes.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
 import { printFingers } from './check-fingers.ts';
 import { bestVerdict, compareVerdicts, type HeldOnEdition, type HoldVerdict } from './held-on-editions.ts';
+import { without } from './tell-missing.ts';
 
 /** How many other shapes are offered; more would have to be compared by somebody who wants to play. */
 const MOST_SHAPES = 3;
@@ -63,7 +64,8 @@ function otherShapes(held: readonly [HeldOnEdition, ...HeldOnEdition[]], symbol:
   const everywhere = held.length > 1 ? ' on every instrument that holds it' : '';
   return [...whole, ...nearest.filter((one) => !whole.includes(one))].slice(0, MOST_SHAPES).map((other) => {
     const how = other.verdict === 'comfortable' ? `at ease${everywhere}` : `a stretch, but within reach${everywhere}`;
-    return { title: `Take ${printShape(other.shape)} instead: ${how}`, shape: other.shape };
+    const lacks = other.omits.length === 0 ? '' : `, ${without(other.omits)}`;
+    return { title: `Take ${printShape(other.shape)} instead${lacks}: ${how}`, shape: other.shape };
   });
 }
 
@@ -78,15 +80,16 @@ function withoutString(held: readonly [HeldOnEdition, ...HeldOnEdition[]], symbo
   const tries = shape.flatMap((fret, index) => {
     if (fret === 'muted' || fret === 0) return [];
     const less = shape.map((other, at): Fret => (at === index ? 'muted' : other));
-    const { verdict } = judgeFit(neck, less, symbol);
+    const { verdict, missing } = judgeFit(neck, less, symbol);
     const names = verdict === 'fits' || verdict === 'fits-incomplete';
     if (!names || worstOf(held, less) !== 'comfortable') return [];
     const outer = index === 0 || index === shape.length - 1;
-    return [{ less, string: shape.length - index, rank: (verdict === 'fits' ? 0 : 2) + (outer ? 0 : 1) }];
+    return [{ less, missing, string: shape.length - index, rank: (verdict === 'fits' ? 0 : 2) + (outer ? 0 : 1) }];
   });
   const [best] = [...tries].sort((one, other) => one.rank - other.rank);
   if (best === undefined) return [];
-  return [{ title: `Leave string ${best.string} out: ${printShape(best.less)}`, shape: best.less }];
+  const lacks = best.missing.length === 0 ? '' : `, ${without(best.missing)}`;
+  return [{ title: `Leave string ${best.string} out: ${printShape(best.less)}${lacks}`, shape: best.less }];
 }
 
 function worstOf(held: readonly HeldOnEdition[], shape: Shape): HoldVerdict {

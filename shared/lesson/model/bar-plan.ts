@@ -47,7 +47,7 @@ export function planBars(statement: ProgressionStatement, usual: Meter): readonl
 }
 
 /** Length of the bar before the first full one, where the count starts later than 1. */
-function pickupLength(statement: ProgressionStatement, meter: Meter): Rational | undefined {
+export function pickupLength(statement: ProgressionStatement, meter: Meter): Rational | undefined {
   const count = statement.pickupCount?.count;
   if (count === undefined || count <= 1) return undefined;
   const unit = isCompound(meter) && count <= beatsPerBar(meter) ? beatLength(meter) : countLength(meter);

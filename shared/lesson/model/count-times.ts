@@ -1,7 +1,16 @@
 import type { Span } from '../../text/span.ts';
-import { barLength, beatLength, beatsPerBar, countLength, isCompound, type Meter } from '../../theory/meter.ts';
+import {
+  barLength,
+  beatLength,
+  beatsPerBar,
+  countLength,
+  isCompound,
+  type Meter,
+  printMeter,
+} from '../../theory/meter.ts';
 import { minus, over, plus, type Rational, rational, times, ZERO } from '../../theory/rational.ts';
 import type { CountRow } from '../syntax/statement.ts';
+import { tellBeats } from './tell-beats.ts';
 
 /** One column of a line of music: when it begins and how long it is, in whole notes from the line's first column. */
 export interface ColumnTime {
@@ -16,6 +25,8 @@ export interface CountTimes {
   readonly length: Rational;
   /** How far into its bar the line begins: more than zero where the first count is not 1. */
   readonly startsAt: Rational;
+  /** Full bars that the line has or begins, its pickup not counted. */
+  readonly bars: number;
   readonly faults: readonly CountFault[];
 }
 
@@ -37,8 +48,11 @@ function lengthOfCount(row: CountRow, meter: Meter): Rational {
   return highest <= beatsPerBar(meter) ? beatLength(meter) : countLength(meter);
 }
 
-/** When each column of a count begins. Faults name what does not add up; the times are the best reading all the same. */
-export function timeCounts(row: CountRow, meter: Meter): CountTimes {
+/**
+ * When each column of a count begins. Faults name what does not add up, and the bar, the first full one being `firstBar`; the times
+ * are the best reading all the same.
+ */
+export function timeCounts(row: CountRow, meter: Meter, firstBar = 1): CountTimes {
   const unit = lengthOfCount(row, meter);
   const full = barLength(meter);
   const countsInBar = over(full, unit).numerator;
@@ -54,6 +68,17 @@ export function timeCounts(row: CountRow, meter: Meter): CountTimes {
   let barStart = minus(ZERO, startsAt);
   let expected = first;
   let end: Rational = ZERO;
+  // The bar that is being counted; a pickup stands before the first.
+  let bar = first > 1 ? firstBar - 1 : firstBar;
+  let surplus: Span | undefined;
+  const name = (): string => (bar < firstBar ? 'The pickup' : `Bar ${bar}`);
+  const byCounts = (counts: number): string => tellBeats(times(unit, rational(counts)), meter);
+  const tellSurplus = (): void => {
+    if (surplus === undefined) return;
+    const message = `${name()} is ${byCounts(expected - 1 - countsInBar)} too long: in ${printMeter(meter)} it is counted to ${countsInBar}.`;
+    faults.push({ code: 'count.beyond-meter', span: surplus, message });
+    surplus = undefined;
+  };
   for (let index = 0; index < row.columns.length; ) {
     const column = row.columns[index];
     if (column === undefined) break;
@@ -64,9 +89,11 @@ export function timeCounts(row: CountRow, meter: Meter): CountTimes {
         faults.push({
           code: 'count.bar-short',
           span: row.columns[index - 1]?.word.span ?? row.span,
-          message: `This bar is counted to ${said}; in ${meter.counts}/${meter.unit} it goes to ${countsInBar}.`,
+          message: `${name()} is ${byCounts(countsInBar - said)} too short: it is counted to ${said}, and in ${printMeter(meter)} to ${countsInBar}.`,
         });
       }
+      tellSurplus();
+      bar += 1;
       barStart = plus(barStart, full);
       expected = 1;
     }
@@ -78,13 +105,6 @@ export function timeCounts(row: CountRow, meter: Meter): CountTimes {
           from > expected
             ? `After ${expected - 1} comes ${expected}, not ${from}. A count that is held through is written ${expected - 1}-${from - 1}.`
             : `${from} was counted already.`,
-      });
-    }
-    if (to > countsInBar) {
-      faults.push({
-        code: 'count.beyond-meter',
-        span: column.word.span,
-        message: `${column.word.text} is more than ${meter.counts}/${meter.unit} has: a bar is counted to ${countsInBar}.`,
       });
     }
     let parts = 1;
@@ -104,13 +124,18 @@ export function timeCounts(row: CountRow, meter: Meter): CountTimes {
         said: row.columns[index + offset]?.word.text ?? '',
       });
     }
+    if (to > countsInBar) {
+      const last = row.columns[index + parts - 1] ?? column;
+      surplus = { start: surplus?.start ?? column.word.span.start, end: last.word.span.end };
+    }
     const third = thirdsFault(row, index, parts, meter);
     if (third !== undefined) faults.push(third);
     end = plus(at, whole);
     expected = to + 1;
     index += parts;
   }
-  return { columns, length: end, startsAt, faults };
+  tellSurplus();
+  return { columns, length: end, startsAt, bars: Math.max(0, bar - firstBar + 1), faults };
 }
 
 /** `1 & a` and `1 e &` in a simple meter mean thirds to half of the trade and sixteenths to the other half. Common practice, no source. */
@@ -147,7 +172,7 @@ export function timeEvenly(cells: number, meter: Meter): CountTimes | undefined 
     length,
     said: saidFor(index, parts, meter),
   }));
-  return { columns, length: barLength(meter), startsAt: ZERO, faults: [] };
+  return { columns, length: barLength(meter), startsAt: ZERO, bars: 1, faults: [] };
 }
 
 /** What a teacher says for an even split. Source: traditional counting, as in the general article on counting in music. */

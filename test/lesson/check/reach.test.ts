@@ -81,7 +81,7 @@ edition bari
 `;
     expect(reachIn(lesson)).toEqual([]);
     const worse = lesson.replace('2-2-2-2', '2-2-2-7');
-    expect(reachIn(worse).map(({ span }) => worse.slice(span.start, span.end))).toEqual(['2-2-2-7']);
+    expect(reachIn(worse).map(({ span }) => worse.slice(span.start, span.end))).toEqual(['Bm7 as F#m7  2-2-2-7']);
   });
 
   test('an edition in the same key takes shapes that no line shows: its own line tells', () => {

@@ -1,0 +1,177 @@
+import {
+  type AddedNote,
+  canPlayTogether,
+  fingersForAdded,
+  freeFingers,
+  judgeAdded,
+  type KeptShape,
+  keepingOnly,
+  nearestFinger,
+} from '../../hand/added-notes.ts';
+import { type Finger, fingerList, fingerName } from '../../hand/finger.ts';
+import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import { midiAt } from '../../neck/pitches.ts';
+import { stringNumber } from '../../neck/shape.ts';
+import type { Fix, Severity } from '../../text/problem.ts';
+import type { TimedMark } from '../model/grid.ts';
+import type { AddedStep } from './added-steps.ts';
+import { write } from './finding.ts';
+
+/** A note that a hand cannot add to the shape it holds, and the mark that asks for it. */
+export interface AddedFault {
+  readonly mark: TimedMark;
+  readonly severity: Severity;
+  readonly code: string;
+  readonly message: string;
+  readonly fixes: readonly Fix[];
+}
+
+/** What a step is asked of. */
+export interface AddedQuestion {
+  /** What the lesson calls the chord. */
+  readonly name: string;
+  readonly kept: KeptShape;
+  /** Notes on other strings that sound at the same time. */
+  readonly beside: readonly AddedNote[];
+  /** Whether a string, by its place in chart order, must go on sounding. */
+  readonly mustSound: (stringIndex: number) => boolean;
+}
+
+/** Everything that speaks against a step while the shape is held. */
+export function faultsOfStep(question: AddedQuestion, step: AddedStep): readonly AddedFault[] {
+  const { kept, name, beside } = question;
+  const notes = addedNotes(kept, step);
+  const finger = step.finger?.mark.kind === 'finger' ? step.finger.mark.finger : undefined;
+  const [only, ...others] = notes;
+  if (step.finger !== undefined && finger !== undefined && only !== undefined && others.length === 0) {
+    return judgeGiven(question, step.finger, only, finger);
+  }
+  const unreachable = notes.filter((note) => fingersForAdded(kept, note).length === 0);
+  if (unreachable.length > 0) {
+    return unreachable.map((note) => ({
+      mark: step.mark,
+      severity: 'warning',
+      code: 'tune.out-of-hand',
+      message: tellUnreachable(name, kept, note),
+      fixes: otherPlaces(kept, step, note),
+    }));
+  }
+  const together = [...startsOf(kept, step), ...beside];
+  if (together.length < 2 || canPlayTogether(kept, together)) return [];
+  const places = together.map((note) => placeOf(kept, note)).join(' and ');
+  const message = `While ${name} is held, ${places} cannot be held down together.`;
+  return [{ mark: step.mark, severity: 'warning', code: 'tune.out-of-hand', message, fixes: [] }];
+}
+
+/** Every fret that the step comes to. */
+function addedNotes({ shape }: KeptShape, { notes }: AddedStep): readonly AddedNote[] {
+  return notes.flatMap(({ string, frets }) => frets.map((fret) => ({ stringIndex: shape.length - string, fret })));
+}
+
+/** What the step holds down as it begins. */
+export function startsOf({ shape }: Pick<KeptShape, 'shape'>, { notes }: AddedStep): readonly AddedNote[] {
+  return notes.flatMap(({ string, frets: [fret] }) =>
+    fret === undefined ? [] : [{ stringIndex: shape.length - string, fret }],
+  );
+}
+
+/** `While Em is held no finger reaches string 1 fret 9; the little finger is free and reaches fret 5, no farther.` */
+function tellUnreachable(name: string, kept: KeptShape, note: AddedNote): string {
+  const { shape, fingers } = kept;
+  if (note.fret === 0) {
+    const across = fingers[note.stringIndex];
+    const why = across === undefined || across === 0 ? 'the shape' : `the ${fingerName(across)}`;
+    return `While ${name} is held, string ${stringNumber(note.stringIndex, shape.length)} cannot ring open: ${why} lies across it.`;
+  }
+  const told = `While ${name} is held no finger reaches ${placeOf(kept, note)}; ${tellFree(kept, note)}`;
+  const isFar = freeFingers(kept).some((finger) =>
+    judgeAdded(kept, note, finger).faults.some(({ code }) => code === 'fingers.out-of-reach'),
+  );
+  return isFar ? `${told} ${CAUTION_ON_STRETCH}` : told;
+}
+
+function tellFree(kept: KeptShape, note: AddedNote): string {
+  const free = freeFingers(kept);
+  if (free.length === 0) return 'none of the four is free.';
+  const nearest = nearestFinger(kept, note);
+  const are = free.length === 1 ? 'is' : 'are';
+  if (nearest === undefined) return `the ${fingerList(free)} ${are} free, but without room on that string.`;
+  const who = free.length === 1 ? 'and' : `and the ${fingerName(nearest.finger)}`;
+  const end = nearest.fret < note.fret ? 'farther' : 'lower';
+  return `the ${fingerList(free)} ${are} free ${who} reaches fret ${nearest.fret}, no ${end}.`;
+}
+
+/** `string 1 fret 9` */
+function placeOf({ shape }: KeptShape, { stringIndex, fret }: AddedNote): string {
+  return `string ${stringNumber(stringIndex, shape.length)} fret ${fret}`;
+}
+
+/** The same pitch on another string, where the hand has it there. */
+function otherPlaces(kept: KeptShape, { mark }: AddedStep, note: AddedNote): readonly Fix[] {
+  const { instrument, shape } = kept;
+  const { word } = mark;
+  const midi = midiAt(instrument, note.stringIndex, note.fret);
+  // What says more than a place would lose it.
+  if (midi === undefined || !/^\d:\d+$/.test(word.text)) return [];
+  const last = instrument.frets - instrument.capoFret;
+  const places = shape.flatMap((_, stringIndex): readonly AddedNote[] => {
+    const open = midiAt(instrument, stringIndex, 0);
+    const fret = open === undefined ? -1 : midi - open;
+    const other = { stringIndex, fret };
+    const isThere = stringIndex !== note.stringIndex && fret >= 0 && fret <= last;
+    return isThere && fingersForAdded(kept, other).length > 0 ? [other] : [];
+  });
+  const [best] = [...places].sort((one, other) => one.fret - other.fret);
+  if (best === undefined) return [];
+  const string = stringNumber(best.stringIndex, shape.length);
+  const text = `${string}:${best.fret}`;
+  return write(word.span, text, `Play the same note on string ${string}: ${text}`);
+}
+
+/** A finger that the lesson names for the note: it reaches, or leaves its string for it, which is said. */
+function judgeGiven(
+  { name, kept, mustSound }: AddedQuestion,
+  mark: TimedMark,
+  note: AddedNote,
+  given: number | 'T',
+): readonly AddedFault[] {
+  // A fretted note without a finger, and a finger on an open string, are told without any chord.
+  if ((given === 0) !== (note.fret === 0)) return [];
+  const finger = given as Finger | 0;
+  const { faults } = judgeAdded(kept, note, finger);
+  if (faults.length === 0) return [];
+  const holds = kept.fingers.flatMap((other, at) => (other === finger && at !== note.stringIndex ? [at] : []));
+  const left =
+    holds.length === 0
+      ? faults
+      : judgeAdded(
+          keepingOnly(kept, (at) => !holds.includes(at)),
+          note,
+          finger,
+        ).faults;
+  const other = fingersForAdded(kept, note)[0];
+  const fixes = other === undefined ? [] : write(mark.word.span, String(other), `Use finger ${other}`);
+  if (holds.length > 0 && left.length === 0 && finger !== 0) {
+    const strings = tellStrings(kept, holds);
+    const message = `In ${name} the ${fingerName(finger)} holds ${strings}; for this note it lifts, and ${strings} stop${holds.length === 1 ? 's' : ''} sounding.`;
+    return [{ mark, severity: holds.some(mustSound) ? 'warning' : 'hint', code: 'fingers.lifts', message, fixes }];
+  }
+  if (finger === 0) {
+    return [
+      { mark, severity: 'warning', code: 'tune.out-of-hand', message: tellUnreachable(name, kept, note), fixes: [] },
+    ];
+  }
+  return left.slice(0, 1).map(({ code, message }) => ({
+    mark,
+    severity: 'warning',
+    code,
+    message: `While ${name} is held, ${message.slice(0, 1).toLowerCase()}${message.slice(1)}`,
+    fixes,
+  }));
+}
+
+function tellStrings({ shape }: KeptShape, indexes: readonly number[]): string {
+  const numbers = indexes.map((at) => stringNumber(at, shape.length));
+  const last = numbers.at(-1);
+  return numbers.length === 1 ? `string ${last}` : `strings ${numbers.slice(0, -1).join(', ')} and ${last}`;
+}
