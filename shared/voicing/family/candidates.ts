@@ -169,7 +169,8 @@ function candidateOf(
     sounds,
     top,
     harmony: fit.cost + costOfBass(wanted, index, lowest) + costOfSilence(shape),
-    hold: costOfHolding(difficulty) + costOfPlace(place ?? 1, shape, ring),
+    hold:
+      costOfHolding(difficulty) + (place === undefined ? FAMILY_POINTS.nothingHeld : costOfPlace(place, shape, ring)),
   };
 }
 

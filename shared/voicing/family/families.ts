@@ -12,7 +12,7 @@ import { toldFamily } from './told-family.ts';
  * whole so that the shapes look alike and the hand goes a short way, mostly in one direction (see `family-table.ts`).
  *
  * Exact: the first family is the best of all, each further one the best of all those that are different from every one before it.
- * Two families are different when at least one in three of the chords that have a choice is held otherwise; two shapes that differ on
+ * Two families are different when at least half of the chords that have a choice are held otherwise; two shapes that differ on
  * one string only are held otherwise only where both sound there and the tones are not the same: neither a string more or less nor
  * another doubling makes a new family.
  *

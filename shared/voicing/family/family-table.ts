@@ -4,13 +4,18 @@
  * outline first, then the chord's third, then the hand's ease. Whole, so that sums are equal in whatever order they are made.
  */
 export const FAMILY_POINTS = {
-  /** For so many strings of the outline that differ between neighbours; the last number is for all that are more. */
-  outlineDiffers: [0, 100, 170, 220, 250],
+  /**
+   * Each string of the outline that differs between neighbours, once one is moved along the neck to lie like the other as far as it
+   * can: stopped in both within `NEARBY_FRETS` of each other, or farther off or in one of them only; and no more than this in all.
+   */
+  stringNearby: 75,
+  stringDiffers: 100,
+  mostOutline: 260,
   /** Neighbours, of two different chords, that sound the same tones: nothing changes for the ear. */
   nothingChanges: 250,
   /** Each fret that the lowest stopped fret moves by, and each beyond `LEAP_FRETS` again. */
-  fretOfWay: 6,
-  fretOfLeap: 12,
+  fretOfWay: 8,
+  fretOfLeap: 16,
   /** The hand turns round on the neck. */
   turn: 35,
   /** Each effort of the change of fingers (see `change-table.ts`). */
@@ -38,10 +43,12 @@ export const FAMILY_POINTS = {
   renamed: 200,
   /** A string that is not to sound. */
   silentString: 120,
-  silentStringOnMore: 20,
+  silentStringOnMore: 45,
   /** Each point of the shape's difficulty (0 to 10), and each beyond `HARD_FROM` again. */
   difficultyPoint: 16,
   hardPoint: 40,
+  /** All strings open: such a shape is like no other, and the hand comes and goes unseen. */
+  nothingHeld: 80,
   /** For each fret that the shape lies up the neck: of equals, the nearer the nut; and for each beyond `BODY_FRET`. */
   fretUpTheNeck: 1,
   fretBeyondBody: 12,
@@ -72,8 +79,11 @@ export const MOST_CHORDS = 32;
 export const USUAL_FAMILIES = 5;
 export const MOST_FAMILIES = 20;
 
-/** Of the chords that are free, families must differ in at least one in so many. Unit: none. Common practice, no source: two of four. */
-export const ONE_DIFFERS_IN = 3;
+/** A finger that lies so far from where its neighbour shape has it goes there without the hand. Unit: frets. Common practice, no source. */
+export const NEARBY_FRETS = 2;
+
+/** Of the chords that have a choice, families must differ in this share at least. Unit: none. Common practice, no source. */
+export const SHARE_THAT_DIFFERS = 0.5;
 
 /**
  * On more than four strings so many shapes of each chord take part, best first as the finder of shapes ranks them; on four strings

@@ -1,7 +1,7 @@
 import type { AskedFamily } from './asked-family.ts';
 import type { ProgressionInNumbers } from './best-ways.ts';
 import type { Candidate } from './candidates.ts';
-import { FAMILY_POINTS, ONE_DIFFERS_IN } from './family-table.ts';
+import { FAMILY_POINTS, SHARE_THAT_DIFFERS } from './family-table.ts';
 import { leastKept, neighboursAt } from './kept-neighbours.ts';
 
 /** The search as numbers: chords that come twice in a row are one step. */
@@ -26,7 +26,7 @@ export function inNumbers(
     turn: FAMILY_POINTS.turn,
     alike: (chord, one, other) => areAlike(choices[chord]?.[one], choices[chord]?.[other]),
     excludes: (chord, choice, other, otherChoice) => sameShape(choices[chord]?.[choice], choices[other]?.[otherChoice]),
-    leastDifferent: Math.max(1, Math.ceil(free / ONE_DIFFERS_IN)),
+    leastDifferent: Math.max(1, Math.ceil(free * SHARE_THAT_DIFFERS)),
   };
 }
 

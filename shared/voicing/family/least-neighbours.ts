@@ -7,7 +7,8 @@ import type { Shape } from '../../neck/shape.ts';
 import type { Neighbours } from './best-ways.ts';
 import type { Candidate } from './candidates.ts';
 import { FAMILY_POINTS } from './family-table.ts';
-import { costOfOutlines, costOfSound, costOfTop, costOfWay } from './neighbours.ts';
+import { costOfSound, costOfTop, costOfWay } from './neighbours.ts';
+import { outlineDifference } from './outline.ts';
 
 /** Some shapes in columns, so that each is read once and thousands of pairs are compared without looking anything up. */
 interface Columns {
@@ -40,7 +41,7 @@ export function leastNeighboursOf(
   const [from, to] = [columnsOf(before), columnsOf(after)];
   const outlines = new Int32Array(from.outlines.length * to.outlines.length);
   let pair = 0;
-  for (const one of from.outlines) for (const other of to.outlines) outlines[pair++] = costOfOutlines(one, other);
+  for (const one of from.outlines) for (const other of to.outlines) outlines[pair++] = outlineDifference(one, other);
   const shifts = shiftsOn(neck, [...from.position, ...to.position]);
   const cost = new Int32Array(from.count * to.count);
   const direction = new Int8Array(cost.length);

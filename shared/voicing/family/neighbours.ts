@@ -1,10 +1,9 @@
 import { arcsBetween, type PlacedHands, placedHands } from '../../hand/change-arcs.ts';
 import type { NeckInMm } from '../../hand/neck-in-mm.ts';
-import type { Shape } from '../../neck/shape.ts';
 import type { Neighbours } from './best-ways.ts';
 import type { Candidate } from './candidates.ts';
 import { FAMILY_POINTS, LEAP_FRETS, STEP_SEMITONES } from './family-table.ts';
-import { stringsThatDiffer } from './outline.ts';
+import { outlineDifference } from './outline.ts';
 
 /** What two neighbouring shapes cost. Unit: points. */
 export interface NeighbourCost {
@@ -24,7 +23,7 @@ export function neighboursOf(neck: NeckInMm, before: readonly Candidate[], after
     for (const other of after) {
       const frets = fretsBetween(one, other);
       cost[at] =
-        costOfOutlines(one.shape, other.shape) +
+        outlineDifference(one.shape, other.shape) +
         costOfSound(one.sounds, other.sounds) +
         costOfWay(frets) +
         costOfChange(efforts[at] ?? 0) +
@@ -40,7 +39,7 @@ export function neighboursOf(neck: NeckInMm, before: readonly Candidate[], after
 export function costBetween(neck: NeckInMm, one: Candidate, other: Candidate): NeighbourCost {
   const effort = arcsBetween(neck, handsOf([one]), handsOf([other]))[0] ?? 0;
   return {
-    outline: costOfOutlines(one.shape, other.shape) + costOfSound(one.sounds, other.sounds),
+    outline: outlineDifference(one.shape, other.shape) + costOfSound(one.sounds, other.sounds),
     way: costOfWay(fretsBetween(one, other)),
     change: costOfChange(effort),
     top: costOfTop(one.top, other.top),
@@ -54,11 +53,6 @@ export function directionOf(one: Candidate, other: Candidate): number {
 
 function handsOf(candidates: readonly Candidate[]): PlacedHands {
   return placedHands(candidates.map(({ hand }) => hand));
-}
-
-export function costOfOutlines(one: Shape, other: Shape): number {
-  const costs = FAMILY_POINTS.outlineDiffers;
-  return costs[Math.min(stringsThatDiffer(one, other), costs.length - 1)] ?? 0;
 }
 
 /** By the pitch classes that sound. */

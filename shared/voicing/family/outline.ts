@@ -1,4 +1,5 @@
 import type { Shape } from '../../neck/shape.ts';
+import { FAMILY_POINTS, NEARBY_FRETS } from './family-table.ts';
 
 /** The lowest fret that is stopped, which tells where on the neck a shape lies; nothing where no string is. */
 export function placeOf(shape: Shape): number | undefined {
@@ -9,40 +10,50 @@ export function placeOf(shape: Shape): number | undefined {
   return lowest;
 }
 
-/** The shape moved along the neck until its lowest stopped fret is the first: the same for shapes that look the same to the hand. */
+/**
+ * The stopped strings moved along the neck until the lowest of them is at the first fret, all others 0: the same for shapes that look
+ * alike to the hand. Whether a string that is not stopped rings or is silent does not matter here.
+ */
 export function outlineOf(shape: Shape): Shape {
-  const place = placeOf(shape);
-  if (place === undefined) return shape;
-  return shape.map((fret) => (fret === 'muted' || fret === 0 ? fret : fret - place + 1));
+  const place = placeOf(shape) ?? 0;
+  return shape.map((fret) => (isStopped(fret) ? fret - place + 1 : 0));
 }
 
 /**
- * How many strings differ between the outlines of two shapes of as many strings, once one is moved along the neck to where most of it
- * lies like the other: 0 for the same outline, whatever the frets. Only stopped strings make an outline; whether another one rings
- * or is silent does not matter here.
+ * How much the outlines of two shapes of as many strings differ, once one is moved along the neck to where it lies most like the
+ * other: nothing for the same outline, whatever the frets. Unit: points.
  */
-export function stringsThatDiffer(one: Shape, other: Shape): number {
+export function outlineDifference(one: Shape, other: Shape): number {
   let least = Number.POSITIVE_INFINITY;
   for (let at = 0; at < one.length; at += 1) {
     const fret = one[at];
     const beside = other[at];
-    // Moved by a way that brings no string to where the other has it, every stopped string differs: such ways come to no less.
-    if (isStopped(fret) && isStopped(beside)) least = Math.min(least, differingWhenMoved(one, other, beside - fret));
+    // Only ways that bring one string at least to where the other shape has it: a hand that moves takes a finger along.
+    if (isStopped(fret) && isStopped(beside)) least = Math.min(least, differenceWhenMoved(one, other, beside - fret));
     if (least === 0) return 0;
   }
-  return least === Number.POSITIVE_INFINITY ? differingWhenMoved(one, other, 0) : least;
+  return Math.min(
+    FAMILY_POINTS.mostOutline,
+    least === Number.POSITIVE_INFINITY ? differenceWhenMoved(one, other, 0) : least,
+  );
 }
 
-function differingWhenMoved(one: Shape, other: Shape, byFrets: number): number {
-  let differing = 0;
+function differenceWhenMoved(one: Shape, other: Shape, byFrets: number): number {
+  let points = 0;
   for (let at = 0; at < one.length; at += 1) {
     const fret = one[at];
     const beside = other[at];
-    if (isStopped(fret)) {
-      if (!isStopped(beside) || beside - fret !== byFrets) differing += 1;
-    } else if (isStopped(beside)) differing += 1;
+    if (!isStopped(fret)) {
+      if (isStopped(beside)) points += FAMILY_POINTS.stringDiffers;
+      continue;
+    }
+    if (!isStopped(beside)) points += FAMILY_POINTS.stringDiffers;
+    else if (beside - fret !== byFrets) {
+      const nearby = Math.abs(beside - fret - byFrets) <= NEARBY_FRETS;
+      points += nearby ? FAMILY_POINTS.stringNearby : FAMILY_POINTS.stringDiffers;
+    }
   }
-  return differing;
+  return points;
 }
 
 function isStopped(fret: Shape[number] | undefined): fret is number {

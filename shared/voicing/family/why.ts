@@ -1,5 +1,7 @@
 import { printShape, stringNumber } from '../../neck/shape.ts';
 import { printChordSymbol } from '../../theory/chord-symbol.ts';
+import { FAMILY_POINTS } from './family-table.ts';
+import { outlineDifference } from './outline.ts';
 import type { FamilyChord } from './request.ts';
 
 /**
@@ -22,9 +24,22 @@ function tellOutline(chords: readonly FamilyChord[]): string {
   }
   const shared = [...groups.values()].filter((group) => new Set(group.map(nameOf)).size > 1);
   const largest = shared.sort((one, other) => other.length - one.length)[0];
-  if (largest === undefined) return 'no two outlines alike';
+  if (largest === undefined) return tellChanges(chords);
   if (largest.length === chords.length) return `same outline in all ${chords.length} chords`;
   return `same outline in ${largest.length} of ${chords.length} chords`;
+}
+
+/** Where no outline comes twice, neighbours may still be all but alike. */
+function tellChanges(chords: readonly FamilyChord[]): string {
+  const changes = chords.flatMap((here, at) => {
+    const before = chords[at - 1];
+    return before === undefined || nameOf(before) === nameOf(here) ? [] : [outlineDifference(before.shape, here.shape)];
+  });
+  const small = changes.filter((points) => points <= FAMILY_POINTS.stringDiffers).length;
+  if (small === 0) return 'no two outlines alike';
+  return small === changes.length
+    ? 'one finger differs from each chord to the next'
+    : `one finger differs in ${small} of ${changes.length} changes`;
 }
 
 function nameOf({ chord }: FamilyChord): string {
