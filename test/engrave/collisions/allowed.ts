@@ -158,11 +158,8 @@ export const ALLOWED_IN_DIAGRAMS: readonly Allowance[] = [
   },
 ];
 
-function isGrid({ item, groups }: Inked): boolean {
-  return (
-    groups.length === 0 &&
-    ((item.kind === 'line' && item.ink === 'soft') || (item.kind === 'rectangle' && item.rounding === 0))
-  );
+function isGrid({ item }: Inked): boolean {
+  return (item.kind === 'line' && item.ink === 'soft') || (item.kind === 'rectangle' && item.rounding === 0);
 }
 
 function isGridOrOnIt(one: Inked): boolean {
