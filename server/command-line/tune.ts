@@ -208,8 +208,9 @@ function printedPlaces(ground: TuneGround, placed: PlacedTune, facts: Facts): st
   const block =
     placed.notes.length === 0 ? '' : `\n${printChords(placed.chords)}\n${printTune(facts.name, ground, placed.notes)}`;
   const count = placed.notes.length + placed.nowhere.length;
+  const has = placed.notes.length === 1 ? 'has' : 'have';
   const sum =
-    placed.nowhere.length === 0 ? 'every note has a place' : `${placed.notes.length} of ${count} notes have a place`;
+    placed.nowhere.length === 0 ? 'every note has a place' : `${placed.notes.length} of ${count} notes ${has} a place`;
   return `${head} ${sum}\n${faults.join('')}${remarks.join('')}${block}${caution(ground.hand)}`;
 }
 

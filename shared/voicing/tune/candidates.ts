@@ -63,7 +63,8 @@ export function pointsOfPair(one: Candidate, other: Candidate): number {
 export function pointsOfHold({ held }: ChordInHand, { note, way }: Candidate): number {
   const effort = Math.max(0, way.effort - held.fingering.cost.total);
   const stretched = way.verdict === 'stretched' && held.fingering.verdict !== 'stretched' ? HAND_POINTS.stretched : 0;
-  const sort = way.sort === 'lifted' ? HAND_POINTS.lifted : way.sort === 'flat' ? HAND_POINTS.flat : 0;
+  const { free, flat, lifted } = HAND_POINTS;
+  const sort = { own: 0, open: 0, free, flat, lifted, outside: lifted }[way.sort];
   const givenUp = HAND_POINTS.givenUp * way.takes.filter((stringIndex) => stringIndex !== note.stringIndex).length;
   return givenUp + HAND_POINTS.holdEffort * effort + stretched + sort;
 }

@@ -60,7 +60,6 @@ export function insideWays(held: HandOnShape, stringIndex: number, fret: number)
     const own = { presses: fingering.presses, verdict: fingering.verdict, effort: fingering.cost.total, takes: [] };
     return [{ sort: 'own', ...own, ...(finger === undefined ? {} : { finger }) }];
   }
-  if (!isNear(held, model, fret)) return [];
   const kept = waysKeeping(held, model, stringIndex, fret, undefined);
   if (kept.some(isAtEase)) return kept.sort(byEffort);
   const lifting = fingering.presses.flatMap(({ finger }) => waysKeeping(held, model, stringIndex, fret, finger));
@@ -77,6 +76,7 @@ function waysKeeping(
   fret: number,
   lifted: Finger | undefined,
 ): InsideWay[] {
+  if (!isNear(instrument, model, fingering.presses, lifted, fret)) return [];
   const behind = fingering.presses.find(({ finger }) => finger === fingering.fingers[stringIndex]);
   const stays = behind !== undefined && behind.finger !== lifted;
   const stopped = shape[stringIndex];
@@ -138,16 +138,20 @@ function verdictOnString(
 }
 
 /**
- * False for a fret that is out of reach for any two fingers of this hand from where it stands. A hand that lifts the only finger of a
- * shape keeps its place, too; one that holds open strings alone is free to go.
+ * False for a fret that is out of reach for any two fingers of this hand from a finger that stays: nothing need be searched there. A
+ * hand that lifts the only finger of a shape keeps its place, too; one that holds open strings alone is free to go.
  */
-function isNear({ instrument, fingering }: HandOnShape, { limits }: HandModel, fret: number): boolean {
-  const { presses } = fingering;
-  if (fret === 0 || presses.length === 0) return true;
+function isNear(
+  instrument: Instrument,
+  { limits }: HandModel,
+  presses: readonly Press[],
+  lifted: Finger | undefined,
+  fret: number,
+): boolean {
+  if (fret === 0) return true;
+  const stay = presses.length < 2 ? presses : presses.filter(({ finger }) => finger !== lifted);
   const greatest = Math.max(...limits.flat().map((limit: ReachLimit | undefined) => limit?.greatestMm ?? 0));
-  // Of several fingers one may be lifted, but not all.
-  const near = presses.filter((press) => Math.abs(tipMm(instrument, press.fret) - tipMm(instrument, fret)) <= greatest);
-  return near.length >= Math.max(1, presses.length - 1);
+  return stay.every((press) => Math.abs(tipMm(instrument, press.fret) - tipMm(instrument, fret)) <= greatest);
 }
 
 function tipMm({ scaleLengthMm, capoFret }: Instrument, fret: number): number {

@@ -177,7 +177,7 @@ function secondsFrom(
 function pointsOfWay({ held }: ChordInHand, way: Candidate['way']): number {
   const effort = Math.max(0, way.effort - held.fingering.cost.total);
   const stretched = way.verdict === 'stretched' && held.fingering.verdict !== 'stretched' ? PLACE_POINTS.stretched : 0;
-  const sorts = { own: 0, open: 0, free: 0, flat: PLACE_POINTS.flat, lifted: PLACE_POINTS.lifted };
+  const sorts = { own: 0, open: 0, free: PLACE_POINTS.free, flat: PLACE_POINTS.flat, lifted: PLACE_POINTS.lifted };
   const sort = way.sort === 'outside' ? PLACE_POINTS.outside : sorts[way.sort];
   return HAND_POINTS.holdEffort * effort + stretched + sort;
 }

@@ -62,10 +62,25 @@ export function readRhythm(text: string, meter: Meter): Outcome<BarRhythm> {
     const tick = ((count ?? 1) - 1) * TICKS_OF_COUNT + (number === undefined ? (between ?? 0) : 0);
     if (tick <= (ticks.at(-1) ?? -1)) return fails(`Counts go up; ${word} comes too late here.`, span);
     ticks.push(tick);
+    const parts = ticks.filter((other) => Math.floor(other / TICKS_OF_COUNT) === Math.floor(tick / TICKS_OF_COUNT));
+    if (parts.some(isThird) && parts.some(isQuarter)) {
+      return fails(
+        `A count is cut in halves and in thirds here; ${word} and what stands before it do not go together.`,
+        span,
+      );
+    }
   }
   if (ticks.length === 0)
     return fails('Say the counts that have a note, as in 1 2 & 4.', { start: 0, end: text.length });
   return { ok: true, value: ticks };
+}
+
+function isThird(tick: number): boolean {
+  return tick % TICKS_OF_COUNT !== 0 && tick % (TICKS_OF_COUNT / 3) === 0;
+}
+
+function isQuarter(tick: number): boolean {
+  return tick % TICKS_OF_COUNT !== 0 && tick % (TICKS_OF_COUNT / 4) === 0;
 }
 
 /** A column of a count line: what is said, and when. */

@@ -74,7 +74,9 @@ export const HAND_POINTS = {
   lifted: 2.2,
   /** For each other string of the shape that a lifted finger gives up: the chord under the tune grows thin. */
   givenUp: 1.5,
-  flat: 0.6,
+  flat: 0.8,
+  /** What the shape sounds by itself rings on with it; for another note a string of the shape is stopped. */
+  free: 0.4,
   stretched: 3,
 } as const;
 
@@ -82,7 +84,7 @@ export const HAND_POINTS = {
  * Given notes: a whole tune is placed with as few notes as can be outside the shape, then as few lifted fingers, then with ease. Unit:
  * points; each is more than all below it in a tune of usual length.
  */
-export const PLACE_POINTS = { tooQuick: 4000, outside: 400, lifted: 20, stretched: 12, flat: 0.5 } as const;
+export const PLACE_POINTS = { tooQuick: 4000, outside: 400, lifted: 20, stretched: 12, flat: 2.5, free: 2 } as const;
 
 /** How high a line goes from its lowest note, for each bar up to a phrase. Unit: semitones. Common practice, no source: an octave is sung. */
 export const LINE_SEMITONES = { perBar: 3, least: 7, most: 12 } as const;

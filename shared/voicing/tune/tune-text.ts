@@ -14,20 +14,17 @@ export function printChords(chords: readonly ChordInHand[]): string {
     ];
   });
   return aligned(table)
-    .map((line) => `chord${line}\n`)
+    .map((line) => `chord  ${line}\n`)
     .join('');
 }
 
-interface Row {
-  readonly label: string;
-  /** One for each column. */
-  readonly places: readonly string[];
-  readonly fingers: readonly string[];
-}
+/** Bars on one line of music, where a tune is written bar after bar. */
+const BARS_OF_LINE = 2;
 
 /**
- * The tune as a lesson has it: a `melody` with a count and a row for each chord, the fingers of each row below it. One count line does
- * where every chord has but one row of its own; else every bar has its own, in order. Ends with a line break.
+ * The tune as a lesson has it: a `melody` with a count, a row for each chord and the fingers of each row below it. Where a chord has
+ * another tune when it comes again, or shares its bar, the tune is written out bar after bar, whatever the chord. Ends with a line
+ * break.
  */
 export function printTune(
   name: string,
@@ -38,57 +35,76 @@ export function printTune(
     meter,
     notes.map(({ tick }) => tick),
   );
-  const rowsOfBars = bars.map(({ chords }, bar) =>
-    rowsOfBar(
-      columns,
-      chords,
-      notes.filter((note) => note.bar === bar),
-    ),
-  );
-  const shared = sharedRows(rowsOfBars);
-  const lines = shared === undefined ? rowsOfBars : [shared];
-  const table = lines.flatMap((rows) => [
-    ['count', ...columns.map(({ word }) => word)],
-    ...rows.flatMap(({ label, places, fingers }) => [
-      [label, ...places],
-      ...(places.every((place) => place === '.') ? [] : [['fingers', ...fingers]]),
-    ]),
-  ]);
+  const notesOfBars = bars.map((_, bar) => notes.filter((note) => note.bar === bar));
+  const table = rowsOfChords(columns, bars, notesOfBars) ?? rowsOfBars(columns, notesOfBars);
   const rings = ring.length === 0 ? [] : [`  ring  ${[...ring].sort((a, b) => a - b).join(' ')}`];
-  return `${[`melody  ${name}`, ...rings, ...aligned(table)].join('\n')}\n`;
+  return `${[`melody  ${name}`, ...rings, ...aligned(table).map((line) => `  ${line}`)].join('\n')}\n`;
 }
 
-function rowsOfBar(
+type Table = readonly (readonly string[])[];
+
+/** One row for each chord, where it has bars of its own and the same notes in all of them; nothing otherwise. */
+function rowsOfChords(
   columns: readonly CountColumn[],
-  chords: TuneGround['bars'][number]['chords'],
+  bars: TuneGround['bars'],
+  notesOfBars: readonly (readonly TuneNote[])[],
+): Table | undefined {
+  const rows = new Map<string, Table>();
+  for (const [bar, { chords }] of bars.entries()) {
+    const [only, ...others] = chords;
+    if (only === undefined || others.length > 0) return undefined;
+    const { name } = only.chord;
+    const notes = notesOfBars[bar] ?? [];
+    const fingers = notes.length === 0 ? [] : [['fingers', ...fingersIn(columns, notes)]];
+    const row = [[name, ...placesIn(columns, notes)], ...fingers];
+    const known = rows.get(name);
+    if (known !== undefined && known.flat().join(' ') !== row.flat().join(' ')) return undefined;
+    rows.set(name, row);
+  }
+  return [['count', ...columns.map(({ word }) => word)], ...[...rows.values()].flat()];
+}
+
+function rowsOfBars(columns: readonly CountColumn[], notesOfBars: readonly (readonly TuneNote[])[]): Table {
+  const lines: string[][] = [];
+  for (let from = 0; from < notesOfBars.length; from += BARS_OF_LINE) {
+    const bars = notesOfBars.slice(from, from + BARS_OF_LINE);
+    const joined = (cells: (notes: readonly TuneNote[]) => readonly string[]) =>
+      bars.flatMap((notes, at) => (at === 0 ? cells(notes) : ['|', ...cells(notes)]));
+    lines.push(['count', ...joined(() => columns.map(({ word }) => word))]);
+    lines.push(['tune', ...joined((notes) => placesIn(columns, notes))]);
+    lines.push(['fingers', ...joined((notes) => fingersIn(columns, notes))]);
+  }
+  return lines;
+}
+
+function placesIn(columns: readonly CountColumn[], notes: readonly TuneNote[]): readonly string[] {
+  return cellsIn(columns, notes, ({ string, fret }) => `${string}:${fret}`);
+}
+
+function fingersIn(columns: readonly CountColumn[], notes: readonly TuneNote[]): readonly string[] {
+  return cellsIn(columns, notes, ({ way }) => String(way.finger ?? 0));
+}
+
+function cellsIn(
+  columns: readonly CountColumn[],
   notes: readonly TuneNote[],
-): readonly Row[] {
-  const labels = [...new Set(chords.map(({ chord }) => chord.name))];
-  return labels.map((label): Row => {
-    const at = columns.map(({ tick }) => notes.find((note) => note.chord.name === label && note.tick === tick));
-    return {
-      label,
-      places: at.map((note) => (note === undefined ? '.' : `${note.string}:${note.fret}`)),
-      fingers: at.map((note) => (note === undefined ? '.' : String(note.way.finger ?? 0))),
-    };
+  cell: (note: TuneNote) => string,
+): readonly string[] {
+  return columns.map(({ tick }) => {
+    const note = notes.find((one) => one.tick === tick);
+    return note === undefined ? '.' : cell(note);
   });
 }
 
-/** One row for each chord, where it has the same one in all its bars; nothing where a chord needs several. */
-function sharedRows(bars: readonly (readonly Row[])[]): readonly Row[] | undefined {
-  const rows = new Map<string, Row>();
-  for (const row of bars.flat()) {
-    const known = rows.get(row.label);
-    if (known !== undefined && known.places.join(' ') !== row.places.join(' ')) return undefined;
-    if (known === undefined) rows.set(row.label, row);
-  }
-  return [...rows.values()];
-}
-
-function aligned(table: readonly (readonly string[])[]): readonly string[] {
+function aligned(table: Table): readonly string[] {
   const widths: number[] = [];
   for (const row of table) {
     for (const [at, word] of row.entries()) widths[at] = Math.max(widths[at] ?? 0, word.length);
   }
-  return table.map((row) => `  ${row.map((word, at) => word.padEnd(widths[at] ?? 0)).join('  ')}`.trimEnd());
+  return table.map((row) =>
+    row
+      .map((word, at) => word.padEnd(widths[at] ?? 0))
+      .join('  ')
+      .trimEnd(),
+  );
 }
