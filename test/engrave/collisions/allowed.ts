@@ -5,7 +5,7 @@ import type { Overlap } from './overlaps.ts';
 
 /** What an item is, as far as its looks tell. */
 export function nameOf({ item, groups }: Inked): string {
-  const siblings = groups.at(-1)?.items ?? [];
+  const isOnStem = groups.some(({ items }) => items.some(isStem));
   switch (item.kind) {
     case 'text':
       return `${item.role} text`;
@@ -18,12 +18,12 @@ export function nameOf({ item, groups }: Inked): string {
       if (item.height === SIZES.rhythm.beam) return 'beam';
       return item.thickness === undefined ? 'block' : 'frame';
     case 'circle':
-      return siblings.some(isStem) ? 'dot of a note' : 'ring or dot';
+      return isOnStem ? 'dot of a note' : 'ring or dot';
     case 'path':
       if (item.ink === 'soft' && item.thickness === SIZES.stringThickness) return 'string line';
       if (item.thickness === SIZES.rhythm.bracketThickness) return 'tuplet bracket';
       if (item.thickness !== undefined) return 'stroke';
-      if (siblings.some(isStem)) return 'flag';
+      if (isOnStem) return 'flag';
       return item.steps.map(([kind]) => kind).join('') === 'MCCZ' ? 'tie' : 'filled sign';
   }
 }
@@ -63,10 +63,12 @@ export const ALLOWED: readonly Allowance[] = [
     holds: oneEach('beam', (other) => nameOf(other) === 'stem'),
   },
   {
-    name: 'figure in the round of its ring',
-    reason: 'The corners of a figure’s box reach into the round ends of the ring where the figure itself has no ink.',
+    name: 'figure in its ring or diamond',
+    reason: 'The corners of a figure’s box reach into the frame around it where the figure itself has no ink.',
     holds: (a, b, depth) =>
-      sameGroup(a, b) && depth < 0.2 && oneEach('frame', (other) => nameOf(other) === 'number text')(a, b),
+      sameGroup(a, b) &&
+      depth < 0.2 &&
+      oneEach('number text', (other) => ['frame', 'stroke'].includes(nameOf(other)))(a, b),
   },
   {
     name: 'corner of an ending',
@@ -124,8 +126,13 @@ export const TO_MEND: readonly Allowance[] = [
   },
 ];
 
+/** Drawn by one hand: in one group, or one in a group within the other's. */
 function sameGroup(a: Inked, b: Inked): boolean {
-  return a.groups.at(-1) !== undefined && a.groups.at(-1) === b.groups.at(-1);
+  const inner = a.groups.at(-1);
+  if (inner !== undefined && inner === b.groups.at(-1)) return true;
+  const [shallow, deep] = a.groups.length < b.groups.length ? [a, b] : [b, a];
+  const outer = shallow.groups.at(-1);
+  return outer !== undefined && outer.mark === undefined && deep.groups.includes(outer);
 }
 
 function oneEach(name: string, isOther: (other: Inked) => boolean): (a: Inked, b: Inked) => boolean {
