@@ -50,7 +50,7 @@ describe('bars of a progression', () => {
   });
 
   test('C-15 must, as far as written order goes: repeat with endings', () => {
-    // Unfolded it is A B C A B D E; that order is made when it is played. Here the bars stand as written.
+    // Played it is A B C A B D E, which played-bars.test.ts holds; here the bars stand as written.
     const bars = written('|: A | B | 1st C :| 2nd D || E |');
     expect(chordsIn(bars)).toEqual(['0 A', '0 B', '0 C', '0 D', '0 E']);
     expect(

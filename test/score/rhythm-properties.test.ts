@@ -1,5 +1,10 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { openDocument } from '../../shared/lesson/document.ts';
+import { lessonOf } from '../../shared/lesson/model/lesson.ts';
+import { scopeOf } from '../../shared/lesson/model/scope-of-lesson.ts';
+import { exerciseScore } from '../../shared/score/exercise-score.ts';
 import { rhythmOf } from '../../shared/score/rhythm.ts';
 import type { RhythmEntry, RhythmLine } from '../../shared/score/rhythm-line.ts';
 import type { ScoreBar } from '../../shared/score/timeline.ts';
@@ -181,6 +186,22 @@ const generated = fc
     const names = patterns.map((_, name) => `q-${name}`);
     return `meter ${meter}\nchord C 0-0-0-3\n${written.join('\n')}\nprogression v\n  | C | C | C | C |\nexercise e\n  play v\n  with ${names.join(', ')}`;
   });
+
+const folder = new URL('../../client/samples/', import.meta.url);
+const samples = readdirSync(folder).filter((file) => file.endsWith('.lesson'));
+
+describe('every bar of the sample term', () => {
+  test.each(samples)('%s', (file) => {
+    const lesson = lessonOf(openDocument(readFileSync(new URL(file, folder), 'utf8')));
+    const bars = lesson.editions.flatMap((edition) =>
+      lesson.definitions.exercises.flatMap(({ entry, statement }) =>
+        exerciseScore(scopeOf(lesson, edition), entry, statement).passes.flatMap((pass) => pass.bars),
+      ),
+    );
+    expect(bars.length).toBeGreaterThan(20);
+    expect(bars.flatMap(faultsOf)).toEqual([]);
+  });
+});
 
 describe('the rhythm of a thousand generated bars', () => {
   test('fills each bar exactly, in values that exist, tied and beamed by the meter', () => {
