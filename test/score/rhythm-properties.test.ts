@@ -67,13 +67,34 @@ function faultsOf(bar: ScoreBar): readonly string[] {
         faults.push(`${where}: nothing is struck`);
     });
     if (compare(end, bar.length) !== 0) faults.push(`${line.side} ends at ${inQuarters(end)}`);
-    faults.push(...beamFaults(line, bar), ...tupletFaults(line));
+    faults.push(...beatFaults(line, bar), ...beamFaults(line, bar), ...tupletFaults(line));
   }
   return faults;
 }
 
 function isStruckAt(bar: ScoreBar, at: Rational): boolean {
   return bar.events.some((event) => event.kind !== 'stop' && event.kind !== 'held' && compare(event.at, at) === 0);
+}
+
+/** What hides a beat: across the middle of 4/4, or across a dotted beat. Source: E. Gould, Behind Bars (2011), from memory. */
+function beatFaults({ entries, tuplets }: RhythmLine, { meter, number }: ScoreBar): readonly string[] {
+  // A pickup is the end of a bar, whose beats lie elsewhere.
+  if (number === undefined) return [];
+  const isFour = meter.counts === 4 && meter.unit === 4;
+  const isDotted = meter.unit === 8 && [6, 9, 12].includes(meter.counts);
+  const bounds = isFour ? [rational(1, 2)] : isDotted ? [3, 6, 9].map((count) => rational(count, 8)) : [];
+  return entries.flatMap((entry, index) => {
+    if (tuplets.some(({ first, last }) => index >= first && index <= last)) return [];
+    const end = plus(entry.at, entry.length);
+    const crosses = bounds.some((bound) => compare(bound, entry.at) > 0 && compare(bound, end) < 0);
+    if (!crosses || entry.wholeBar === true) return [];
+    const isOnBeat = (time: Rational): boolean =>
+      over(time, rational(isFour ? 1 : 3, isFour ? 4 : 8)).denominator === 1;
+    const mayCross = isFour
+      ? entry.kind !== 'rest' && (compare(entry.at, ZERO) === 0 || (entry.value === 2 && entry.dots === 1))
+      : compare(entry.length, rational(3, 4)) >= 0;
+    return mayCross && isOnBeat(entry.at) && isOnBeat(end) ? [] : [`${index} at ${inQuarters(entry.at)} hides a beat`];
+  });
 }
 
 function beamFaults(line: RhythmLine, { meter }: ScoreBar): readonly string[] {
