@@ -6,7 +6,16 @@ import type { SheetView } from '../../shared/engrave/block.ts';
 export type ToPage =
   | { readonly kind: 'sheet'; readonly update: SheetUpdate }
   /** The block that the cursor stands in, if any; `reveal` when the reader has moved the cursor by a gesture. */
-  | { readonly kind: 'cursor'; readonly revision: number; readonly slot?: number; readonly reveal: boolean }
+  | {
+      readonly kind: 'cursor';
+      readonly revision: number;
+      readonly slot?: number;
+      /** The marked element within the block, where the block is a whole page. */
+      readonly place?: number;
+      readonly reveal: boolean;
+    }
+  /** The panel shows another lesson from here on. */
+  | { readonly kind: 'lesson'; readonly uri: string }
   /** The setting for readers who have not chosen on the page. */
   | { readonly kind: 'left-handed-setting'; readonly leftHanded: boolean }
   /** A sentence about the panel itself, shown above the sheet until the next sheet. */
@@ -19,7 +28,9 @@ export type FromPage =
   /** The reader has picked a place, to be shown in the lesson. */
   | { readonly kind: 'follow'; readonly revision: number; readonly slot: number; readonly place?: number }
   /** The reader has touched the sheet: from here on the keyboard may be meant for it. */
-  | { readonly kind: 'touched' };
+  | { readonly kind: 'touched' }
+  /** Whether the panel stays with its lesson when another one is opened. Told on the page's start and on every change. */
+  | { readonly kind: 'pin'; readonly pinned: boolean };
 
 /** Messages enter here; undefined for anything that is not one of ours. */
 export function readFromPage(value: unknown): FromPage | undefined {
@@ -39,6 +50,8 @@ export function readFromPage(value: unknown): FromPage | undefined {
     }
     case 'touched':
       return { kind: 'touched' };
+    case 'pin':
+      return { kind: 'pin', pinned: fields.pinned === true };
     default:
       return undefined;
   }
@@ -55,8 +68,19 @@ export function readToPage(value: unknown): ToPage | undefined {
     case 'cursor': {
       const revision = readCount(fields.revision);
       const slot = readCount(fields.slot);
+      const place = readCount(fields.place);
       if (revision === undefined) return undefined;
-      return { kind: 'cursor', revision, reveal: fields.reveal === true, ...(slot === undefined ? {} : { slot }) };
+      return {
+        kind: 'cursor',
+        revision,
+        reveal: fields.reveal === true,
+        ...(slot === undefined ? {} : { slot }),
+        ...(place === undefined ? {} : { place }),
+      };
+    }
+    case 'lesson': {
+      const uri = readText(fields.uri);
+      return uri === undefined ? undefined : { kind: 'lesson', uri };
     }
     case 'left-handed-setting':
       return { kind: 'left-handed-setting', leftHanded: fields.leftHanded === true };

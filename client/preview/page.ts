@@ -1,6 +1,7 @@
 import type { EditionChoice, SheetUpdate } from '../../server/protocol/preview.ts';
+import { readPaper } from '../../server/protocol/read.ts';
 import type { SheetView } from '../../shared/engrave/block.ts';
-import { type FromPage, readToPage } from './messages.ts';
+import { type FromPage, readToPage, type ToPage } from './messages.ts';
 import { listenForPicks } from './page/places.ts';
 import { readSavedState, type SavedState } from './page/saved-state.ts';
 import { sheetWidthMm } from './page/sheet-width.ts';
@@ -22,6 +23,10 @@ const notice = byId('notice', HTMLElement);
 const firstHint = byId('first-hint', HTMLElement);
 const editionChoice = byId('edition', HTMLSelectElement);
 const leftHandedToggle = byId('left-handed', HTMLButtonElement);
+const mirroredHint = byId('mirrored', HTMLElement);
+const paperChoice = byId('paper', HTMLSelectElement);
+const printChoice = byId('print', HTMLSelectElement);
+const pinToggle = byId('pinned', HTMLButtonElement);
 
 let saved = readSavedState(editor.getState(), root.dataset.uri ?? '');
 let leftHandedSetting = root.dataset.leftHanded === 'true';
@@ -33,7 +38,10 @@ let anchorToRestore = saved.anchor;
 const slots = new Slots(sheet, saved.zoom);
 
 save({});
+root.dataset.uri = saved.uri;
 showLeftHanded();
+showLayout();
+showPinned();
 look();
 
 window.addEventListener('message', (event) => {
@@ -43,11 +51,14 @@ window.addEventListener('message', (event) => {
       update(message.update);
       break;
     case 'cursor':
-      if (message.revision === revision) markCursor(message.slot, message.reveal);
+      if (message.revision === revision) markCursor(message);
       break;
     case 'left-handed-setting':
       leftHandedSetting = message.leftHanded;
       if (saved.leftHanded === undefined) lookDifferently();
+      break;
+    case 'lesson':
+      turnTo(message.uri);
       break;
     case 'notice':
       notice.textContent = message.sentence;
@@ -67,12 +78,27 @@ new ResizeObserver(() => {
   const wanted = roomForLines();
   if (wanted === widthMm) return;
   widthMm = wanted;
-  look();
+  // Pages keep their width, and are only shown smaller.
+  if (saved.page === undefined) look();
 }).observe(sheet);
 
 leftHandedToggle.addEventListener('click', () => {
   save({ leftHanded: !leftHanded() });
   lookDifferently();
+});
+
+for (const choice of [paperChoice, printChoice]) {
+  choice.addEventListener('change', () => {
+    choosePage();
+    showLayout();
+    widthMm = roomForLines();
+    look();
+  });
+}
+
+pinToggle.addEventListener('click', () => {
+  save({ pinned: !saved.pinned });
+  showPinned();
 });
 
 editionChoice.addEventListener('change', () => {
@@ -112,8 +138,9 @@ function update(message: SheetUpdate): void {
   });
 }
 
-function markCursor(slot: number | undefined, reveal: boolean): void {
-  const marked = slot === undefined ? undefined : slots.at(slot);
+function markCursor({ slot, place, reveal }: Extract<ToPage, { kind: 'cursor' }>): void {
+  const block = slot === undefined ? undefined : slots.at(slot);
+  const marked = place === undefined ? block : (block?.querySelector(`[data-place="${place}"]`) ?? block);
   for (const before of sheet.querySelectorAll('.at-cursor')) {
     if (before === marked) continue;
     before.classList.remove('at-cursor');
@@ -132,7 +159,13 @@ function inView(element: Element): boolean {
 
 function look(): void {
   const edition = saved.edition;
-  const view: SheetView = { widthMm, leftHanded: leftHanded(), ...(edition === undefined ? {} : { edition }) };
+  const { page } = saved;
+  const view: SheetView = {
+    widthMm,
+    leftHanded: leftHanded(),
+    ...(edition === undefined ? {} : { edition }),
+    ...(page === undefined ? {} : { page }),
+  };
   editor.postMessage({ kind: 'look', view, ...(revision === undefined ? {} : { holds: revision }) });
 }
 
@@ -147,6 +180,43 @@ function leftHanded(): boolean {
 
 function showLeftHanded(): void {
   leftHandedToggle.setAttribute('aria-pressed', String(leftHanded()));
+  mirroredHint.hidden = !leftHanded();
+}
+
+function choosePage(): void {
+  const page = readPaper({ paper: paperChoice.value, print: printChoice.value });
+  const { page: _, ...others } = saved;
+  saved = page === undefined ? others : { ...others, page };
+  save({});
+}
+
+function showLayout(): void {
+  const { page } = saved;
+  paperChoice.value = page?.paper ?? '';
+  if (page !== undefined) printChoice.value = page.print;
+  const label = printChoice.closest('label');
+  if (label !== null) label.hidden = page === undefined;
+  // The style lays paper on a desk, and prints it in its size.
+  if (page === undefined) delete sheet.dataset.paper;
+  else sheet.dataset.paper = page.paper;
+}
+
+function showPinned(): void {
+  pinToggle.setAttribute('aria-pressed', String(saved.pinned));
+  editor.postMessage({ kind: 'pin', pinned: saved.pinned });
+}
+
+/** The panel goes with the reader to another lesson: what was chosen for the one before does not hold for it. */
+function turnTo(uri: string): void {
+  const { edition: _, anchor: __, ...kept } = saved;
+  saved = { ...kept, uri };
+  save({});
+  root.dataset.uri = uri;
+  revision = undefined;
+  anchorToRestore = undefined;
+  delete root.dataset.paintedVersion;
+  window.scrollTo(0, 0);
+  look();
 }
 
 function showEditions(editions: readonly EditionChoice[]): void {

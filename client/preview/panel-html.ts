@@ -29,8 +29,20 @@ export function pageHtml(webview: Webview, extensionUri: Uri, lesson: Uri, optio
 <body>
 <div class="toolbar" role="toolbar" aria-label="How the sheet is shown">
 <label class="edition" hidden>Edition <select id="edition"></select></label>
-<button type="button" id="left-handed" aria-pressed="false">Left-handed view</button>
+<label>Layout <select id="paper">
+<option value="">Flowing</option>
+<option value="a4">Pages, A4</option>
+<option value="letter">Pages, Letter</option>
+</select></label>
+<label hidden>Print <select id="print">
+<option value="normal">Normal</option>
+<option value="large">Large</option>
+<option value="one-page">On one page</option>
+</select></label>
+<button type="button" id="left-handed" aria-pressed="false" aria-describedby="mirrored">Left-handed view</button>
+<button type="button" id="pinned" aria-pressed="false" title="Keep this lesson here when another one is opened">Pinned</button>
 </div>
+<p class="mirrored" id="mirrored" hidden>Left-handed view: chord diagrams are mirrored, tab is not; its lines keep their order.</p>
 <p class="notice" id="notice" role="status" hidden></p>
 <main class="sheet" id="sheet" aria-label="Sheet"></main>
 <div class="first-hint" id="first-hint" hidden>

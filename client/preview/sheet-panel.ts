@@ -26,7 +26,9 @@ import { pageHtml, pageResources } from './panel-html.ts';
 /** One sheet beside one lesson: the panel, its page, and its subscription at the server. */
 export class SheetPanel {
   readonly panel: WebviewPanel;
-  readonly lesson: Uri;
+  lesson: Uri;
+  /** True where it stays with its lesson when another one is opened. */
+  pinned = false;
   /** Names the subscription. */
   readonly id: string;
   readonly #client: BaseLanguageClient;
@@ -34,7 +36,9 @@ export class SheetPanel {
   /** What the page last asked for, to ask again when the server is a new one. */
   #look: Extract<FromPage, { kind: 'look' }> | undefined;
   /** Where a pick on the page has put the cursor, and from which block. */
-  #followed: { readonly position: Position; readonly revision: number; readonly slot: number } | undefined;
+  #followed:
+    | { readonly position: Position; readonly revision: number; readonly slot: number; readonly place?: number }
+    | undefined;
   /** The lesson's editor that the keyboard was handed to, until the reader touches the sheet again. */
   #handedOver: TextEditor | undefined;
   /** Counts cursor questions, so that only the newest one's answer is shown. */
@@ -69,6 +73,18 @@ export class SheetPanel {
     this.#post({ kind: 'sheet', update });
   }
 
+  /** Goes on to another lesson, as its reader has. */
+  turnTo(lesson: Uri): void {
+    this.#unsubscribe();
+    this.#followed = undefined;
+    this.#handedOver = undefined;
+    this.lesson = lesson;
+    this.panel.title = `Sheet: ${lessonName(lesson)}`;
+    // The page answers with how it wants to see the new lesson.
+    this.#post({ kind: 'lesson', uri: lesson.toString() });
+    this.settingChanged();
+  }
+
   /** Asks the server for everything again: it is a new one and knows of no subscription. */
   async subscribeAnew(): Promise<void> {
     if (this.#look === undefined || !this.panel.visible) return;
@@ -88,8 +104,8 @@ export class SheetPanel {
     const { active } = editor.selection;
     if (this.#followed?.position.isEqual(active)) {
       // The same words may be drawn in several places: the one that the reader has picked is the one to mark.
-      const { revision, slot } = this.#followed;
-      this.#post({ kind: 'cursor', revision, slot, reveal: false });
+      const { position: _, ...drawn } = this.#followed;
+      this.#post({ kind: 'cursor', ...drawn, reveal: false });
       return;
     }
     this.#followed = undefined;
@@ -100,9 +116,8 @@ export class SheetPanel {
     await this.#started;
     const answer = await this.#client.sendRequest<LocateAnswer>(PREVIEW_METHOD.locate, question);
     if (asked !== this.#cursorQuestions || answer.kind === 'unknown') return;
-    const { revision } = answer;
-    if (answer.kind === 'block') this.#post({ kind: 'cursor', revision, slot: answer.slot, reveal: options.reveal });
-    else this.#post({ kind: 'cursor', revision, reveal: false });
+    const { kind, ...where } = answer;
+    this.#post({ kind: 'cursor', ...where, reveal: kind === 'block' && options.reveal });
   }
 
   #leftHandedSetting(): boolean {
@@ -122,6 +137,8 @@ export class SheetPanel {
       await this.#follow(message);
     } else if (message?.kind === 'touched') {
       this.#handedOver = undefined;
+    } else if (message?.kind === 'pin') {
+      this.pinned = message.pinned;
     }
   }
 
@@ -167,7 +184,9 @@ export class SheetPanel {
     const document = await workspace.openTextDocument(Uri.parse(answer.uri));
     const shown = window.visibleTextEditors.find((editor) => editor.document === document);
     const viewColumn = shown?.viewColumn ?? this.#columnOfTab() ?? undefined;
-    this.#followed = { position: start, revision: message.revision, slot: message.slot };
+    const { revision, slot, place: marked } = message;
+    const paged = this.#look?.view.page !== undefined;
+    this.#followed = { position: start, revision, slot, ...(paged && marked !== undefined ? { place: marked } : {}) };
     const editor = await window.showTextDocument(document, { ...(viewColumn === undefined ? {} : { viewColumn }) });
     // A bare cursor and no selection: the next key must not overwrite what was only pointed at.
     editor.selection = new Selection(start, start);

@@ -16,13 +16,19 @@ import { readUpdate } from './messages.ts';
 import { SheetPanel } from './sheet-panel.ts';
 
 const VIEW_TYPE = 'handspan.preview';
+const LANGUAGE = 'handspan';
 
-/** All sheets of this window, one for each lesson. */
+/**
+ * All sheets of this window, at most one for each lesson. When another lesson is opened that has no sheet, a sheet that is in view
+ * and not pinned goes on to it.
+ */
 export class SheetPanels {
   readonly #extensionUri: Uri;
   readonly #client: BaseLanguageClient;
   readonly #started: Promise<void>;
-  readonly #panels = new Map<string, SheetPanel>();
+  readonly #sheets = new Set<SheetPanel>();
+  /** Panels that came back without knowing their lesson. */
+  readonly #lost = new Set<WebviewPanel>();
   readonly #registrations: Disposable;
   /** The version that a lesson had when its cursor was last seen: if it has changed, the cursor moved by typing. */
   readonly #versionAtCursor = new WeakMap<TextDocument, number>();
@@ -39,8 +45,9 @@ export class SheetPanels {
       }),
       window.onDidChangeTextEditorSelection((event) => this.#selectionChanged(event)),
       window.onDidChangeActiveTextEditor((editor) => this.#editorShown(editor)),
+      window.onDidChangeVisibleTextEditors(() => this.#adoptLost()),
       workspace.onDidChangeConfiguration((event) => {
-        for (const sheet of this.#panels.values()) {
+        for (const sheet of this.#sheets) {
           if (event.affectsConfiguration('handspan.sheet', sheet.lesson)) sheet.settingChanged();
         }
       }),
@@ -48,7 +55,7 @@ export class SheetPanels {
       client.onDidChangeState(({ oldState, newState }) => {
         // A service that comes up again knows nothing of the sheets; those that are open ask anew.
         if (newState !== State.Running || oldState === State.Running) return;
-        for (const sheet of this.#panels.values()) void sheet.subscribeAnew();
+        for (const sheet of this.#sheets) void sheet.subscribeAnew();
       }),
     );
   }
@@ -56,11 +63,11 @@ export class SheetPanels {
   /** Shows the sheet of the lesson being edited, beside it; the keyboard stays where it is. */
   showForActiveEditor(): void {
     const document = window.activeTextEditor?.document;
-    if (document?.languageId !== 'handspan') {
+    if (document?.languageId !== LANGUAGE) {
       void window.showInformationMessage('Open a lesson first: its sheet is shown beside it.');
       return;
     }
-    const shown = this.#panels.get(document.uri.toString());
+    const shown = this.#sheetOf(document.uri);
     if (shown !== undefined) {
       shown.panel.reveal(undefined, true);
       return;
@@ -71,29 +78,73 @@ export class SheetPanels {
 
   dispose(): void {
     this.#registrations.dispose();
-    for (const { panel } of this.#panels.values()) panel.dispose();
+    for (const { panel } of this.#sheets) panel.dispose();
+    for (const panel of this.#lost) panel.dispose();
   }
 
   /** A panel that the editor brings back after a reload, with the state that its page had saved. */
   #restore(panel: WebviewPanel, state: unknown): void {
     const uri = readText(readFields(state)?.uri);
-    if (uri === undefined || this.#panels.has(uri)) panel.dispose();
+    if (uri === undefined) this.#restoreLost(panel);
+    else if (this.#sheetOf(Uri.parse(uri)) !== undefined) panel.dispose();
     else this.#adopt(panel, Uri.parse(uri));
+  }
+
+  /**
+   * A window that is reloaded before the page has run has no state of it. The sheet then belongs to the lesson in view, or to the
+   * first one that comes into view.
+   */
+  #restoreLost(panel: WebviewPanel): void {
+    this.#lost.add(panel);
+    panel.onDidDispose(() => this.#lost.delete(panel));
+    this.#adoptLost();
+  }
+
+  #adoptLost(): void {
+    for (const panel of this.#lost) {
+      const editor = window.visibleTextEditors.find(
+        ({ document }) => document.languageId === LANGUAGE && this.#sheetOf(document.uri) === undefined,
+      );
+      if (editor === undefined) return;
+      this.#lost.delete(panel);
+      this.#adopt(panel, editor.document.uri);
+    }
   }
 
   #adopt(panel: WebviewPanel, lesson: Uri): void {
     this.#opened += 1;
     const service = { id: `sheet ${this.#opened}`, client: this.#client, started: this.#started };
+    const sheet = new SheetPanel(this.#extensionUri, panel, lesson, service);
+    this.#sheets.add(sheet);
+    panel.onDidDispose(() => this.#sheets.delete(sheet));
+    panel.onDidChangeViewState(() => {
+      if (panel.visible) this.#follow(window.activeTextEditor);
+    });
+  }
+
+  #sheetOf(lesson: Uri): SheetPanel | undefined {
     const key = lesson.toString();
-    this.#panels.set(key, new SheetPanel(this.#extensionUri, panel, lesson, service));
-    panel.onDidDispose(() => this.#panels.delete(key));
+    return [...this.#sheets].find((sheet) => sheet.lesson.toString() === key);
+  }
+
+  /** A lesson without a sheet is being edited: a sheet that is free to goes on to it. */
+  #follow(editor: TextEditor | undefined): void {
+    const document = editor?.document;
+    if (document?.languageId !== LANGUAGE || this.#sheetOf(document.uri) !== undefined) return;
+    const { uri } = document;
+    const free = [...this.#sheets].find(({ panel, pinned, lesson }) => {
+      // The older form of a file in a comparison is no lesson of its own.
+      const alike = uri.scheme === lesson.scheme || uri.scheme === 'untitled' || lesson.scheme === 'untitled';
+      return panel.visible && !pinned && alike;
+    });
+    free?.turnTo(uri);
   }
 
   #updated(message: unknown): void {
     const fields = readFields(message);
     const update = readUpdate(fields?.update);
     if (update === undefined) return;
-    for (const sheet of this.#panels.values()) {
+    for (const sheet of this.#sheets) {
       if (sheet.id === fields?.id) sheet.update(update);
     }
   }
@@ -111,10 +162,12 @@ export class SheetPanels {
   #editorShown(editor: TextEditor | undefined): void {
     if (editor === undefined) return;
     this.#versionAtCursor.set(editor.document, editor.document.version);
+    this.#adoptLost();
+    this.#follow(editor);
     this.#mark(editor, { reveal: false });
   }
 
   #mark(editor: TextEditor, options: { readonly reveal: boolean }): void {
-    void this.#panels.get(editor.document.uri.toString())?.markCursor(editor, options);
+    void this.#sheetOf(editor.document.uri)?.markCursor(editor, options);
   }
 }

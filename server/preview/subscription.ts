@@ -95,29 +95,33 @@ export function blockAt(subscription: Subscription, position: TextPosition): Loc
   if (sent === undefined) return { kind: 'unknown' };
   const offset = toOffset(sent.text, position);
   const { blocks } = sent.sheet;
-  const slot =
-    shortestAround(
-      offset,
-      blocks.map(({ source }) => [source]),
-    ) ??
-    shortestAround(
-      offset,
-      blocks.map(({ places }) => places),
-    );
   const { revision } = sent;
-  return slot === undefined ? { kind: 'outside', revision } : { kind: 'block', revision, slot };
+  const sources = blocks.map(({ source }) => [source]);
+  const places = blocks.map(({ places }) => places);
+  if (subscription.view.page !== undefined) {
+    // A page reaches over much of the lesson: what is marked on it says more.
+    const marked = shortestAround(offset, places);
+    if (marked !== undefined) return { kind: 'block', revision, ...marked };
+    const page = shortestAround(offset, sources);
+    return page === undefined ? { kind: 'outside', revision } : { kind: 'block', revision, slot: page.slot };
+  }
+  const found = shortestAround(offset, sources) ?? shortestAround(offset, places);
+  return found === undefined ? { kind: 'outside', revision } : { kind: 'block', revision, slot: found.slot };
 }
 
-/** The index of the list that holds the shortest span around the offset; the first of several. */
-function shortestAround(offset: number, lists: readonly (readonly Span[])[]): number | undefined {
-  let found: number | undefined;
+/** Which list holds the shortest span around the offset, and where in it; the first of several. */
+function shortestAround(
+  offset: number,
+  lists: readonly (readonly Span[])[],
+): { readonly slot: number; readonly place: number } | undefined {
+  let found: { readonly slot: number; readonly place: number } | undefined;
   let shortest = Number.POSITIVE_INFINITY;
-  lists.forEach((spans, index) => {
-    for (const span of spans) {
-      if (!touches(span, offset) || span.end - span.start >= shortest) continue;
-      found = index;
+  lists.forEach((spans, slot) => {
+    spans.forEach((span, place) => {
+      if (!touches(span, offset) || span.end - span.start >= shortest) return;
+      found = { slot, place };
       shortest = span.end - span.start;
-    }
+    });
   });
   return found;
 }

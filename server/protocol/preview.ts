@@ -102,7 +102,13 @@ export interface LocateQuestion {
 }
 
 export type LocateAnswer =
-  | { readonly kind: 'block'; readonly revision: number; readonly slot: number }
+  | {
+      readonly kind: 'block';
+      readonly revision: number;
+      readonly slot: number;
+      /** The marked element within the block, where the block is a whole page. */
+      readonly place?: number;
+    }
   /** The cursor stands where no block comes from. */
   | { readonly kind: 'outside'; readonly revision: number }
   /** No such subscription, or nothing was sent to it yet. */

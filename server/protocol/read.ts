@@ -1,8 +1,11 @@
-import type { SheetView } from '../../shared/engrave/block.ts';
+import type { PaperChoice, SheetView } from '../../shared/engrave/block.ts';
 import type { LocateQuestion, SourceQuestion, Subscribe, TextPosition, Unsubscribe } from './preview.ts';
 
 /** Narrowest and widest sheet that is laid out. Unit: mm. A4 without its margins is 190; less than 50 holds no bar. */
 export const SHEET_WIDTH_MM = { least: 50, most: 190 } as const;
+
+const PAPER_NAMES: readonly PaperChoice['paper'][] = ['a4', 'letter'];
+const PRINT_SIZES: readonly PaperChoice['print'][] = ['normal', 'large', 'one-page'];
 
 export type Fields = Readonly<Record<string, unknown>>;
 
@@ -28,7 +31,21 @@ export function readView(value: unknown): SheetView | undefined {
   if (typeof width !== 'number' || !Number.isFinite(width)) return undefined;
   const widthMm = Math.min(SHEET_WIDTH_MM.most, Math.max(SHEET_WIDTH_MM.least, width));
   const edition = readText(fields.edition);
-  return { widthMm, leftHanded: fields.leftHanded, ...(edition === undefined ? {} : { edition }) };
+  const page = readPaper(fields.page);
+  return {
+    widthMm,
+    leftHanded: fields.leftHanded,
+    ...(edition === undefined ? {} : { edition }),
+    ...(page === undefined ? {} : { page }),
+  };
+}
+
+/** A paper and a size of print; undefined when it is anything else. */
+export function readPaper(value: unknown): PaperChoice | undefined {
+  const fields = readFields(value);
+  const paper = PAPER_NAMES.find((name) => name === fields?.paper);
+  const print = PRINT_SIZES.find((name) => name === fields?.print);
+  return paper === undefined || print === undefined ? undefined : { paper, print };
 }
 
 export function readSubscribe(value: unknown): Subscribe | undefined {

@@ -20,7 +20,8 @@ export function readFragment(markup: string, zoom: number): Element | undefined 
   }
   for (const place of placesIn(fragment)) {
     // Headings and paragraphs stay what they are to a screen reader; pictures and words that can be picked are links.
-    if (place instanceof SVGElement || place.localName === 'span') place.setAttribute('role', 'link');
+    const words = place.getAttribute('role') === 'heading' || place.getAttribute('role') === 'paragraph';
+    if ((place instanceof SVGElement && !words) || place.localName === 'span') place.setAttribute('role', 'link');
     if (!place.hasAttribute('tabindex')) place.setAttribute('tabindex', '0');
   }
   return fragment;

@@ -1,4 +1,5 @@
-import { readCount, readFields, readText } from '../../../server/protocol/read.ts';
+import { readCount, readFields, readPaper, readText } from '../../../server/protocol/read.ts';
+import type { PaperChoice } from '../../../shared/engrave/block.ts';
 
 /** What the page keeps over a reload of the window. The panel reads `uri` from it to know which lesson it belongs to. */
 export interface SavedState {
@@ -8,11 +9,18 @@ export interface SavedState {
   readonly edition?: string;
   /** Absent while the reader goes by the setting. */
   readonly leftHanded?: boolean;
+  /** Absent while the sheet flows. */
+  readonly page?: PaperChoice;
+  /** True where the panel stays with its lesson when another one is opened. */
+  readonly pinned: boolean;
   /** The block at the top of the window and how far its top lies above the window's. Unit: CSS pixels. */
   readonly anchor?: { readonly slot: number; readonly abovePx: number };
 }
 
-/** The state as saved for this lesson; what is missing or malformed is left out. */
+/**
+ * The state as saved; what is missing or malformed is left out. The panel may have gone on to another lesson since the page was
+ * written, so the lesson in the state counts before the page's own.
+ */
 export function readSavedState(value: unknown, uri: string): SavedState {
   const fields = readFields(value);
   const edition = readText(fields?.edition);
@@ -20,10 +28,13 @@ export function readSavedState(value: unknown, uri: string): SavedState {
   const slot = readCount(anchor?.slot);
   const abovePx = anchor?.abovePx;
   const zoom = fields?.zoom;
+  const page = readPaper(fields?.page);
   return {
-    uri,
+    uri: readText(fields?.uri) ?? uri,
     zoom: typeof zoom === 'number' && zoom >= 0.5 && zoom <= 3 ? zoom : 1,
+    pinned: fields?.pinned === true,
     ...(edition === undefined ? {} : { edition }),
+    ...(page === undefined ? {} : { page }),
     ...(typeof fields?.leftHanded === 'boolean' ? { leftHanded: fields.leftHanded } : {}),
     ...(slot !== undefined && typeof abovePx === 'number' ? { anchor: { slot, abovePx } } : {}),
   };

@@ -38,6 +38,7 @@ export const PAGE_SIZES = {
   tightLeading: 1.22,
   /** The longest line that the eye finds its way back from: about 75 characters. Unit: em. */
   measure: 35,
+  factsMeasure: 46,
   /** How far a list or a quotation stands in. Unit: em. */
   indent: 1.35,
   cautionPadding: 2.1,
@@ -158,11 +159,9 @@ export function pageLayout(
   };
 }
 
-/** Counts and syllables are text as well, and every figure of the tab is a fret, the small ones of an arrival too. */
+/** Syllables are text as well; every figure of the tab is a fret, the small ones of an arrival too, and counts are figures. */
 function largeMusic(): number {
   const { textPt, figurePt } = LARGE_PRINT;
-  return Math.max(
-    (textPt * MM_PER_POINT) / Math.min(SIZES.count, SIZES.word),
-    (figurePt * MM_PER_POINT) / Math.min(SIZES.fretNumber, SIZES.arrivalNumber),
-  );
+  const figure = Math.min(SIZES.fretNumber, SIZES.arrivalNumber, SIZES.count);
+  return Math.max((textPt * MM_PER_POINT) / SIZES.word, (figurePt * MM_PER_POINT) / figure);
 }

@@ -83,8 +83,14 @@ function noTallerThan(height: number, piece: Piece): Piece {
 
 function phrases(parts: readonly Phrase[], style: TypeStyle): readonly Inline[] {
   return parts.flatMap(({ text, place }, index): readonly Inline[] => [
-    ...(index === 0 ? [] : [{ kind: 'text' as const, text: ' · ', style }]),
-    { kind: 'text', text, style, ...(place === undefined ? {} : { place }) },
+    // The point between two facts stays with the first of them, and a number with what it counts.
+    ...(index === 0 ? [] : [{ kind: 'text' as const, text: '\u00a0· ', style }]),
+    {
+      kind: 'text',
+      text: text.replace(/(\d) (?=\p{L})/gu, '$1\u00a0'),
+      style,
+      ...(place === undefined ? {} : { place }),
+    },
   ]);
 }
 
@@ -108,7 +114,8 @@ function paragraph(
   { indent = 0, measure = layout.text.width, leading = PAGE_SIZES.leading }: SetOptions = {},
 ): readonly LinePiece[] {
   const type = layout.type[size];
-  const longest = Math.min(measure - indent, PAGE_SIZES.measure * type);
+  // Facts are looked up, not read through: they may use the whole width.
+  const longest = Math.min(measure - indent, (size === 'facts' ? PAGE_SIZES.factsMeasure : PAGE_SIZES.measure) * type);
   const lines = setLines(inlines, { measure: longest, size: type, leading: leading * type });
   return lines.map((set, index): LinePiece => {
     const loose = index === 0 || (index >= 2 && index <= lines.length - 2);
@@ -185,7 +192,15 @@ function exercisePieces(content: Extract<SheetContent, { kind: 'exercise' }>, la
     content.aim === undefined
       ? []
       : paragraph([{ kind: 'text', text: content.aim, style: ITALIC }], 'body', close, layout);
-  const facts = paragraph(phrases([{ text: content.facts.join(' · ') }], SOFT), 'facts', close, layout);
+  const facts = paragraph(
+    phrases(
+      content.facts.map((text) => ({ text })),
+      SOFT,
+    ),
+    'facts',
+    close,
+    layout,
+  );
   return [head, ...aim.map(holding), ...(content.facts.length === 0 ? [] : facts.map(holding))];
 }
 

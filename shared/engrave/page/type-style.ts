@@ -16,12 +16,9 @@ export const SOFT_ITALIC: TypeStyle = { role: 'count', bold: false, soft: true }
 /** Code and other text as it was typed. */
 export const TYPED: TypeStyle = { role: 'number', bold: false, soft: true };
 
-/** How much wider bold letters are. Unit: none. */
-const BOLD_WIDTH = 1.06;
-
 /** Width of one line of text. Unit: that of `size`. */
 export function styledWidth(text: string, style: TypeStyle, size: number): number {
-  return textWidth(text, style.role, size) * (style.bold ? BOLD_WIDTH : 1);
+  return textWidth(text, style.role, size, style.bold ? 'bold' : 'plain');
 }
 
 export function styledText(
