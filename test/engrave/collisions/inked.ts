@@ -20,6 +20,9 @@ export interface Inked {
   readonly item: Exclude<Item, GroupItem>;
   /** From the outermost group to the innermost. */
   readonly groups: readonly GroupItem[];
+  /** Where the point is that the item's own measures count from, and how large they are drawn. */
+  readonly origin: Point;
+  readonly scale: number;
   readonly areas: readonly Area[];
   readonly box: Box;
 }
@@ -37,7 +40,7 @@ export function inkedOf(drawing: Pick<Drawing, 'items'>): readonly Inked[] {
         continue;
       }
       const areas = areasOf(item).map((points) => areaOf(points, x, y, scale));
-      if (areas.length > 0) found.push({ item, groups, areas, box: boxAround(areas) });
+      if (areas.length > 0) found.push({ item, groups, origin: [x, y], scale, areas, box: boxAround(areas) });
     }
   };
   walk(drawing.items, 0, 0, 1, []);
