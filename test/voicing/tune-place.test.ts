@@ -3,7 +3,7 @@ import { parseMeter } from '../../shared/theory/meter.ts';
 import { printPitch } from '../../shared/theory/note.ts';
 import { readGivenNotes } from '../../shared/voicing/tune/given-notes.ts';
 import type { TuneGround } from '../../shared/voicing/tune/ground.ts';
-import { insideWays } from '../../shared/voicing/tune/inside-way.ts';
+import { waysInside } from '../../shared/voicing/tune/inside-way.ts';
 import { placesOf } from '../../shared/voicing/tune/neck-range.ts';
 import { type PlacedTune, placeTune } from '../../shared/voicing/tune/place-tune.ts';
 import { readScale } from '../../shared/voicing/tune/scale.ts';
@@ -105,7 +105,7 @@ describe('the shape is held before a finger is lifted, and that before the shape
     const { notes } = placed('C:0003 Am:2000 F:2010 G7:0212', tune, 'C major');
     const must = notes.filter(({ chord, midi }) => {
       const on = held(chord.shape.join('-'));
-      return placesOf(HIGH_G, midi).every(({ stringIndex, fret }) => insideWays(on, stringIndex, fret).length === 0);
+      return placesOf(HIGH_G, midi).every(({ stringIndex, fret }) => waysInside(on)(stringIndex, fret).length === 0);
     });
     expect(must.length).toBeGreaterThan(0);
     expect(notes.filter(({ way }) => way.sort === 'outside').map(({ midi }) => midi)).toEqual(

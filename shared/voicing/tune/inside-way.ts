@@ -45,38 +45,44 @@ export interface OutsideWay extends Omit<InsideWay, 'sort' | 'lifted'> {
 }
 
 /**
- * Every way of the best sort to have the note of this string and fret while the shape is held, least effort first; none where there is
- * none. Ways that lift a finger are only given where nothing that keeps the shape is at ease, and those of them that are a stretch
- * where there is nothing else at all.
+ * Asks for every way of the best sort to have the note of a string and fret while the shape is held, least effort first; none where
+ * there is none. Ways that lift a finger are only given where nothing that keeps the shape is at ease, and those of them that are a
+ * stretch where there is nothing else at all.
  *
  * Exact by the hand's own search: the shape with the note in it is fingered anew, and those ways count in which every other string
  * keeps its finger. A finger on the note's own string stays down behind the note.
  */
-export function insideWays(held: HandOnShape, stringIndex: number, fret: number): readonly InsideWay[] {
-  const { shape, fingering } = held;
+export function waysInside(held: HandOnShape): (stringIndex: number, fret: number) => readonly InsideWay[] {
   const model = handModel(held.hand);
-  if (shape[stringIndex] === fret && fingering.verdict !== 'out-of-reach') {
-    const finger = fingering.fingers[stringIndex];
-    const own = { presses: fingering.presses, verdict: fingering.verdict, effort: fingering.cost.total, takes: [] };
-    return [{ sort: 'own', ...own, ...(finger === undefined ? {} : { finger }) }];
-  }
-  const kept = waysKeeping(held, model, stringIndex, fret, undefined);
-  if (kept.some(isAtEase)) return kept.sort(byEffort);
-  const lifting = fingering.presses.flatMap(({ finger }) => waysKeeping(held, model, stringIndex, fret, finger));
-  const easy = lifting.filter(isAtEase);
-  if (easy.length > 0) return [...kept.sort(byEffort), ...easy.sort(byEffort)];
-  return (kept.length > 0 ? kept : lifting).sort(byEffort);
+  const greatestMm = Math.max(...model.limits.flat().map((limit: ReachLimit | undefined) => limit?.greatestMm ?? 0));
+  const search = { ...held, model, greatestMm };
+  const { shape, fingering } = held;
+  return (stringIndex, fret) => {
+    if (shape[stringIndex] === fret && fingering.verdict !== 'out-of-reach') {
+      const finger = fingering.fingers[stringIndex];
+      const own = { presses: fingering.presses, verdict: fingering.verdict, effort: fingering.cost.total, takes: [] };
+      return [{ sort: 'own', ...own, ...(finger === undefined ? {} : { finger }) }];
+    }
+    const kept = waysKeeping(search, stringIndex, fret, undefined);
+    if (kept.some(isAtEase)) return kept.sort(byEffort);
+    const lifting = fingering.presses.flatMap(({ finger }) => waysKeeping(search, stringIndex, fret, finger));
+    const easy = lifting.filter(isAtEase);
+    if (easy.length > 0) return [...kept.sort(byEffort), ...easy.sort(byEffort)];
+    return (kept.length > 0 ? kept : lifting).sort(byEffort);
+  };
+}
+
+/** What stays the same while one shape is asked about. */
+interface InsideSearch extends HandOnShape {
+  readonly model: HandModel;
+  /** What any two fingers of the hand have at most. Unit: mm. */
+  readonly greatestMm: number;
 }
 
 /** Ways in which all fingers but the lifted one keep their strings. */
-function waysKeeping(
-  { instrument, hand, shape, fingering }: HandOnShape,
-  model: HandModel,
-  stringIndex: number,
-  fret: number,
-  lifted: Finger | undefined,
-): InsideWay[] {
-  if (!isNear(instrument, model, fingering.presses, lifted, fret)) return [];
+function waysKeeping(search: InsideSearch, stringIndex: number, fret: number, lifted: Finger | undefined): InsideWay[] {
+  if (!isNear(search, lifted, fret)) return [];
+  const { instrument, hand, shape, fingering, model } = search;
   const behind = fingering.presses.find(({ finger }) => finger === fingering.fingers[stringIndex]);
   const stays = behind !== undefined && behind.finger !== lifted;
   const stopped = shape[stringIndex];
@@ -142,16 +148,14 @@ function verdictOnString(
  * hand that lifts the only finger of a shape keeps its place, too; one that holds open strings alone is free to go.
  */
 function isNear(
-  instrument: Instrument,
-  { limits }: HandModel,
-  presses: readonly Press[],
+  { instrument, fingering, greatestMm }: InsideSearch,
   lifted: Finger | undefined,
   fret: number,
 ): boolean {
   if (fret === 0) return true;
+  const { presses } = fingering;
   const stay = presses.length < 2 ? presses : presses.filter(({ finger }) => finger !== lifted);
-  const greatest = Math.max(...limits.flat().map((limit: ReachLimit | undefined) => limit?.greatestMm ?? 0));
-  return stay.every((press) => Math.abs(tipMm(instrument, press.fret) - tipMm(instrument, fret)) <= greatest);
+  return stay.every((press) => Math.abs(tipMm(instrument, press.fret) - tipMm(instrument, fret)) <= greatestMm);
 }
 
 function tipMm({ scaleLengthMm, capoFret }: Instrument, fret: number): number {

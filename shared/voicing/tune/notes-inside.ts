@@ -2,7 +2,7 @@ import { midiAt } from '../../neck/pitches.ts';
 import { stringNumber } from '../../neck/shape.ts';
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import { type Pitch, pitchNamed } from '../../theory/note.ts';
-import { type HandOnShape, type InsideWay, insideWays } from './inside-way.ts';
+import { type HandOnShape, type InsideWay, waysInside } from './inside-way.ts';
 import { lastFret } from './neck-range.ts';
 import { type Scale, type ToneOver, tonesOver } from './scale.ts';
 
@@ -39,13 +39,14 @@ export function notesInside(request: InsideRequest): readonly InsideNote[] {
   const { instrument, chord, scale } = request;
   const tones = tonesOver(scale, chord, request.strictly !== true);
   const strings = instrument.openStrings.length;
+  const waysAt = waysInside(request);
   const notes: InsideNote[] = [];
   for (let stringIndex = strings - 1; stringIndex >= 0; stringIndex -= 1) {
     for (let fret = 0; fret <= lastFret(instrument); fret += 1) {
       const midi = midiAt(instrument, stringIndex, fret);
       const tone = midi === undefined ? undefined : tones[midi % 12];
       if (midi === undefined || tone === undefined) continue;
-      const [first, ...others] = insideWays(request, stringIndex, fret);
+      const [first, ...others] = waysAt(stringIndex, fret);
       if (first === undefined) continue;
       const string = stringNumber(stringIndex, strings);
       notes.push({

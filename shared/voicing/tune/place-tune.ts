@@ -9,7 +9,7 @@ import { type Candidate, candidatesFrom, leavesRinging, pointsOfPair } from './c
 import type { GivenNote } from './given-notes.ts';
 import { type ChordInHand, chordsInHand, holdGround, type Slot, slotsOf, type TuneGround } from './ground.ts';
 import { handLinks } from './hand-links.ts';
-import { insideWays, type OutsideWay } from './inside-way.ts';
+import { type OutsideWay, waysInside } from './inside-way.ts';
 import { type NeckPlace, placesOf } from './neck-range.ts';
 import { TICKS_OF_COUNT, tellTick } from './rhythm.ts';
 import type { ToneOver } from './scale.ts';
@@ -90,9 +90,10 @@ interface WantedNote {
 function candidatesFor(ground: TuneGround, inHand: ChordInHand, note: GivenNote): readonly Candidate[] {
   const { instrument } = ground;
   const tone = toneOf(inHand, note);
+  const waysAt = waysInside(inHand.held);
   const strings = instrument.openStrings.length;
   return placesOf(instrument, note.midi).flatMap((place): readonly Candidate[] => {
-    const inside = insideWays(inHand.held, place.stringIndex, place.fret);
+    const inside = waysAt(place.stringIndex, place.fret);
     const ways = [...inside, ...outsideWays(inHand, place)].filter((way) => leavesRinging(ground, way));
     const string = stringNumber(place.stringIndex, strings);
     const known = { ...place, string, midi: note.midi, pitch: note.pitch, tone };
