@@ -58,7 +58,7 @@ describe('handspan', () => {
   test('helps, and says its version', async () => {
     const help = await handspan(['--help']);
     expect(help.code).toBe(0);
-    for (const command of ['check', 'name', 'shapes', 'format', 'serve']) {
+    for (const command of ['check', 'name', 'shapes', 'family', 'format', 'serve']) {
       expect(help.out).toContain(`handspan ${command}`);
       const more = await handspan([command, '--help']);
       expect(more).toMatchObject({ code: 0, complaints: '' });
@@ -75,6 +75,7 @@ describe('handspan', () => {
     ['no file', ['check'], /at least one lesson/],
     ['no shape', ['name'], /shape/],
     ['no chord', ['shapes'], /chord/],
+    ['no progression', ['family'], /progression/],
     ['no file to format', ['format'], /at least one lesson/],
     ['no way to serve', ['serve'], /--stdio/],
   ])('refuses a call that makes no sense: %s', async (_name, words, about) => {
@@ -367,6 +368,86 @@ describe('handspan shapes', () => {
     ['what is no hand', ['C', '--hand', 'huge'], /--hand: A hand is small/],
   ])('refuses %s', async (_name, words, about) => {
     expectRefusal(await handspan(['shapes', ...words]), about);
+  });
+});
+
+describe('handspan family', () => {
+  const solutions = async (...words: readonly string[]) => {
+    const { code, out, complaints } = await handspan(['family', ...words, '--json']);
+    expect({ code, complaints }).toEqual({ code: 0, complaints: '' });
+    return JSON.parse(out);
+  };
+
+  test('finds one shape that slides under an open string', async () => {
+    const words = ['Dm Em Gm Am Cm', '--ring', '1', '--within', '0-12', '--allow', 'add9 add11 6', '--count', '2'];
+    const told = await solutions(...words);
+    expect(told).toMatchObject({ on: 'tenor ukulele, high G', hand: 'medium' });
+    expect(told.solutions).toHaveLength(2);
+    const [first] = told.solutions;
+    expect(first.shapes.map(({ shape }: { shape: string }) => shape)).toEqual([
+      '2-2-1-0',
+      '4-4-3-0',
+      '7-7-6-0',
+      '9-9-8-0',
+      '12-12-11-0',
+    ]);
+    expect(first.shapes[1]).toMatchObject({
+      chord: 'Em',
+      as: 'Em(add11)',
+      adds: ['11'],
+      omits: [],
+      fingers: [2, 3, 1, 0],
+    });
+    expect(first.shapes[4]).toMatchObject({ chord: 'Cm', as: 'Cm6', also: 'Am7b5' });
+    expect(first.why).toMatch(/^same outline in all 5 chords, string 1 open throughout/);
+    expect(Object.values<number>(first.parts).reduce((sum, part) => sum + part)).toBe(first.cost);
+  });
+
+  test('prints a list for reading, each chord once, with the caution', async () => {
+    const words = ['| Em C | G D |', 'Em', '--ring', '1 2', '--within', '0-10', '--allow', 'add9 6 6/9 maj7'];
+    const { code, out } = await handspan(['family', ...words, '--on', 'baritone ukulele', '--key', 'E minor']);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Em C G D Em on baritone ukulele: 5 families, best first\n\n1\. /);
+    expect(out.match(/^ {3}C /gm)).toHaveLength(5);
+    expect(out).toMatch(/as Cmaj7, fingers/);
+    expect(out).toMatch(/if it hurts, stop, and ask a teacher or clinician\.\n$/);
+  });
+
+  test('keeps a chord in its shape', async () => {
+    const { solutions: found } = await solutions('D G A', '--keep', 'G 7-7-7-0', '--keep', 'D 2220', '--allow', 'add9');
+    for (const { shapes } of found) {
+      expect(shapes.slice(0, 2).map(({ shape }: { shape: string }) => shape)).toEqual(['2-2-2-0', '7-7-7-0']);
+    }
+  });
+
+  test('says why there is none, and that is no error', async () => {
+    const words = ['Em C', '--ring', '1', '--within', '0-5', '--allow', '6'];
+    const { solutions: found, reasons } = await solutions(...words);
+    expect(found).toEqual([]);
+    expect(reasons).toHaveLength(1);
+    expect(reasons[0]).toMatch(
+      /^No shape of Em within frets 0 to 5 lets string 1 ring .*With add11 allowed there would be/,
+    );
+    const { code, out } = await handspan(['family', ...words]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/: no family\n {2}No shape of Em/);
+  });
+
+  test.each<[string, readonly string[], RegExp]>([
+    ['one chord alone', ['Em'], /two chords at least/],
+    ['too many chords', [Array(33).fill('C').join(' ')], /32 chords at most; these are 33/],
+    ['what is no chord', ['Em H'], /CHORDS: /],
+    ['a string that is not there', ['Em C', '--ring', '5'], /strings 1 to 4/],
+    ['no range', ['Em C', '--within', '9'], /--within: "9"/],
+    ['what is no addition', ['Em C', '--allow', 'm'], /--allow: "m" makes another chord/],
+    ['a kept chord that is not played', ['Em C', '--keep', 'G 0-2-3-2'], /--keep: there is no G/],
+    ['a kept chord without a shape', ['Em C', '--keep', 'C'], /as in "G 0-7-7-0"/],
+    ['a kept shape of another instrument', ['Em C', '--keep', 'C 0-0-0'], /--keep: 3 of 4 frets/],
+    ['a kept shape beyond the neck', ['Em C', '--keep', 'C 0-0-0-30'], /--keep: .*30/],
+    ['too many families', ['Em C', '--count', '100'], /--count: "100" is not a number from 1 to 20/],
+    ['no key', ['Em C', '--key', 'X'], /--key: /],
+  ])('refuses %s', async (_name, words, about) => {
+    expectRefusal(await handspan(['family', ...words]), about);
   });
 });
 
