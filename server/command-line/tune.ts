@@ -51,7 +51,7 @@ interface NoteForScripts {
 
 export const tune: Command = {
   usage:
-    'handspan tune CHORDS [--contour CONTOUR | --notes NOTES] [--rhythm COUNTS] [--shapes SHAPES] [--on INSTRUMENT] [--key KEY | --scale SCALE] [--tempo N] [--meter M] [--ring STRINGS] [--hand HAND] [--max N] [--name NAME] [--json]',
+    'handspan tune CHORDS [--contour CONTOUR | --notes NOTES] [--rhythm COUNTS] [--repeats] [--shapes SHAPES] [--on INSTRUMENT] [--key KEY | --scale SCALE] [--tempo N] [--meter M] [--ring STRINGS] [--hand HAND] [--max N] [--name NAME] [--json]',
   summary: 'find a tune inside the shapes of a progression, or a place for a given one',
   details: `CHORDS is a progression, a bar for each chord: "Em C G D"; or with bars: "Em | C / / G | D | %".
   --contour  rise, fall, arch or answer; "arch" where nothing is said
@@ -59,6 +59,7 @@ export const tune: Command = {
              lowest home note of the instrument, ' an octave up, a comma one down); . lets a note go on. Notes share their bar
              evenly; without bar lines each has a count
   --rhythm   the counts that have a note in every bar, as they are said: "1 2 & 4"
+  --repeats  a note may come again at once
   --shapes   a shape for each chord, in order: "0432 0003 0232 2220"; the usual ones where nothing is said
   --on       the instrument, as a lesson says it; "${USUAL_INSTRUMENT}" where nothing is said
   --key      the key; found from the chords where nothing is said. Tones of a chord that the key does not have may sound, too
@@ -92,6 +93,7 @@ Exit status: 0 also where there is no tune; 1 where a given note has no place; 2
       hand: text,
       max: text,
       name: text,
+      repeats: { type: 'boolean' },
       json: { type: 'boolean' },
     } as const;
     const { values, positionals } = readWords(words, options);
@@ -126,7 +128,7 @@ Exit status: 0 also where there is no tune; 1 where a given note has no place; 2
     }
     const contour = contourAsked(values.contour ?? 'arch');
     const most = values.max === undefined ? USUAL_COUNT : countAsked(values.max);
-    const found = proposeTune({ ...ground, ...rhythm, contour }, most);
+    const found = proposeTune({ ...ground, ...rhythm, contour, mayRepeat: values.repeats === true }, most);
     terminal.out(facts.json ? foundForScripts(ground, found, facts) : printedTunes(ground, found, contour, facts));
     return 0;
   },

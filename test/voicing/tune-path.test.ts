@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { changeOf } from '../../shared/hand/change-between.ts';
+import { neededSecondsFor } from '../../shared/hand/change-speed.ts';
+import { neckInMm } from '../../shared/hand/neck-in-mm.ts';
+import { candidatesOver } from '../../shared/voicing/tune/candidates.ts';
 import { holdGround } from '../../shared/voicing/tune/ground.ts';
+import { handLinks } from '../../shared/voicing/tune/hand-links.ts';
 import {
   bestTunePath,
   type PathLink,
@@ -71,6 +76,32 @@ const arbitraryProblem = fc
     });
     return { layers: notes.map((layer) => ({ points: Float64Array.from(layer, ({ points }) => points) })), links };
   });
+
+test('the hand from note to note: each change is what the hand model says of it', () => {
+  const ground = groundOf('Em:0432 C:0003 Bb:3211');
+  const held = holdGround(ground);
+  if (!held.ok) throw new Error(held.message);
+  const all = held.stretches.map(({ inHand }) => candidatesOver(ground, inHand));
+  const neck = neckInMm(ground.instrument);
+  let compared = 0;
+  let worst = 0;
+  for (const from of all) {
+    for (const to of all) {
+      const { effort, seconds } = handLinks(neck, from.hands, to.hands);
+      for (const [row, before] of from.hands.hands.entries()) {
+        for (const [column, after] of to.hands.hands.entries()) {
+          const change = changeOf(neck, before, after);
+          const at = row * to.hands.hands.length + column;
+          const apart = Math.abs((effort[at] ?? -1) - change.cost.total);
+          worst = Math.max(worst, apart, Math.abs((seconds[at] ?? -1) - neededSecondsFor(change)));
+          compared += 1;
+        }
+      }
+    }
+  }
+  expect(compared).toBeGreaterThan(1000);
+  expect(worst).toBeLessThan(1e-9);
+});
 
 describe('the best path', () => {
   test('is the best of all choices, tried one by one', () => {

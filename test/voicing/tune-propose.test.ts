@@ -245,6 +245,14 @@ describe('wishes', () => {
     expect(tune?.notes.every(({ midi }) => own.has(midi % 12))).toBe(true);
   });
 
+  test('notes come again where that is wished, and hardly where it is not', () => {
+    const again = (mayRepeat: boolean) => {
+      const [tune] = tunesOver('Am:2000 Em:0432 Am:2000 Em:0432', 'rise', { mayRepeat });
+      return tune?.notes.filter(({ midi }, at) => tune.notes[at - 1]?.midi === midi).length ?? 0;
+    };
+    expect(again(true)).toBeGreaterThan(again(false));
+  });
+
   test('a rhythm is kept to in every bar', () => {
     const [tune] = tunesOver('C F', 'arch', { rhythm: [0, 18, 24] });
     expect(tune?.notes.map(({ bar, tick }) => `${bar}+${tick}`)).toEqual([

@@ -38,7 +38,7 @@ export function inside(
 }
 
 /** Chords written as `Em:0432 C G`, a bar each; those that share a bar are joined by `+`. Without frets the usual shape. */
-export function barsOf(written: string, instrument: Instrument = HIGH_G): readonly TuneBar[] {
+function barsOf(written: string, instrument: Instrument = HIGH_G): readonly TuneBar[] {
   const known = new Map<string, TuneChord>();
   return written.split(' ').map((bar): TuneBar => {
     const words = bar.split('+');

@@ -12,6 +12,7 @@ export interface LinkKind {
   readonly to: Candidates;
   readonly isChange: boolean;
   readonly beginsPhrase: boolean;
+  readonly mayRepeat: boolean;
   /** Between the two notes, and from the note before the first to the second. Absent without a tempo. Unit: s. */
   readonly seconds?: { readonly between: number; readonly fromBefore: number };
 }
@@ -60,7 +61,7 @@ function pointsOfInterval(
   steps: Steps,
   { note: one }: Candidate,
   { note: other }: Candidate,
-  { isChange, beginsPhrase }: LinkKind,
+  { isChange, beginsPhrase, mayRepeat }: LinkKind,
 ): number {
   const semitones = Math.abs(other.midi - one.midi);
   if (semitones > WIDEST_SEMITONES.octave) return Number.POSITIVE_INFINITY;
@@ -69,7 +70,10 @@ function pointsOfInterval(
   const arrives = isChange && semitones === 0 && other.tone.inChord;
   if (!(one.tone.inChord || arrives) && !step) return Number.POSITIVE_INFINITY;
   if (!other.tone.inChord && !step) return Number.POSITIVE_INFINITY;
-  if (semitones === 0) return isChange ? INTERVAL_POINTS.repeatedOverChange : INTERVAL_POINTS.repeated;
+  if (semitones === 0) {
+    if (mayRepeat) return INTERVAL_POINTS.repeatedAsWished;
+    return isChange ? INTERVAL_POINTS.repeatedOverChange : INTERVAL_POINTS.repeated;
+  }
   if (step) return INTERVAL_POINTS.step;
   const leads = beginsPhrase ? INTERVAL_POINTS.leapIntoPhrase : isChange ? INTERVAL_POINTS.leapIntoChange : 0;
   if (semitones <= WIDEST_SEMITONES.third) return leads + INTERVAL_POINTS.third;

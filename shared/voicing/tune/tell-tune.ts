@@ -2,6 +2,8 @@ import { fingerName } from '../../hand/finger.ts';
 import { printPitch } from '../../theory/note.ts';
 import { printRole } from '../../theory/role.ts';
 import type { Contour } from './line.ts';
+import { isStep, scaleSteps } from './melody-links.ts';
+import type { Scale } from './scale.ts';
 import type { TuneNote } from './tune.ts';
 import type { TuneRequest } from './tune-problem.ts';
 
@@ -16,27 +18,32 @@ const GOES: Readonly<Record<Contour, string>> = {
  * `rises and comes back, C4 to C5; steps or stays into every new chord; 17 of 18 notes with the whole shape held, the others lift one
  * finger; ends on E4, the root of Em`
  */
-export function tellTune({ contour }: Pick<TuneRequest, 'contour'>, notes: readonly TuneNote[]): string {
+export function tellTune(
+  { contour, scale }: Pick<TuneRequest, 'contour' | 'scale'>,
+  notes: readonly TuneNote[],
+): string {
   const last = notes.at(-1);
   if (last === undefined) return '';
   const byPitch = [...notes].sort((one, other) => one.midi - other.midi);
   const [low, high] = [byPitch[0] ?? last, byPitch.at(-1) ?? last];
   const told = [
     `${GOES[contour]}, ${printPitch(low.pitch)} to ${printPitch(high.pitch)}`,
-    tellChanges(notes),
+    tellChanges(scale, notes),
     tellHold(notes),
     `ends on ${printPitch(last.pitch)}, the ${degreeOf(last)} of ${last.chord.name}`,
   ];
   return told.filter((part) => part !== '').join('; ');
 }
 
-function tellChanges(notes: readonly TuneNote[]): string {
+function tellChanges(scale: Scale, notes: readonly TuneNote[]): string {
+  const steps = scaleSteps(scale);
   const changes = notes.flatMap((note, at) => {
     const before = notes[at - 1];
-    return before === undefined || before.chord === note.chord ? [] : [Math.abs(note.midi - before.midi)];
+    if (before === undefined || before.chord === note.chord) return [];
+    return [note.midi === before.midi || isStep(steps, before.midi, note.midi)];
   });
   if (changes.length === 0) return '';
-  const wide = changes.filter((semitones) => semitones > 2).length;
+  const wide = changes.filter((smooth) => !smooth).length;
   if (wide === 0) return 'steps or stays into every new chord';
   return `steps or stays into ${changes.length - wide} of ${changes.length} new chords`;
 }

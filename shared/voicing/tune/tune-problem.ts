@@ -14,6 +14,8 @@ export interface TuneRequest extends TuneGround {
   readonly contour: Contour;
   /** Where every bar has its notes; the usual rhythm, which breathes at the end of a phrase, where nothing is said. */
   readonly rhythm?: BarRhythm;
+  /** Notes may come again at once, as in a tune with many syllables. */
+  readonly mayRepeat?: boolean;
 }
 
 /** A moment of the tune: what stands there, and what is asked of it. */
@@ -139,6 +141,7 @@ function linksOf(request: TuneRequest, neck: NeckInMm, moments: readonly Moment[
         to: moment.candidates,
         isChange,
         beginsPhrase: moment.beginsPhrase,
+        mayRepeat: request.mayRepeat === true,
         ...(seconds === undefined ? {} : { seconds }),
       });
     known.set(key, link);

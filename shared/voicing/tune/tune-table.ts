@@ -6,6 +6,8 @@ export const INTERVAL_POINTS = {
   /** The same note again, where nobody asked for it; over a change of chord the common tone is welcome. */
   repeated: 6.5,
   repeatedOverChange: 1.2,
+  /** Where it is wished that notes may come again. */
+  repeatedAsWished: 0.2,
   /** A step of the scale. */
   step: 0,
   /** Up to a major third that is no step of the scale. */
