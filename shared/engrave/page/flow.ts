@@ -26,18 +26,24 @@ export function flowOf(drafts: readonly FlowDraft[], layout: PageLayout): readon
   let forced = false;
   drafts.forEach(({ draft, exercise }, number) => {
     const { content } = draft;
-    if (content.kind === 'turn') forced = true;
+    // A heading that the page would end with goes over to the next one with what follows it.
+    if (content.kind === 'turn') forced = !turnBeforeHeadings(flow);
     const pieces = piecesOf(content, layout);
     pieces.forEach((piece, index) => {
-      const held = flow.at(-1)?.piece.holdsNext === true || piece.turn === 'never';
       const first = index === 0;
-      const byRule = held || (first && isHeld(before, content));
+      const held = flow.at(-1)?.piece.holdsNext === true;
       flow.push({
         piece,
         draft: number,
         height: piece.height,
         above: first ? whiteBetween(before, content, piece.above, layout) : piece.above,
-        turnCost: byRule ? FORBIDDEN : first ? turnCostBefore(before, content) : UNWANTED_TURN,
+        turnCost: held
+          ? 4 * FORBIDDEN
+          : piece.turn === 'never'
+            ? 2 * FORBIDDEN
+            : first
+              ? turnCostBefore(before, content)
+              : UNWANTED_TURN,
         forced,
         ...(exercise === undefined ? {} : { exercise }),
       });
@@ -48,7 +54,17 @@ export function flowOf(drafts: readonly FlowDraft[], layout: PageLayout): readon
   return flow;
 }
 
-/** A row of diagrams stands on the page of the music that it is for. */
+/** Lets the headings at the end of what is there so far begin a page; false where it ends with none. */
+function turnBeforeHeadings(flow: FlowPiece[]): boolean {
+  let first = flow.length;
+  while (first > 0 && flow[first - 1]?.piece.holdsNext === true) first--;
+  const heading = flow[first];
+  if (heading === undefined) return false;
+  flow[first] = { ...heading, forced: true };
+  return true;
+}
+
+/** A row of diagrams stands on the page of the music that it is for, unless both together are higher than a page. */
 function isHeld(before: SheetContent | undefined, next: SheetContent): boolean {
   if (before?.kind !== 'diagrams') return false;
   return next.kind === 'system' || next.kind === 'exercise' || next.kind === 'pass' || isSmallHeading(next);
@@ -63,6 +79,7 @@ const UNWANTED_TURN = 0.7;
 
 /** What speaks against a page that begins with this. Unit: as the costs of `paginate`. Source: our own, tried on the samples. */
 function turnCostBefore(before: SheetContent | undefined, next: SheetContent): number {
+  if (isHeld(before, next)) return FORBIDDEN;
   switch (next.kind) {
     case 'heading':
       return next.level === 2 ? 0 : 0.25;
@@ -95,6 +112,7 @@ function gapBetween(before: SheetContent | undefined, next: SheetContent): numbe
     if (next.kind === 'exercise') return PAGE_GAPS.headingToText * 1.4;
     return drawn ? PAGE_GAPS.headingToMusic : undefined;
   }
+  if (before?.kind === 'caution' && next.kind === 'prose') return PAGE_GAPS.afterCaution;
   if (before?.kind === 'pass' && next.kind === 'system') return PAGE_GAPS.passToMusic;
   if (before?.kind === 'diagrams' && next.kind === 'diagrams') return PAGE_GAPS.nextDiagrams;
   if (before?.kind === 'system' && next.kind === 'prose') return PAGE_GAPS.proseAfterMusic;

@@ -52,10 +52,11 @@ export const PAGE_SIZES = {
 
 /** White above things, in one place so that they can be weighed against one another. Unit: mm at the usual size. */
 export const PAGE_GAPS = {
-  subtitle: 1.2,
+  subtitle: 1.6,
   facts: 3,
-  further: 0.6,
-  caution: 3.2,
+  further: 1.6,
+  caution: 3.6,
+  afterCaution: 4,
   paragraph: 2.6,
   proseAfterMusic: 3.6,
   listItem: 0.9,

@@ -12,7 +12,7 @@ export interface PageUnit {
   readonly exercise?: object;
 }
 
-/** More than any layout costs that does not break the rule. */
+/** More than any layout costs that does not break a rule; several times as much where another rule had better be broken. */
 export const FORBIDDEN = 10_000;
 
 /**
@@ -32,8 +32,8 @@ const COSTS = {
   nearlyEmpty: 1.4,
 } as const;
 
-/** A last page that holds less than this share of a page is nearly empty. */
-const NEARLY_EMPTY = 0.2;
+/** A last page that holds less than this share of a page looks like a mistake, the more so the less it holds. */
+const NEARLY_EMPTY = 0.35;
 
 /** One page: from which piece to which, and how far its white is drawn out (above 0) or pressed together (below 0). */
 export interface PageRange {
@@ -120,7 +120,7 @@ function weigh(
     const strain = shrink === 0 ? 0 : Math.max(-1, left / shrink);
     return { strain, cost: COSTS.strained * strain ** 2 };
   }
-  if (ends) return { strain: 0, cost: 1 - left / height < NEARLY_EMPTY ? COSTS.nearlyEmpty : 0 };
+  if (ends) return { strain: 0, cost: COSTS.nearlyEmpty * Math.max(0, 1 - (1 - left / height) / NEARLY_EMPTY) };
   const strain = stretch === 0 ? 0 : Math.min(1, left / stretch);
   const empty = Math.max(0, left - stretch) / height;
   return { strain, cost: COSTS.strained * strain ** 2 + COSTS.empty * empty ** 2 + 2 * empty };

@@ -15,7 +15,7 @@ export interface Piece {
   readonly height: number;
   readonly above: White;
   readonly items: readonly Item[];
-  /** How ill a page ends before this piece, by itself; where nothing is said the draft's kind decides. `never` holds it to the piece before. */
+  /** Where a page may end before this piece; where nothing is said, what it is decides. `never` holds it to the piece before. */
   readonly turn?: 'never' | 'unwanted';
   /** Pieces that follow one another with the same mark are read and picked as one. */
   readonly mark?: PlaceMark;
