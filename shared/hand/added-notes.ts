@@ -2,8 +2,9 @@ import type { Instrument } from '../neck/instrument.ts';
 import type { Fret, Shape } from '../neck/shape.ts';
 import { type Finger, fingerRow } from './finger.ts';
 import type { Fingering } from './fingering.ts';
-import { type JudgedFingers, judgeFingers } from './given-fingers.ts';
+import type { JudgedFingers } from './given-fingers.ts';
 import type { HandSize } from './hand.ts';
+import { givenFingers } from './kept-fingerings.ts';
 
 /** A shape with the fingers that keep it, 0 where none is, in chart order; on whose instrument, in whose hand. */
 export interface KeptShape {
@@ -37,7 +38,7 @@ export function keepingOnly(kept: KeptShape, keeps: (stringIndex: number) => boo
 /** What comes of a note played by this finger while every other string keeps its own. */
 export function judgeAdded(kept: KeptShape, note: AddedNote, finger: Finger | 0): JudgedFingers {
   const { instrument, hand, shape, fingers } = withAdded(kept, note, finger);
-  return judgeFingers(instrument, shape, fingers, hand);
+  return givenFingers(instrument, shape, fingers, hand);
 }
 
 /**
@@ -45,8 +46,16 @@ export function judgeAdded(kept: KeptShape, note: AddedNote, finger: Finger | 0)
  * holds the note's own string may leave it, because the note takes the string. Empty where none can.
  */
 export function fingersForAdded(kept: KeptShape, note: AddedNote): readonly (Finger | 0)[] {
-  const tries: readonly (Finger | 0)[] = note.fret === 0 ? [0] : PLAYING;
-  return tries.filter((finger) => judgeAdded(kept, note, finger).faults.length === 0);
+  return triesFor(note).filter((finger) => judgeAdded(kept, note, finger).faults.length === 0);
+}
+
+/** Whether any finger can, which is quicker to say. */
+export function canAdd(kept: KeptShape, note: AddedNote): boolean {
+  return triesFor(note).some((finger) => judgeAdded(kept, note, finger).faults.length === 0);
+}
+
+function triesFor({ fret }: AddedNote): readonly (Finger | 0)[] {
+  return fret === 0 ? [0] : PLAYING;
 }
 
 /** Fingers that hold nothing of the shape, from index to little finger. */
@@ -89,10 +98,24 @@ export function nearestFinger(
 
 /** Whether fingers can play all of the notes at once while every string without one keeps its own. */
 export function canPlayTogether(kept: KeptShape, notes: readonly AddedNote[]): boolean {
+  return canPlaceAll(leavingStringsTo(kept, notes), notes);
+}
+
+/** The shape without the strings that notes take: their fingers are free, and nothing is asked of them. */
+export function leavingStringsTo(kept: KeptShape, notes: readonly AddedNote[]): KeptShape {
+  const taken = (at: number) => notes.some(({ stringIndex }) => stringIndex === at);
+  return {
+    ...kept,
+    shape: kept.shape.map((fret, at): Fret => (taken(at) ? 'muted' : fret)),
+    fingers: kept.fingers.map((finger, at) => (taken(at) ? 0 : finger)),
+  };
+}
+
+function canPlaceAll(kept: KeptShape, notes: readonly AddedNote[]): boolean {
   const [first, ...others] = notes;
   if (first === undefined) return true;
   // A hand that cannot place some of the notes cannot place all of them: fingers are only added.
-  return fingersForAdded(kept, first).some((finger) => canPlayTogether(withAdded(kept, first, finger), others));
+  return fingersForAdded(kept, first).some((finger) => canPlaceAll(withAdded(kept, first, finger), others));
 }
 
 function withAdded(kept: KeptShape, { stringIndex, fret }: AddedNote, finger: Finger | 0): KeptShape {

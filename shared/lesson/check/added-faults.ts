@@ -1,11 +1,13 @@
 import {
   type AddedNote,
+  canAdd,
   canPlayTogether,
   fingersForAdded,
   freeFingers,
   judgeAdded,
   type KeptShape,
   keepingOnly,
+  leavingStringsTo,
   nearestFinger,
 } from '../../hand/added-notes.ts';
 import { type Finger, fingerList, fingerName } from '../../hand/finger.ts';
@@ -22,8 +24,9 @@ export interface AddedFault {
   readonly mark: TimedMark;
   readonly severity: Severity;
   readonly code: string;
-  readonly message: string;
-  readonly fixes: readonly Fix[];
+  /** Worked out when it is told: of many ways to hold a shape most are only tried. */
+  readonly tell: () => string;
+  readonly fixes: () => readonly Fix[];
 }
 
 /** What a step is asked of. */
@@ -46,21 +49,29 @@ export function faultsOfStep(question: AddedQuestion, step: AddedStep): readonly
   if (step.finger !== undefined && finger !== undefined && only !== undefined && others.length === 0) {
     return judgeGiven(question, step.finger, only, finger);
   }
-  const unreachable = notes.filter((note) => fingersForAdded(kept, note).length === 0);
+  const together = [...startsOf(kept, step), ...beside];
+  // Other notes have their strings to themselves as well.
+  const keptFor = (note: AddedNote) =>
+    leavingStringsTo(
+      kept,
+      together.filter(({ stringIndex }) => stringIndex !== note.stringIndex),
+    );
+  const unreachable = notes.filter((note) => !canAdd(keptFor(note), note));
   if (unreachable.length > 0) {
     return unreachable.map((note) => ({
       mark: step.mark,
       severity: 'warning',
       code: 'tune.out-of-hand',
-      message: tellUnreachable(name, kept, note),
-      fixes: otherPlaces(kept, step, note),
+      tell: () => tellUnreachable(name, keptFor(note), note),
+      fixes: () => otherPlaces(kept, step, note),
     }));
   }
-  const together = [...startsOf(kept, step), ...beside];
   if (together.length < 2 || canPlayTogether(kept, together)) return [];
-  const places = together.map((note) => placeOf(kept, note)).join(' and ');
-  const message = `While ${name} is held, ${places} cannot be held down together.`;
-  return [{ mark: step.mark, severity: 'warning', code: 'tune.out-of-hand', message, fixes: [] }];
+  const tell = (): string => {
+    const places = together.map((note) => placeOf(kept, note)).join(' and ');
+    return `While ${name} is held, ${places} cannot be held down together.`;
+  };
+  return [{ mark: step.mark, severity: 'warning', code: 'tune.out-of-hand', tell, fixes: noFixes }];
 }
 
 /** Every fret that the step comes to. */
@@ -119,7 +130,7 @@ function otherPlaces(kept: KeptShape, { mark }: AddedStep, note: AddedNote): rea
     const fret = open === undefined ? -1 : midi - open;
     const other = { stringIndex, fret };
     const isThere = stringIndex !== note.stringIndex && fret >= 0 && fret <= last;
-    return isThere && fingersForAdded(kept, other).length > 0 ? [other] : [];
+    return isThere && canAdd(kept, other) ? [other] : [];
   });
   const [best] = [...places].sort((one, other) => one.fret - other.fret);
   if (best === undefined) return [];
@@ -149,23 +160,33 @@ function judgeGiven(
           note,
           finger,
         ).faults;
-  const other = fingersForAdded(kept, note)[0];
-  const fixes = other === undefined ? [] : write(mark.word.span, String(other), `Use finger ${other}`);
+  const fixes = (): readonly Fix[] => {
+    const [other] = fingersForAdded(kept, note);
+    return other === undefined ? [] : write(mark.word.span, String(other), `Use finger ${other}`);
+  };
   if (holds.length > 0 && left.length === 0 && finger !== 0) {
     const strings = tellStrings(kept, holds);
     const message = `In ${name} the ${fingerName(finger)} holds ${strings}; for this note it lifts, and ${strings} stop${holds.length === 1 ? 's' : ''} sounding.`;
-    return [{ mark, severity: holds.some(mustSound) ? 'warning' : 'hint', code: 'fingers.lifts', message, fixes }];
+    return [
+      { mark, severity: holds.some(mustSound) ? 'warning' : 'hint', code: 'fingers.lifts', tell: () => message, fixes },
+    ];
   }
   if (finger === 0) {
     return [
-      { mark, severity: 'warning', code: 'tune.out-of-hand', message: tellUnreachable(name, kept, note), fixes: [] },
+      {
+        mark,
+        severity: 'warning',
+        code: 'tune.out-of-hand',
+        tell: () => tellUnreachable(name, kept, note),
+        fixes: noFixes,
+      },
     ];
   }
   return left.slice(0, 1).map(({ code, message }) => ({
     mark,
     severity: 'warning',
     code,
-    message: `While ${name} is held, ${message.slice(0, 1).toLowerCase()}${message.slice(1)}`,
+    tell: () => `While ${name} is held, ${message.slice(0, 1).toLowerCase()}${message.slice(1)}`,
     fixes,
   }));
 }
@@ -174,4 +195,8 @@ function tellStrings({ shape }: KeptShape, indexes: readonly number[]): string {
   const numbers = indexes.map((at) => stringNumber(at, shape.length));
   const last = numbers.at(-1);
   return numbers.length === 1 ? `string ${last}` : `strings ${numbers.slice(0, -1).join(', ')} and ${last}`;
+}
+
+function noFixes(): readonly Fix[] {
+  return [];
 }

@@ -32,8 +32,11 @@ export function checkNamedRows(report: Report, scope: Scope, grid: TimedGrid, en
     const others = grid.rows.filter((other) => other !== row && appliesTo(other, chord, grid));
     const beside = others.map((other) => addedSteps(grid, other, () => chord, scope.edition().instrument));
     const ringing = (step: AddedStep) => soundsMeanwhile(scope, grid, [row, ...others], chord, step);
-    const faults = faultsOnChord(scope, chord, (kept) =>
-      steps.flatMap((step) => faultsOfStep(questionFor(chord, kept, step, beside, ringing(step)), step)),
+    const faults = faultsOnChord(scope, chord, steps, (kept, step) =>
+      faultsOfStep(
+        questionFor(chord, kept, step, beside, () => ringing(step)),
+        step,
+      ),
     );
     reportOnce(
       report,
@@ -48,13 +51,13 @@ function questionFor(
   kept: KeptShape,
   step: AddedStep,
   beside: readonly (readonly AddedStep[])[],
-  ringing: ReadonlySet<number>,
+  ringing: () => ReadonlySet<number>,
 ): AddedQuestion {
   return {
     name: chord.text,
     kept,
     beside: beside.flatMap((steps) => notesAt(kept, steps, step)),
-    mustSound: (stringIndex) => ringing.has(stringIndex),
+    mustSound: (stringIndex) => ringing().has(stringIndex),
   };
 }
 
@@ -82,22 +85,25 @@ export function stepsOnNeck(scope: Scope, steps: readonly AddedStep[]): readonly
 export function faultsOnChord(
   scope: Scope,
   chord: ResolvedChord,
-  faultsWith: (kept: KeptShape) => readonly AddedFault[],
+  steps: readonly AddedStep[],
+  faultsOf: (kept: KeptShape, step: AddedStep) => readonly AddedFault[],
 ): readonly AddedFault[] {
   const { instrument } = scope.edition();
   const hand = scope.setting('hand');
   const held = fingeringFor(scope, chord);
   if (held === undefined || held.verdict === 'out-of-reach') return [];
-  const judged = (way: Fingering) => faultsWith(keptBy(instrument, hand, chord.shape, way));
-  const faults = judged(held);
+  const keptWith = (way: Fingering) => keptBy(instrument, hand, chord.shape, way);
+  const isFree = (kept: KeptShape) => steps.every((step) => faultsOf(kept, step).length === 0);
+  const asHeld = keptWith(held);
+  const faults = steps.flatMap((step) => faultsOf(asHeld, step));
   const [first] = faults.filter(({ severity }) => severity !== 'hint');
   if (first === undefined) return faults;
   const better = waysToHold(instrument, chord.shape, hand).find(
-    (way) => way !== held && way.verdict !== 'out-of-reach' && judged(way).length === 0,
+    (way) => way !== held && way.verdict !== 'out-of-reach' && isFree(keptWith(way)),
   );
   if (better === undefined) return faults;
-  const message = `${first.message} With fingers ${printFingers(better)} for ${chord.text} it can be played.`;
-  return [{ ...first, severity: 'hint', code: 'tune.other-fingers', message, fixes: [] }];
+  const tell = () => `${first.tell()} With fingers ${printFingers(better)} for ${chord.text} it can be played.`;
+  return [{ ...first, severity: 'hint', code: 'tune.other-fingers', tell, fixes: () => [] }];
 }
 
 /** Strings, as places in chart order, that the step must not silence: those that `ring` names, and those struck while it lasts. */
@@ -157,9 +163,10 @@ export function keepingStrings(kept: KeptShape, needed: ReadonlySet<number>): Ke
 /** The same thing is said once in a row, at the first mark that it is true of. */
 function reportOnce(report: Report, faults: readonly AddedFault[]): void {
   const told = new Set<string>();
-  for (const { severity, code, mark, message, fixes } of faults) {
+  for (const { severity, code, mark, tell, fixes } of faults) {
+    const message = tell();
     if (told.has(message)) continue;
     told.add(message);
-    report(severity, code, mark.word.span, message, fixes);
+    report(severity, code, mark.word.span, message, fixes());
   }
 }

@@ -3,7 +3,7 @@ import { type ChordChange, chordAt, withChanges } from '../model/chord-track.ts'
 import { resolveChord } from '../model/chords.ts';
 import { chordsIn } from '../model/chords-in.ts';
 import type { TimedMark, TimedRow } from '../model/grid.ts';
-import { appliesTo, changesOf, longest, type Placement, sounds, turnsOf } from '../model/placements.ts';
+import { appliesTo, changesOf, longest, type Placement, placedFrom, sounds, turnsOf } from '../model/placements.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
 import { isNoChord, readChordName } from '../syntax/read-names.ts';
@@ -68,7 +68,7 @@ function piecesOver(scope: Scope, statement: ExerciseStatement): readonly Piece[
     const chord = resolveChord(scope, name);
     return turns.map((grids): Piece => {
       const end = longest(grids) ?? ZERO;
-      const placements = grids.map((grid) => ({ grid, start: ZERO, from: ZERO, end }));
+      const placements = grids.map((grid) => placedFrom(grid, ZERO, end));
       const own = placements.flatMap((placement) => changesOf(placement, (mark) => chordOf(scope, mark)));
       return { placements, changes: withChanges([{ at: ZERO, chord }], own) };
     });
@@ -137,7 +137,7 @@ function checkRow(report: Report, scope: Scope, statement: ExerciseStatement, as
     ].join();
     const faults =
       known.get(key) ??
-      faultsOnChord(scope, chord, (kept) => {
+      faultsOnChord(scope, chord, [step], (kept) => {
         const shape = keepingStrings(kept, needed);
         const own = new Set(step.notes.map(({ string }) => chord.shape.length - string));
         const besideNotes = beside
@@ -153,7 +153,7 @@ function checkRow(report: Report, scope: Scope, statement: ExerciseStatement, as
     if (fault === undefined) continue;
     told.add(`${use.text} ${chord.text}`);
     const where = `In ${use.text}${piece.whereIs?.(at) ?? ''}, at ${step.mark.word.text}`;
-    report(fault.severity, fault.code, use.span, `${where}: ${fault.message}`);
+    report(fault.severity, fault.code, use.span, `${where}: ${fault.tell()}`);
   }
 }
 

@@ -115,6 +115,91 @@ describe('rhythm', () => {
     expect(message).toBe('Bar 2 has 5 beats; in 4/4 it has 4. It is 1 beat too long.');
   });
 
+  test('C-1 must: so is a bar of a count, in beats of the meter and at the marks that are too many', () => {
+    const [long] = messagesIn(
+      'meter 6/8\npattern r\n  count 1 2 3 4 5 6 7\n  strum D D D D D D D',
+      'count.beyond-meter',
+    );
+    expect(long).toBe('Bar 1 is a third of a beat too long: in 6/8 it is counted to 6.');
+    const lines = 'pattern r\n  count 1 2 3 4 | 1 2 3 4\n  strum D D D D D D D D\n  count 1 2 3 | 1 2 3 4';
+    const [short] = messagesIn(`${lines}\n  strum D D D D D D D`, 'count.bar-short');
+    expect(short).toBe('Bar 3 is 1 beat too short: it is counted to 3, and in 4/4 to 4.');
+    expect(messagesIn('pattern r\n  count 3 4 | 1 2 3 4 5 6\n  strum D D D D D D D D', 'count.beyond-meter')).toEqual([
+      'Bar 1 is 2 beats too long: in 4/4 it is counted to 4.',
+    ]);
+  });
+
+  test('C-1 must: a pickup is as long as its count says', () => {
+    const [long] = messagesIn('progression v\n  count 3\n  | C / / | C |', 'bar.too-long');
+    expect(long).toBe('The pickup has 3 beats; from the count it begins on it has 2. It is 1 beat too long.');
+  });
+
+  test('C-2 should: a count may begin with a beat of its own', () => {
+    expect(faultsIn('pattern r\n  count 4 | 1 2 3 4 | 1 2 3\n  strum D D D D D D D D')).toEqual([]);
+  });
+
+  const TWO_CHORDS = 'progression v\n  | C F | G7 C |\nexercise e\n  play v\n';
+  const lateIn = (strum: string, more = '') =>
+    messagesIn(`pattern island\n  ${strum}\n${TWO_CHORDS}  with island\n${more}`, 'chord.late');
+
+  test('C-7 should: a chord that comes where the pattern holds would sound half a beat late, told once', () => {
+    expect(lateIn('strum D . D U . U D U')).toEqual([
+      'F comes on beat 3 of bar 1, where island only lets the sound go on: F first sounds half a beat late, at 3 &. A stroke on beat 3, or a pattern of 2 beats for each chord, brings it in time.',
+    ]);
+    expect(lateIn('strum D . . .')[0]).toContain(': F is not heard at all.');
+  });
+
+  test.each([
+    ['a stroke comes with the chord', 'strum D . D U D U D U', ''],
+    ['a two-beat pattern begins with each chord', 'count 1 & 2 &\n  strum D . D U', ''],
+    ['the patterns begin anew at each chord', 'strum D . D U . U D U', '  restart chord\n'],
+    ['a knock stands there', 'strum D . . U . U . U\n  hit . . . . thumb4 . . .', ''],
+    ['the hand damps there', 'strum D . D U Dx U D U', ''],
+    ['the pattern never strikes on a beat', 'strum . U . U . U . U', ''],
+    ['the pattern changes the chord itself', 'strum D . D U . U D U\n  chord . . . F . . . .', ''],
+  ])('C-7: nothing is said where %s', (_why, strum, more) => expect(lateIn(strum, more)).toEqual([]));
+
+  test('C-12 must: a dot is the tie; the same fret twice is two notes, and nothing else joins them', () => {
+    expect(faultsIn('melody m\n  tune 1:3 . 1:3 .')).toEqual([]);
+    const lesson = 'melody m\n  tune 1:3 h3 . .';
+    expect(faultsIn(lesson)).toEqual(['error technique.direction "h3"']);
+    expect(problemsIn(lesson).flatMap((problem) => fixedTexts(lesson, problem))).toEqual([
+      'melody m\n  tune 1:3 . . .',
+    ]);
+  });
+
+  test('C-14 must: string 4 open is G4 in high G and G3 in low G; on string 2 fret 3 it is G4 in both', () => {
+    const lesson = (own: string, also: string) =>
+      `for tenor ukulele, ${own}\nalso tenor ukulele, ${also}, same shapes, called other\nmelody m\n  tune 4:0 1:0 1:2 .`;
+    const found = problemsIn(lesson('high G', 'low G')).filter(({ code }) => code === 'tune.octave');
+    expect(found.map(({ message }) => message)).toEqual([
+      'In edition other string 4 is tuned an octave lower, and with it 4:0: the tune leaps there.',
+    ]);
+    expect(found.flatMap((problem) => fixedTexts(lesson('high G', 'low G'), problem))).toEqual([
+      lesson('high G', 'low G').replace('4:0', '2:3'),
+    ]);
+    expect(messagesIn(lesson('low G', 'high G'), 'tune.octave')[0]).toContain('an octave higher');
+    expect(messagesIn(lesson('high G', 'high G'), 'tune.octave')).toEqual([]);
+    // D-1: against high G the baritone is a fourth lower on strings 3 to 1 and seventeen half steps on string 4.
+    const bari = lesson('high G', 'low G').replace('tenor ukulele, low G', 'baritone ukulele');
+    expect(messagesIn(bari, 'tune.octave')[0]).toContain('an octave lower');
+    expect(messagesIn(`${bari}\nedition other\n  melody m\n    tune 2:3 1:0 1:2 .`, 'tune.octave')).toEqual([]);
+  });
+
+  test('F-2 should: a pattern shorter than its bars is told where it is used, with what becomes of it', () => {
+    const lesson =
+      'progression v\n  | C | F | G7 |\npattern three\n  count 1 2 3\n  strum D U U\nexercise e\n  play v\n  with three\n';
+    expect(messagesIn(lesson, 'pattern.runs-on')).toEqual([
+      'three is 3 beats long and the bar has 4 beats, so it runs on: its second time begins on beat 4 of bar 1.',
+    ]);
+    expect(messagesIn(`${lesson}  restart bar\n`, 'pattern.runs-on')).toEqual([]);
+    const longer = lesson.replace('count 1 2 3\n  strum D U U', 'count 1-4 | 1-4\n  strum D U');
+    expect(messagesIn(longer, 'pattern.cut-short')).toEqual([
+      'three is cut off where the music ends: the last time only 4 of its 8 beats are played.',
+    ]);
+    expect(messagesIn(longer.replace('| G7 |', '| G7 | C |'), 'pattern.cut-short')).toEqual([]);
+  });
+
   test.each([
     ['the last bar a beat short', '| C | C | C / / |'],
     ['the last bar full', '| C | C | C / / / |'],
