@@ -53,7 +53,7 @@ export function lineStart(
 ): { readonly slots: readonly Slot[]; readonly taken: number } {
   const opening = ready[first];
   if (opening === undefined) return { slots: [], taken: 0 };
-  if (opening.cut?.before === true) return { slots: [{ rigid: 0, spring: 0, pieces: [] }], taken: 0 };
+  if (opening.cut?.before === true) return { slots: [{ rigid: 0, spring: 0, pieces: [OPEN_START] }], taken: 0 };
   const number = numberPiece(opening.bar);
   const plain = barLinePiece(staff, { last: false });
   if (signAtLineStart(opening.bar, ready[first - 1]?.bar) !== '|:')
@@ -67,6 +67,9 @@ export function lineStart(
   ];
   return { slots, taken: 1 };
 }
+
+/** A little of the strings before the first figure, to show that the music comes from the line before. */
+const OPEN_START: Piece = { row: 'staff', left: 0, right: 0.6, items: [] };
 
 /** The bar line behind a bar. Where the line of music ends with it, a repeat that begins there is left to the next line. */
 export function closingSlot(ready: readonly ReadyBar[], index: number, endsLine: boolean, staff: Staff): Slot {
