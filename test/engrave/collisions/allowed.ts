@@ -106,7 +106,7 @@ export const TO_MEND: readonly Allowance[] = [
     name: 'tall sign on the first or last string',
     reason: 'The diamond of a harmonic and the tip of a bend reach out of the staff into the rhythm.',
     holds: (a, b) =>
-      [a, b].some((one) => ['stem', 'tie', 'beam', 'count text'].includes(nameOf(one))) &&
+      [a, b].some((one) => ['stem', 'tie', 'beam', 'flag', 'dot of a note', 'count text'].includes(nameOf(one))) &&
       [a, b].some((one) => ['stroke', 'filled sign', 'flag'].includes(nameOf(one))),
   },
   {

@@ -42,9 +42,9 @@ function outsideOf(drawing: Drawing): readonly string[] {
   });
 }
 
-/** Still to be mended: a tie from the line before begins left of a narrow first bar, and a hyphen ends behind the last bar line. */
+/** Still to be mended: a tie from the line before begins left of a narrow first bar. */
 function isKnownOutside(one: Inked): boolean {
-  return nameOf(one) === 'tie' || (one.item.kind === 'text' && one.item.text === '-');
+  return nameOf(one) === 'tie';
 }
 
 /** Half a bar line, and what a figure of the first bar may hang over the edge. Unit: mm. */
@@ -88,7 +88,7 @@ describe('nothing lies over anything else', () => {
       systemCount += systems.length;
       diagramCount += diagrams.length;
     }
-    expect(systemCount).toBeGreaterThan(2500);
+    expect(systemCount).toBeGreaterThan(2000);
     expect(diagramCount).toBeGreaterThan(2000);
   });
 

@@ -49,27 +49,28 @@ class Writer {
     const meter = this.pick(METERS);
     const head = ['lesson  Made by chance', `for  ${instrument}`, `meter  ${meter}`, ''];
     const chords = this.chords.map((name) => `chord  ${name}  ${this.shape()}`);
-    const patterns = ['one', 'two'].map((name) => this.grid('pattern', name, meter));
-    const melody = this.grid('melody', 'tune-a', meter);
-    const body = [...head, ...chords, '', this.progression(meter), '', ...patterns, melody, ...this.exercises()];
-    return `${body.join('\n')}\n`;
+    const exercise = this.exercise();
+    const isUsed = (name: string): boolean => exercise.some((line) => line.includes(name));
+    const grids = (['one', 'two', 'tune-a'] as const)
+      .filter(isUsed)
+      .map((name) => this.grid(name === 'tune-a' ? 'melody' : 'pattern', name, meter));
+    const played = isUsed('verse') ? [this.progression(meter), ''] : [];
+    return `${[...head, ...chords, '', ...played, ...grids, ...exercise].join('\n')}\n`;
   }
 
-  private exercises(): readonly string[] {
-    if (this.chance(0.5)) return this.together();
-    const first = [
-      'exercise  First',
+  private exercise(): readonly string[] {
+    if (this.chance(0.5)) {
+      const each = this.pick(['one', 'two, tune-a', 'one + tune-a', 'tune-a + two, one']);
+      return ['exercise  Together', `  over  ${this.chords.slice(0, 2).join(', ')}`, `  each  ${each}`];
+    }
+    const lines = [
+      'exercise  Through',
       '  play  verse',
-      `  with  ${this.pick(['one', 'one, two', 'one + tune-a', 'tune-a + two', 'one x2, two'])}`,
+      `  with  ${this.pick(['one', 'one, two', 'one + tune-a', 'tune-a + two', 'tune-a'])}`,
     ];
-    if (this.chance(0.3)) first.push('  with  two, tune-a');
-    if (this.chance(0.3)) first.push('  restart  chord');
-    return first;
-  }
-
-  private together(): readonly string[] {
-    const each = this.pick(['one', 'tune-a', 'one + tune-a, two']);
-    return ['exercise  Second', `  over  ${this.chords.slice(0, 2).join(', ')}`, `  each  ${each}`];
+    if (this.chance(0.15)) lines.push('  with  two, tune-a');
+    if (this.chance(0.3)) lines.push('  restart  chord');
+    return lines;
   }
 
   private shape(): string {
@@ -95,7 +96,7 @@ class Writer {
       return name();
     };
     const line = (): string => {
-      const bars = Array.from({ length: 1 + this.below(3) }, bar);
+      const bars = Array.from({ length: 1 + this.below(2) }, bar);
       if (bars[0] === '%') bars[0] = name();
       const joined = bars.join(' | ');
       const kind = this.below(5);
