@@ -16,7 +16,13 @@ const shared = {
 /** @type {import('esbuild').BuildOptions} */
 const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20' };
 /** @type {import('esbuild').BuildOptions} */
-const page = { ...shared, platform: 'browser', format: 'iife' };
+const page = {
+  ...shared,
+  platform: 'browser',
+  format: 'iife',
+  loader: { '.woff2': 'file' },
+  assetNames: 'fonts/[name]',
+};
 
 rmSync('dist', { recursive: true, force: true });
 await Promise.all([

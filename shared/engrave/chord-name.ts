@@ -1,6 +1,6 @@
-import type { Ink, Item, TextRun } from './drawing.ts';
-import { FLAT_WIDTH, flat, SHARP_WIDTH, sharp } from './outlines.ts';
-import { FIGURE_HEIGHT_EM, textWidth } from './text-width.ts';
+import { group, type Ink, type Item, type TextRun } from './drawing.ts';
+import { textWidth } from './text-width.ts';
+import { type MusicSignName, sizedSign } from './type/music-sign.ts';
 
 /** A line of signs set by hand: what to draw, counted from its left end and baseline, and how wide it is. */
 export interface SetLine {
@@ -13,6 +13,28 @@ const NAME = /^([A-G])([b#♭♯]{0,2})(m(?!aj)|min|-)?(.*?)(?:\/([A-G])([b#♭�
 
 /** Of the name's size. Raised parts stay readable: never below two thirds. */
 const RAISED = { size: 0.7, lift: 0.3 };
+
+/** White before and behind a sign of the music face, of the size of the letters beside it. */
+const BESIDE_SIGN = { before: 0.03, behind: 0.05 };
+
+/**
+ * How large a sign is drawn and how far its own line stands above that of the letters, both against the size of the letters: a flat
+ * stands on their line, a sharp has its middle at theirs. Accidentals are those of the staff, which are as heavy as bold letters.
+ */
+const NAME_SIGNS = {
+  accidentalFlat: { size: 1.22, lift: 0.2 },
+  accidentalDoubleFlat: { size: 1.22, lift: 0.2 },
+  accidentalSharp: { size: 1.1, lift: 0.34 },
+  accidentalDoubleSharp: { size: 1.22, lift: 0.3 },
+  csymDiminished: { size: 1.3, lift: 0.02 },
+  csymHalfDiminished: { size: 1.3, lift: 0.02 },
+  csymMajorSeventh: { size: 1.3, lift: 0 },
+} as const satisfies Partial<Record<MusicSignName, { readonly size: number; readonly lift: number }>>;
+
+type NameSign = keyof typeof NAME_SIGNS;
+
+/** Lines of a staff that the music face reckons to its size. Source: SMuFL 1.4, metrics: the em is four staff spaces. */
+const SPACES_IN_EM = 4;
 
 /**
  * A chord name as a book sets it: real accidentals, extensions raised, the bass behind its stroke. `size` is that of the root
@@ -56,6 +78,10 @@ function spokenSigns(text: string): string {
     .replace(/sus/g, 'suspended ')
     .replace(/add/g, 'added ')
     .replace(/no(?=\d)/g, 'without ')
+    .replace(/[△Δ∆▵▲^]/gu, ' major ')
+    .replace(/°|^o(?![a-z])/gu, ' diminished ')
+    .replace(/[øØ∅⌀]/gu, ' half-diminished ')
+    .replace(/^\+/, ' augmented ')
     .replace(/\//g, ' ')
     .replace(/ +/g, ' ')
     .trimEnd();
@@ -63,22 +89,41 @@ function spokenSigns(text: string): string {
 
 type Piece =
   | (TextRun & { readonly kind: 'text' })
-  | { readonly kind: 'sharp' | 'flat'; readonly size: number; readonly lift: number };
+  | { readonly kind: 'sign'; readonly name: NameSign; readonly size: number; readonly lift: number };
 
 function textPiece(text: string, size: number, lift: number): Piece {
   return { kind: 'text', text, size, lift };
 }
 
 function accidentalPieces(signs: string, size: number, lift: number): readonly Piece[] {
-  return [...signs].map((sign) => ({ kind: sign === '#' || sign === '♯' ? 'sharp' : 'flat', size, lift }));
+  const sharps = signs.replace(/♯/gu, '#');
+  const flats = signs.replace(/♭/gu, 'b');
+  if (sharps === '##') return [{ kind: 'sign', name: 'accidentalDoubleSharp', size, lift }];
+  if (flats === 'bb') return [{ kind: 'sign', name: 'accidentalDoubleFlat', size, lift }];
+  return [...sharps].map((sign) => ({
+    kind: 'sign',
+    name: sign === '#' ? 'accidentalSharp' : 'accidentalFlat',
+    size,
+    lift,
+  }));
 }
 
-/** Accidentals inside stand before a number: the b of `m7b5`, not that of a word. */
+/** Accidentals inside stand before a number: the b of `m7b5`, not that of a word. An o that begins the rest is the ring of `Co7`. */
+const EXTENSION_SIGNS = /([b#♭♯]+(?=\d)|[△Δ∆▵▲^]|°|^o(?![a-z])|[øØ∅⌀])/u;
+
 function extensionPieces(extension: string, size: number, lift: number): readonly Piece[] {
-  return extension
-    .split(/([b#♭♯]+(?=\d))/u)
-    .filter((part) => part !== '')
-    .flatMap((part) => (/^[b#♭♯]+$/u.test(part) ? accidentalPieces(part, size, lift) : [textPiece(part, size, lift)]));
+  return extension.split(EXTENSION_SIGNS).flatMap((part, index): readonly Piece[] => {
+    if (part === '') return [];
+    // What the pattern has caught stands at the odd places.
+    if (index % 2 === 0) return [textPiece(part, size, lift)];
+    if (/[b#♭♯]/u.test(part)) return accidentalPieces(part, size, lift);
+    const name = /[°o]/u.test(part)
+      ? 'csymDiminished'
+      : /[øØ∅⌀]/u.test(part)
+        ? 'csymHalfDiminished'
+        : 'csymMajorSeventh';
+    return [{ kind: 'sign', name, size, lift }];
+  });
 }
 
 /**
@@ -92,14 +137,11 @@ function join(pieces: readonly Piece[], ink: Ink): SetLine {
     const piece = pieces[index];
     if (piece === undefined) break;
     if (piece.kind !== 'text') {
-      const height = piece.size * FIGURE_HEIGHT_EM * 0.86;
-      const left = x + piece.size * 0.03;
-      items.push(
-        ...(piece.kind === 'sharp'
-          ? sharp(left, -piece.lift - piece.size * 0.15, height, ink)
-          : flat(left, -piece.lift - piece.size * 0.1, height, ink)),
-      );
-      x += (piece.kind === 'sharp' ? SHARP_WIDTH : FLAT_WIDTH) * height + piece.size * 0.07;
+      const { size, lift } = NAME_SIGNS[piece.name];
+      const sign = sizedSign(piece.name, (piece.size * size) / SPACES_IN_EM, ink);
+      x += piece.size * BESIDE_SIGN.before;
+      items.push(group(x - sign.left, -piece.lift - piece.size * lift, [sign.item]));
+      x += sign.right - sign.left + piece.size * BESIDE_SIGN.behind;
       index++;
       continue;
     }

@@ -1,56 +1,6 @@
-import type { Ink, Item, PathItem, PathStep } from './drawing.ts';
+import type { Ink, PathItem, PathStep } from './drawing.ts';
 
 // Signs drawn as outlines of our own, because faces differ in them or lack them. Each takes the middle it stands on.
-
-/** Width of the accidentals. Unit: of their height. */
-export const SHARP_WIDTH = 0.42;
-export const FLAT_WIDTH = 0.4;
-
-/** A sharp whose foot stands on `y`; `height` is that of the capital letter beside it. */
-export function sharp(x: number, y: number, height: number, ink: Ink): readonly Item[] {
-  const w = SHARP_WIDTH * height;
-  const thin = height * 0.055;
-  const bar = (at: number): PathItem =>
-    filled(
-      ink,
-      ['M', x, y - at],
-      ['L', x + w, y - at - 0.12 * height],
-      ['L', x + w, y - at - 0.22 * height],
-      ['L', x, y - at - 0.1 * height],
-      ['Z'],
-    );
-  const stem = (at: number, lift: number): PathItem =>
-    filled(
-      ink,
-      ['M', x + at - thin, y - lift],
-      ['L', x + at + thin, y - lift],
-      ['L', x + at + thin, y - lift - height * 0.94],
-      ['L', x + at - thin, y - lift - height * 0.94],
-      ['Z'],
-    );
-  return [stem(w * 0.29, 0), stem(w * 0.71, height * 0.06), bar(0.22 * height), bar(0.56 * height)];
-}
-
-/** A flat whose foot stands on `y`. */
-export function flat(x: number, y: number, height: number, ink: Ink): readonly Item[] {
-  const h = height;
-  return [
-    filled(
-      ink,
-      ['M', x, y - 1.08 * h],
-      ['L', x + 0.09 * h, y - 1.08 * h],
-      ['L', x + 0.09 * h, y - 0.5 * h],
-      ['C', x + 0.24 * h, y - 0.66 * h, x + 0.4 * h, y - 0.56 * h, x + 0.37 * h, y - 0.38 * h],
-      ['C', x + 0.34 * h, y - 0.2 * h, x + 0.14 * h, y - 0.06 * h, x, y],
-      ['Z'],
-      ['M', x + 0.09 * h, y - 0.38 * h],
-      ['L', x + 0.09 * h, y - 0.16 * h],
-      ['C', x + 0.18 * h, y - 0.24 * h, x + 0.24 * h, y - 0.32 * h, x + 0.24 * h, y - 0.42 * h],
-      ['C', x + 0.23 * h, y - 0.52 * h, x + 0.14 * h, y - 0.5 * h, x + 0.09 * h, y - 0.38 * h],
-      ['Z'],
-    ),
-  ];
-}
 
 /** A cross of two strokes. */
 export function cross(x: number, y: number, radius: number, thickness: number, ink: Ink): PathItem {

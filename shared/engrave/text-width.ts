@@ -1,51 +1,83 @@
 import type { Box, TextItem, TextRole } from './drawing.ts';
+import { FACE_WIDTHS, type FaceWidths } from './type/letter-widths.ts';
 
-/** Average advance of the characters of a class. Unit: em. */
-interface Advances {
-  readonly narrow: number;
-  readonly small: number;
-  readonly figure: number;
-  readonly capital: number;
-  readonly wide: number;
-  readonly space: number;
-}
+type FaceName = keyof typeof FACE_WIDTHS;
 
-/**
- * Advances of the faces that the roles are set in. The reader's own faces decide what is really painted, so each value is that
- * of the wider of the usual ones. Source: advance widths of Liberation Serif and Sans (as wide as the faces that most systems
- * ship for serif and sans), measured in a browser, with a tenth added for wider faces.
- */
-const ADVANCES: Readonly<Record<TextRole, Advances>> = {
-  number: { narrow: 0.32, small: 0.58, figure: 0.6, capital: 0.74, wide: 0.92, space: 0.3 },
-  name: { narrow: 0.35, small: 0.54, figure: 0.55, capital: 0.74, wide: 0.92, space: 0.27 },
-  count: { narrow: 0.32, small: 0.5, figure: 0.54, capital: 0.72, wide: 0.86, space: 0.27 },
-  word: { narrow: 0.33, small: 0.5, figure: 0.54, capital: 0.74, wide: 0.9, space: 0.27 },
+/** The faces of each role: its own, and the one for where it is set bold. */
+const FACES: Readonly<Record<TextRole, { readonly plain: FaceName; readonly bold: FaceName }>> = {
+  number: { plain: 'sans', bold: 'sansBold' },
+  name: { plain: 'serifBold', bold: 'serifBold' },
+  count: { plain: 'serifItalic', bold: 'serifBoldItalic' },
+  word: { plain: 'serif', bold: 'serifBold' },
 };
 
-/** Height of figures and capitals above the baseline. Unit: em. Source: as the advances. */
-export const FIGURE_HEIGHT_EM = 0.72;
+/** Height of figures and capitals above the baseline. Unit: em. Source: the faces, which differ by a hundredth. */
+export const FIGURE_HEIGHT_EM = 0.66;
 
-/** How far letters such as p reach below the baseline. Unit: em. Source: as the advances. */
-const DESCENT_EM = 0.22;
+/** How far letters such as p reach below the baseline. Unit: em. Source: the faces. */
+const DESCENT_EM = 0.23;
 
 /** A character of a script that sets each in a square of its own. */
 const SQUARE = /[\u2E80-\u9FFF\uAC00-\uD7AF\uF900-\uFAFF\uFF00-\uFF60]|\p{Extended_Pictographic}/u;
 
-/** Width of one line of text. Unit: that of `size`. */
-export function textWidth(text: string, role: TextRole, size: number): number {
-  const advances = ADVANCES[role];
-  let em = 0;
-  for (const character of text) em += advanceOf(character, advances);
-  return em * size;
+/**
+ * Width of one line of text, letters side by side without kerning, as the sheet sets them. Unit: that of `size`. Source: advance
+ * widths of the faces; a letter that they lack is set in another face and reckoned wide.
+ */
+export function textWidth(text: string, role: TextRole, size: number, weight: 'plain' | 'bold' = 'plain'): number {
+  const widths = WIDTHS[FACES[role][weight]];
+  let thousandths = 0;
+  for (let index = 0; index < text.length; index += 1) {
+    const code = text.charCodeAt(index);
+    const known = widths.latin[code];
+    if (known !== undefined && known >= 0) {
+      thousandths += known;
+      continue;
+    }
+    const point = text.codePointAt(index) ?? code;
+    if (point > 0xffff) index += 1;
+    thousandths += widths.others.get(point) ?? strangerWidth(String.fromCodePoint(point));
+  }
+  return (thousandths * size) / 1000;
+}
+
+/** Widths by code: the table's ranges laid out flat, because every letter of every line is looked up. */
+function byCode({ ranges, others }: FaceWidths): {
+  readonly latin: readonly number[];
+  readonly others: ReadonlyMap<number, number>;
+} {
+  const latin: number[] = new Array(LAST_LATIN + 1).fill(-1);
+  for (const { first, widths } of ranges) for (const [index, width] of widths.entries()) latin[first + index] = width;
+  return {
+    latin,
+    others: new Map(Object.entries(others).map(([letter, width]) => [letter.codePointAt(0) ?? 0, width])),
+  };
+}
+
+const LAST_LATIN = 0x17f;
+const WIDTHS = {
+  serif: byCode(FACE_WIDTHS.serif),
+  serifItalic: byCode(FACE_WIDTHS.serifItalic),
+  serifBold: byCode(FACE_WIDTHS.serifBold),
+  serifBoldItalic: byCode(FACE_WIDTHS.serifBoldItalic),
+  sans: byCode(FACE_WIDTHS.sans),
+  sansBold: byCode(FACE_WIDTHS.sansBold),
+};
+
+/** Thousandths of an em for a letter that no face of ours has: wide enough for the widest that may stand in. */
+function strangerWidth(letter: string): number {
+  if (SQUARE.test(letter)) return 1000;
+  if (/\p{Mn}/u.test(letter)) return 0;
+  return /\p{Lu}/u.test(letter) ? 740 : 600;
 }
 
 /** The area that a text takes up, baseline and anchor reckoned in. */
 export function textBox(item: TextItem): Box {
-  const plain =
+  const weight = item.bold === true ? 'bold' : 'plain';
+  const width =
     item.runs === undefined
-      ? textWidth(item.text, item.role, item.size)
-      : item.runs.reduce((sum, run) => sum + textWidth(run.text, item.role, run.size), 0);
-  const width = plain * (item.bold === true ? 1.06 : 1);
+      ? textWidth(item.text, item.role, item.size, weight)
+      : item.runs.reduce((sum, run) => sum + textWidth(run.text, item.role, run.size, weight), 0);
   const before = item.anchor === 'start' ? 0 : item.anchor === 'middle' ? width / 2 : width;
   const runs = item.runs ?? [{ text: item.text, size: item.size, lift: 0 }];
   const height = Math.max(...runs.map(({ size, lift }) => lift + FIGURE_HEIGHT_EM * size));
@@ -55,14 +87,4 @@ export function textBox(item: TextItem): Box {
     ...runs.map(({ text, size, lift }) => (/[gjpqy,;()]/.test(text) ? DESCENT_EM * size - lift : 0)),
   );
   return { x: item.x - before, y: item.y - height, width, height: height + below };
-}
-
-function advanceOf(character: string, advances: Advances): number {
-  if (character === ' ') return advances.space;
-  if (/[0-9]/.test(character)) return advances.figure;
-  if (/[ijltfr.,:;'’|!()[\]/-]/.test(character)) return advances.narrow;
-  if (/[mwMW&@%—]/.test(character)) return advances.wide;
-  if (SQUARE.test(character)) return 1;
-  if (/\p{Mn}/u.test(character)) return 0;
-  return /\p{Lu}/u.test(character) ? advances.capital : advances.small;
 }

@@ -1,0 +1,27 @@
+// What the tables and their tests use of the font reader, which ships no types.
+declare module 'fontkit' {
+  export interface Box {
+    readonly minX: number;
+    readonly minY: number;
+    readonly maxX: number;
+    readonly maxY: number;
+  }
+  export interface Glyph {
+    readonly advanceWidth: number;
+    readonly path: {
+      readonly bbox: Box;
+      readonly commands: readonly {
+        readonly command: 'moveTo' | 'lineTo' | 'quadraticCurveTo' | 'bezierCurveTo' | 'closePath';
+        readonly args: readonly number[];
+      }[];
+    };
+  }
+  export interface Face {
+    readonly unitsPerEm: number;
+    readonly capHeight: number;
+    readonly xHeight: number;
+    hasGlyphForCodePoint(code: number): boolean;
+    glyphForCodePoint(code: number): Glyph;
+  }
+  export function openSync(path: string): Face;
+}

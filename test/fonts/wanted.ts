@@ -1,0 +1,62 @@
+// Which signs and letters the engraver sets, and the files of the faces that have them.
+
+export const MUSIC_FACE = '@fontsource/bravura/files/bravura-latin-400-normal.woff2';
+
+/** SMuFL names and code points. Source: SMuFL 1.4, glyphnames.json of the specification. */
+export const MUSIC_SIGNS: readonly (readonly [name: string, code: number])[] = [
+  ...Array.from({ length: 10 }, (_, digit) => [`timeSig${digit}`, 0xe080 + digit] as const),
+  ['restWhole', 0xe4e3],
+  ['restHalf', 0xe4e4],
+  ['restQuarter', 0xe4e5],
+  ['rest8th', 0xe4e6],
+  ['rest16th', 0xe4e7],
+  ['rest32nd', 0xe4e8],
+  ['rest64th', 0xe4e9],
+  ['flag8thUp', 0xe240],
+  ['flag8thDown', 0xe241],
+  ['flag16thUp', 0xe242],
+  ['flag16thDown', 0xe243],
+  ['flag32ndUp', 0xe244],
+  ['flag32ndDown', 0xe245],
+  ['flag64thUp', 0xe246],
+  ['flag64thDown', 0xe247],
+  ...Array.from({ length: 10 }, (_, digit) => [`tuplet${digit}`, 0xe880 + digit] as const),
+  ['tupletColon', 0xe88a],
+  ['metNoteHalfUp', 0xeca3],
+  ['metNoteQuarterUp', 0xeca5],
+  ['metNote8thUp', 0xeca7],
+  ['metNote16thUp', 0xeca9],
+  ['metAugmentationDot', 0xecb7],
+  ['repeatDot', 0xe044],
+  ['repeat1Bar', 0xe500],
+  ['accidentalFlat', 0xe260],
+  ['accidentalSharp', 0xe262],
+  ['accidentalDoubleSharp', 0xe263],
+  ['accidentalDoubleFlat', 0xe264],
+  ['csymDiminished', 0xe870],
+  ['csymHalfDiminished', 0xe871],
+  ['csymMajorSeventh', 0xe873],
+];
+
+const serif = (style: string): readonly string[] =>
+  ['latin', 'latin-ext'].map((part) => `@fontsource/source-serif-4/files/source-serif-4-${part}-${style}.woff2`);
+const sans = (style: string): readonly string[] =>
+  ['latin', 'latin-ext'].map((part) => `@fontsource/source-sans-3/files/source-sans-3-${part}-${style}.woff2`);
+
+export const FACES: Readonly<Record<string, readonly string[]>> = {
+  serif: serif('400-normal'),
+  serifItalic: serif('400-italic'),
+  serifBold: serif('700-normal'),
+  serifBoldItalic: serif('700-italic'),
+  sans: sans('400-normal'),
+  sansBold: sans('700-normal'),
+};
+
+/** Printable ASCII, and the Latin letters of most languages. */
+export const RANGES: readonly (readonly [first: number, last: number])[] = [
+  [0x20, 0x7e],
+  [0xa0, 0x17f],
+];
+
+/** Quotes, dashes and signs that prose and sheets use. */
+export const OTHER_LETTERS = '–—‘’‚“”„†•…‹›€™−×÷·°';
