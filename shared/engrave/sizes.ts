@@ -8,9 +8,9 @@ export const SIZES = {
   /** Between two strings of the tab staff. A figure must stand on its string without touching the next. */
   stringGap: 3.5,
   /** A fret number: about 10 pt, read from a music stand at arm's length. */
-  fretNumber: 3.6,
+  fretNumber: 3.9,
   /** The fret that a hammer-on, pull-off, slide or trill arrives at. */
-  arrivalNumber: 2.8,
+  arrivalNumber: 3,
   /** White on both sides of a figure, where the string line is left open. */
   openString: 0.45,
   /** Chord name over the staff. */
@@ -21,8 +21,8 @@ export const SIZES = {
   word: 3.3,
   /** Bar numbers and other small print: not below 7 pt. */
   small: 2.5,
-  /** A figure of the meter; two of them fill the staff. */
-  meter: 4.8,
+  /** Space between the lines of the staff that the meter's figures are drawn for; a figure is two of it high. */
+  meterSpace: 2.35,
   /** Strings: thin, they are ground rather than figure. */
   stringThickness: 0.16,
   barLineThickness: 0.28,
@@ -53,7 +53,8 @@ export const SIZES = {
     beamStep: 1.16,
     /** A beam that belongs to one stem alone. */
     stub: 1.5,
-    flagWidth: 1.75,
+    /** Space between the lines of the staff that flags and rests are drawn for. */
+    signSpace: 1.45,
     dotFrom: 0.95,
     dotStep: 0.95,
     dotRadius: 0.34,
@@ -142,10 +143,14 @@ export const FIXED_COLOURS: Readonly<Record<Ink, string>> = {
 export const FIXED_FACES: Readonly<
   Record<TextRole, { readonly family: string; readonly bold: boolean; readonly italic: boolean }>
 > = {
-  number: { family: "'Helvetica Neue', Arial, 'Liberation Sans', sans-serif", bold: false, italic: false },
-  name: { family: "'Times New Roman', 'Liberation Serif', Times, serif", bold: true, italic: false },
-  count: { family: "'Times New Roman', 'Liberation Serif', Times, serif", bold: false, italic: true },
-  word: { family: "'Times New Roman', 'Liberation Serif', Times, serif", bold: false, italic: false },
+  number: {
+    family: "'Source Sans 3', 'Helvetica Neue', Arial, 'Liberation Sans', sans-serif",
+    bold: false,
+    italic: false,
+  },
+  name: { family: "'Source Serif 4', 'Times New Roman', 'Liberation Serif', Times, serif", bold: true, italic: false },
+  count: { family: "'Source Serif 4', 'Times New Roman', 'Liberation Serif', Times, serif", bold: false, italic: true },
+  word: { family: "'Source Serif 4', 'Times New Roman', 'Liberation Serif', Times, serif", bold: false, italic: false },
 };
 
 /** CSS pixels in a millimetre. Source: CSS Values and Units, 96 px = 1 in = 25.4 mm. */

@@ -1,9 +1,9 @@
 import type { BarSignText } from '../lesson/syntax/statement.ts';
 import type { Meter } from '../theory/meter.ts';
-import { type Item, line } from './drawing.ts';
+import { group, type Item, line } from './drawing.ts';
 import { SIZES } from './sizes.ts';
 import { openAll, type Piece, type Staff } from './tab-piece.ts';
-import { FIGURE_HEIGHT_EM, textWidth } from './text-width.ts';
+import { type MusicSignName, sizedSign } from './type/music-sign.ts';
 
 const THIN = SIZES.barLineThickness;
 const HEAVY = SIZES.heavyLineThickness;
@@ -65,47 +65,63 @@ function dots(staff: Staff, x: number): readonly Item[] {
   );
 }
 
-/** The two figures of a meter, one over the other. */
+/** Between the two figures of a meter, so that their heavy strokes do not run together. Unit: mm. */
+const METER_GAP = 0.4;
+
+/** The two figures of a meter, one over the other, each as high as half the staff or the size that reads well. */
 export function meterPiece(staff: Staff, meter: Meter): Piece {
-  const size = SIZES.meter;
-  const half =
-    Math.max(textWidth(String(meter.counts), 'number', size), textWidth(String(meter.unit), 'number', size)) / 2;
+  const space = Math.min(SIZES.meterSpace, (staff.height - METER_GAP) / 4);
   const middle = staff.height / 2;
-  const figure = (text: string, y: number): Item => ({
-    kind: 'text',
-    x: 0,
-    y,
-    text,
-    size,
-    anchor: 'middle',
-    role: 'number',
-    ink: 'strong',
-    bold: true,
-  });
-  const items = [
-    figure(String(meter.counts), middle - 0.45),
-    figure(String(meter.unit), middle + 0.45 + size * FIGURE_HEIGHT_EM),
-  ];
+  const upper = figures(meter.counts, space, middle - space - METER_GAP / 2);
+  const lower = figures(meter.unit, space, middle + space + METER_GAP / 2);
+  const half = Math.max(upper.width, lower.width) / 2;
   return {
     row: 'staff',
-    left: half * 1.06 + 0.3,
-    right: half * 1.06 + 0.3,
-    items,
+    left: half + 0.3,
+    right: half + 0.3,
+    items: [...upper.items, ...lower.items],
     openings: openAll(staff, -half - 0.3, half + 0.3),
   };
 }
 
+/** Figures of the music face by their digit. */
+const FIGURES: readonly MusicSignName[] = [
+  'timeSig0',
+  'timeSig1',
+  'timeSig2',
+  'timeSig3',
+  'timeSig4',
+  'timeSig5',
+  'timeSig6',
+  'timeSig7',
+  'timeSig8',
+  'timeSig9',
+];
+
+/** A number in figures of the music face, its middle at `y`. */
+function figures(value: number, space: number, y: number): { readonly items: readonly Item[]; readonly width: number } {
+  const signs = [...String(value)]
+    .map((digit) => FIGURES[Number(digit)])
+    .filter((name) => name !== undefined)
+    .map((name) => sizedSign(name, space));
+  const width = signs.reduce((sum, sign) => sum + sign.advance, 0);
+  let x = -width / 2;
+  const items = signs.map((sign) => {
+    const item = group(x, y, [sign.item]);
+    x += sign.advance;
+    return item;
+  });
+  return { items, width };
+}
+
 /** A slanting stroke between two dots: play the bar before again. */
 export function sameBarPiece(staff: Staff): Piece {
-  const middle = staff.height / 2;
-  const items: readonly Item[] = [
-    {
-      kind: 'path',
-      steps: [['M', -2, middle + 1.8], ['L', -1, middle + 1.8], ['L', 2, middle - 1.8], ['L', 1, middle - 1.8], ['Z']],
-      ink: 'strong',
-    },
-    { kind: 'circle', x: -1.5, y: middle - 1, radius: 0.5, ink: 'strong' },
-    { kind: 'circle', x: 1.5, y: middle + 1, radius: 0.5, ink: 'strong' },
-  ];
-  return { row: 'staff', left: 2.2, right: 2.2, items, signs: ['same-bar'] };
+  const sign = sizedSign('repeat1Bar', SAME_BAR_SPACE);
+  const half = (sign.right - sign.left) / 2;
+  const y = staff.height / 2 - (sign.top + sign.bottom) / 2;
+  const items = [group(-(sign.left + sign.right) / 2, y, [sign.item])];
+  return { row: 'staff', left: half + 0.2, right: half + 0.2, items, signs: ['same-bar'] };
 }
+
+/** Space between the lines of the staff that the sign of a repeated bar is drawn for. Unit: mm. */
+const SAME_BAR_SPACE = 1.9;

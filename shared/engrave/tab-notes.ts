@@ -50,7 +50,7 @@ function drawNote(staff: Staff, { note, look }: PlacedNote): DrawnNote {
   const y = staff.y(string);
   const harmonic = arrivesBy === 'harmonic' || techniques.some((technique) => technique.kind === 'harmonic');
   const frame = harmonic ? 'diamond' : look === 'ringed' ? 'ring' : undefined;
-  const width = textWidth(String(fret), 'number', SIZES.fretNumber) * (look === 'plain' ? 1 : 1.06);
+  const width = textWidth(String(fret), 'number', SIZES.fretNumber, look === 'plain' ? 'plain' : 'bold');
   const half = width / 2 + { diamond: 1.7, ring: 0.75, none: SIZES.openString }[frame ?? 'none'];
   const items: Item[] = [figureAt(String(fret), 0, y, SIZES.fretNumber, look !== 'plain')];
   const openings: Opening[] = [{ string, left: -half, right: half }];

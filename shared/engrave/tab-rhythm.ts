@@ -1,8 +1,9 @@
 import type { Beam, RhythmEntry, RhythmLine, Tuplet } from '../score/rhythm.ts';
-import { type Item, line, type PathStep } from './drawing.ts';
+import { group, type Item, line, type PathStep } from './drawing.ts';
 import { SIZES } from './sizes.ts';
 import type { Piece, Row, Sign } from './tab-piece.ts';
 import { textWidth } from './text-width.ts';
+import { type MusicSignName, type SizedSign, sizedSign } from './type/music-sign.ts';
 
 // Rhythm beside the staff: stems hang from its last string, or rise from its first where a tune is written over an accompaniment.
 // All stems of a side end at one height, so beams are level and the eye reads them as a ruler of the bar.
@@ -24,10 +25,13 @@ function stemLength(value: RhythmEntry['value']): number {
   return value === 2 ? R.shortStem : R.stem;
 }
 
-/** How many flags or beams a value has: one for an eighth. */
-export function beamCount(value: RhythmEntry['value']): number {
-  return Math.max(0, Math.log2(value) - 2);
-}
+const flag = (name: MusicSignName): SizedSign => sizedSign(name, R.signSpace);
+
+/** Flags by value, as the music face has them for stems that rise or hang. */
+const FLAGS: Readonly<Record<RhythmLine['side'], Partial<Record<RhythmEntry['value'], SizedSign>>>> = {
+  above: { 8: flag('flag8thUp'), 16: flag('flag16thUp'), 32: flag('flag32ndUp'), 64: flag('flag64thUp') },
+  below: { 8: flag('flag8thDown'), 16: flag('flag16thDown'), 32: flag('flag32ndDown'), 64: flag('flag64thDown') },
+};
 
 /** Stem, flags and dots of a sounding entry. Flags are left out where a beam takes their place. */
 export function stemPiece(
@@ -44,10 +48,10 @@ export function stemPiece(
   if (entry.kind === 'tied') signs.push('held');
   if (entry.value === 2) signs.push('half-note-stem');
   if (entry.value === 1) signs.push('whole-note');
-  const flags = beamed ? 0 : beamCount(entry.value);
-  for (let flag = 0; flag < flags; flag += 1) {
-    items.push({ kind: 'path', steps: flagShape(away * (R.stem - flag * R.beamStep), away), ink: 'strong' });
-    right = R.flagWidth;
+  const flag = beamed ? undefined : FLAGS[side][entry.value];
+  if (flag !== undefined) {
+    items.push(group(-R.stemThickness / 2, away * length, [flag.item]));
+    right = flag.right;
   }
   for (let dot = 0; dot < entry.dots; dot += 1) {
     const x = R.dotFrom + dot * R.dotStep;
@@ -55,17 +59,6 @@ export function stemPiece(
     right = Math.max(right, x + R.dotRadius);
   }
   return { row: rhythmRow(side), left: R.stemThickness, right, items, height: R.stem + R.beyond, signs };
-}
-
-/** A flag that curls from the end of a stem back toward the staff. */
-function flagShape(end: number, away: 1 | -1): readonly PathStep[] {
-  const toStaff = -away;
-  return [
-    ['M', 0, end],
-    ['C', 0.25, end + toStaff * 1.25, R.flagWidth + 0.15, end + toStaff * 1.6, R.flagWidth - 0.25, end + toStaff * 3.3],
-    ['C', R.flagWidth - 0.1, end + toStaff * 2.2, 0.7, end + toStaff * 1.75, 0, end + toStaff * 1.35],
-    ['Z'],
-  ];
 }
 
 /** Where each entry of a line stands along the music. Unit: mm. */
