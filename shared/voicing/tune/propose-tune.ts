@@ -1,7 +1,7 @@
-import { type ChordInHand, type ChordStretch, chordsInHand, holdGround } from './ground.ts';
+import { type ChordInHand, chordsInHand, holdGround } from './ground.ts';
 import { tellTune } from './tell-tune.ts';
 import type { Tune, TuneNote } from './tune.ts';
-import { bestTunePath } from './tune-path.ts';
+import { bestTunePath, type TunePath } from './tune-path.ts';
 import { type Moment, type OpenProblem, openProblem, problemWithLine, type TuneRequest } from './tune-problem.ts';
 import { DIFFERENT_SHARE, WORSE_POINTS_PER_NOTE } from './tune-table.ts';
 import { whyNoTune } from './why-no-tune.ts';
@@ -26,34 +26,46 @@ const USUAL_MOST = 3;
 export function proposeTune(request: TuneRequest, most = USUAL_MOST): TuneProposals {
   const ground = holdGround(request);
   if (!ground.ok) return ground;
-  const found = tunesOver(request, ground.stretches);
-  const different: Tune[] = [];
-  const worst = (found[0]?.points ?? 0) + WORSE_POINTS_PER_NOTE * (found[0]?.notes.length ?? 0);
-  for (const tune of found) {
-    if (different.length >= most || tune.points > worst) break;
-    if (different.every((other) => shareOfOthers(tune, other) >= DIFFERENT_SHARE)) different.push(tune);
+  const problem = openProblem(request, ground.stretches);
+  const found = linesOver(request, problem);
+  const different: Line[] = [];
+  const worst = (found[0]?.points ?? 0) + WORSE_POINTS_PER_NOTE * problem.moments.length;
+  for (const line of found) {
+    if (different.length >= most || line.points > worst) break;
+    if (different.every((other) => shareOfOthers(line, other) >= DIFFERENT_SHARE)) different.push(line);
   }
-  const [first, ...others] = different;
+  const [first, ...others] = different.map((line) => tuneOf(request, problem, line));
   if (first !== undefined) return { ok: true, tunes: [first, ...others], chords: chordsInHand(ground.stretches) };
-  const tries = (changed: TuneRequest) => tunesOver(changed, ground.stretches).length > 0;
-  return { ok: false, message: whyNoTune(request, openProblem(request, ground.stretches).moments, tries) };
+  const tries = (changed: TuneRequest) => linesOver(changed, openProblem(changed, ground.stretches)).length > 0;
+  return { ok: false, message: whyNoTune(request, problem.moments, tries) };
+}
+
+/** The best tune along one line. */
+interface Line extends TunePath {
+  /** MIDI numbers of its notes. */
+  readonly midi: readonly number[];
 }
 
 /** For every place of the line the best tune, fewest points first. */
-function tunesOver(request: TuneRequest, stretches: readonly ChordStretch[]): readonly Tune[] {
-  const problem = openProblem(request, stretches);
-  const tunes = lowestNotes(request, problem).flatMap((lowestMidi): readonly Tune[] => {
+function linesOver(request: TuneRequest, problem: OpenProblem): readonly Line[] {
+  const { moments } = problem;
+  const lines = lowestNotes(request, problem).flatMap((lowestMidi): readonly Line[] => {
     const path = bestTunePath(problemWithLine(problem, lowestMidi));
     if (path === undefined) return [];
-    const notes = path.picks.flatMap((pick, at) => noteAt(problem.moments[at], pick) ?? []);
-    return [{ notes, points: path.points, why: tellTune(request, notes) }];
+    return [{ ...path, midi: path.picks.map((pick, at) => moments[at]?.candidates.list[pick]?.note.midi ?? 0) }];
   });
-  return tunes.sort((one, other) => one.points - other.points);
+  return lines.sort((one, other) => one.points - other.points);
+}
+
+function tuneOf(request: TuneRequest, { moments }: OpenProblem, { picks, points }: Line): Tune {
+  const notes = picks.flatMap((pick, at) => noteAt(moments[at], pick) ?? []);
+  return { notes, points, why: tellTune(request, notes) };
 }
 
 /** Where the line may begin, told by its lowest note: so that its first note is a tone of the first chord, and the neck has its notes. */
 function lowestNotes({ contour }: TuneRequest, { moments, semitones }: OpenProblem): readonly number[] {
-  const all = moments.flatMap(({ candidates }) => candidates.list.map(({ note }) => note.midi));
+  const chords = new Set(moments.map(({ candidates }) => candidates));
+  const all = [...chords].flatMap(({ list }) => list.map(({ note }) => note.midi));
   const [low, high] = [Math.min(...all), Math.max(...all)];
   const first = moments[0];
   if (first === undefined) return [];
@@ -75,7 +87,6 @@ function noteAt(moment: Moment | undefined, pick: number): TuneNote | undefined 
   return { ...candidate.note, bar, tick, length, chord: stretch.inHand.chord, way: candidate.way };
 }
 
-function shareOfOthers(one: Tune, other: Tune): number {
-  const differing = one.notes.filter(({ midi }, at) => other.notes[at]?.midi !== midi).length;
-  return differing / Math.max(1, one.notes.length);
+function shareOfOthers(one: Line, other: Line): number {
+  return one.midi.filter((midi, at) => other.midi[at] !== midi).length / Math.max(1, one.midi.length);
 }

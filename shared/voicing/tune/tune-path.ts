@@ -51,10 +51,14 @@ export function bestTunePath({ layers, links }: PathProblem): TunePath | undefin
   let reached = new Float64Array(first.points.length * WIDTH).fill(Number.POSITIVE_INFINITY);
   for (const [at, points] of first.points.entries()) reached[at * WIDTH] = points;
   const cameFrom: Int32Array[] = [];
+  const tables = new Map<string, Float64Array>();
   for (const [at, link] of links.entries()) {
     const layer = layers[at + 1];
     if (layer === undefined) return undefined;
-    const step = stepOver(link, reached, layer.points);
+    const kind = `${link.slope} ${link.mayTurn}`;
+    const turning = tables.get(kind) ?? directionTable(link);
+    tables.set(kind, turning);
+    const step = stepOver(link, turning, reached, layer.points);
     reached = step.reached;
     cameFrom.push(step.cameFrom);
   }
@@ -74,8 +78,7 @@ export function bestTunePath({ layers, links }: PathProblem): TunePath | undefin
   return { picks: picks.reverse(), points };
 }
 
-function stepOver(link: PathLink, reached: Float64Array, layer: Float64Array) {
-  const turning = directionTable(link);
+function stepOver(link: PathLink, turning: Float64Array, reached: Float64Array, layer: Float64Array) {
   const width = layer.length;
   const next = new Float64Array(width * WIDTH).fill(Number.POSITIVE_INFINITY);
   const cameFrom = new Int32Array(width * WIDTH).fill(-1);
