@@ -65,15 +65,20 @@ function isHeading(part: GroupItem): boolean {
   return part.mark?.reads?.kind === 'heading';
 }
 
-/** True where a row of diagrams and all down to the first line of bars on the next page would fit on one page. */
-function fitTogether(row: GroupItem, next: Page, height: number): boolean {
+/** True where a row of diagrams, its headings and all down to the first line of bars on the next page would fit on one page. */
+function fitTogether(rowPage: readonly GroupItem[], next: Page, height: number): boolean {
   const parts = bodyOf(next);
   const music = parts.find(isSystem);
   const top = parts[0]?.y ?? 0;
-  const [bottom, own] = [music, row].map((part) => (part === undefined ? undefined : extentOf(part)));
+  const row = rowPage.at(-1);
+  const headings = rowPage.slice(0, -1).reverse();
+  const after = headings.findIndex((part) => !isHeading(part));
+  const first = after === 0 ? row : headings[(after < 0 ? headings.length : after) - 1];
+  const [bottom, own, head] = [music, row, first].map((part) => (part === undefined ? undefined : extentOf(part)));
   // The foot of a page in large print needs 40 mm, and the white between the two 12.
   const room = height - top - 52;
-  return own !== undefined && bottom !== undefined && own.height + (bottom.y + bottom.height - top) < room;
+  if (own === undefined || bottom === undefined || head === undefined) return false;
+  return own.y + own.height - head.y + (bottom.y + bottom.height - top) < room;
 }
 
 /** Every way in which pages break the rules, in words. */
@@ -112,7 +117,7 @@ function faultsOf({ pages }: Pick<LessonPages, 'pages'>, paper: PaperName): read
     if (last !== undefined && first !== undefined) {
       const isRow = drawingIn(last) !== undefined && !isSystem(last);
       const hasLost = isRow && (isSystem(first) || (isHeading(first) && nextPage?.headings[0]?.level !== 2));
-      if (hasLost && nextPage !== undefined && fitTogether(last, nextPage, height))
+      if (hasLost && nextPage !== undefined && fitTogether(parts, nextPage, height))
         say('a row of diagrams has lost its music');
     }
     const foot = drawing.items.flatMap((item) => (item.kind === 'text' ? [item.text] : []));

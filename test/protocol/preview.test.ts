@@ -23,6 +23,54 @@ async function followed(text = LANTERNS): Promise<{ readonly uri: string; readon
   return followed;
 }
 
+describe('a sheet in pages', () => {
+  const PAGES = { ...VIEW, page: { paper: 'a4', print: 'normal' } } as const;
+
+  test('is one block a page; a letter changes that page alone', async () => {
+    const { uri, id } = await followed();
+    await editor.updateTo(id, 1);
+    await editor.subscribe({ id, uri, view: PAGES });
+    const first = await editor.updateNumber(id, 2);
+    if (first.kind !== 'full') throw new Error('a page that has just turned to pages holds none of them');
+    expect(first.blocks.length).toBeGreaterThan(0);
+    expect(new Set(first.blocks.map(({ kind }) => kind))).toEqual(new Set(['page']));
+    expect(first.blocks[0]?.markup).toContain(`aria-label="Page 1 of ${first.blocks.length}"`);
+    await editor.change(uri, 2, [{ range: rangeOf(LANTERNS, 'Plant i and m'), text: 'Plant both fingers' }]);
+    const second = await editor.updateTo(id, 2);
+    if (second.kind !== 'patch') throw new Error('all pages came for one word');
+    expect(second.operations.filter(({ kind }) => kind !== 'keep').map(({ kind }) => kind)).toEqual(['replace']);
+  });
+
+  test('large print has more pages, and one page is refused in words when it cannot be', async () => {
+    const { uri, id } = await followed(`${LANTERNS}\n${'exercise  Again\n  play  verse\n  with  roll\n'.repeat(8)}`);
+    await editor.updateTo(id, 1);
+    const counts: number[] = [];
+    for (const print of ['normal', 'large', 'one-page'] as const) {
+      await editor.subscribe({ id, uri, view: { ...VIEW, page: { paper: 'letter', print } } });
+      const update = await editor.updateNumber(id, counts.length + 2);
+      const blocks = update.kind === 'full' ? update.blocks : [];
+      counts.push(blocks.filter(({ kind }) => kind === 'page').length);
+      if (print === 'one-page') expect(blocks[0]?.markup).toMatch(/does not fit on one Letter page/);
+    }
+    expect(counts[1]).toBeGreaterThan(counts[0] ?? 0);
+    expect(counts[2]).toBe(counts[0]);
+  });
+
+  test('the cursor is told its place on the page, and the place leads back', async () => {
+    const { uri, id } = await followed();
+    await editor.updateTo(id, 1);
+    await editor.subscribe({ id, uri, view: PAGES });
+    const { revision } = await editor.updateNumber(id, 2);
+    const position = positionOf(LANTERNS, '| G |', 2);
+    const located = await editor.ask<LocateAnswer>('handspan/preview/locate', { id, position });
+    if (located.kind !== 'block' || located.place === undefined) throw new Error('no place on a page');
+    const question = { id, revision, slot: located.slot, place: located.place };
+    const found = await editor.ask<SourceAnswer>('handspan/preview/source', question);
+    if (found.kind !== 'found') throw new Error(`the place is ${found.kind}`);
+    expect(textAt(LANTERNS, found)).toBe('G');
+  });
+});
+
 describe('a sheet that follows its lesson', () => {
   test('the first sheet is a full one, then only what has changed comes', async () => {
     const { uri, id } = await followed();

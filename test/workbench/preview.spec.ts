@@ -171,6 +171,82 @@ describe('the sheet beside the lesson', () => {
   });
 });
 
+describe('the sheet as pages', () => {
+  const pages = () => sheet.frame.locator('.block.page');
+  const sideways = () => sheet.frame.evaluate(() => document.documentElement.scrollWidth > window.innerWidth);
+
+  test('is turned to by the keyboard, lies whole within the pane, and is white in a dark theme', async () => {
+    await useSettings(session.lessons, { 'workbench.colorTheme': 'Default Dark Modern' });
+    await sheet.frame.locator('body.vscode-dark').waitFor();
+    await sheet.frame.locator('#paper').focus();
+    await sheet.frame.locator('#paper').selectOption('a4');
+    await pages().first().waitFor();
+    expect(await sideways()).toBe(false);
+    const paper = await sheet.frame.evaluate(() => {
+      const svg = document.querySelector('.block.page > svg');
+      const { width, height } = svg?.getBoundingClientRect() ?? { width: 0, height: 1 };
+      return { shape: width / height, ground: svg === null ? '' : getComputedStyle(svg).backgroundColor };
+    });
+    // Source: ISO 216, 210 mm by 297 mm.
+    expect(paper.shape).toBeCloseTo(210 / 297, 2);
+    expect(paper.ground).toBe('rgb(255, 255, 255)');
+    await session.keepPicture('pages');
+  });
+
+  test('large print has more pages', async () => {
+    const before = await pages().count();
+    await sheet.frame.locator('#print').selectOption('large');
+    await sheet.frame.waitForFunction((few) => document.querySelectorAll('.block.page').length > few, before);
+    await sheet.frame.locator('#print').selectOption('normal');
+    await sheet.frame.waitForFunction((few) => document.querySelectorAll('.block.page').length === few, before);
+  });
+
+  test('leads from a chord on the page to its line, and marks where the cursor stands', async () => {
+    await workbench.goTo(1, 1);
+    await sheet.frame.locator('.page g[data-place]', { hasText: 'G7' }).first().focus();
+    await sheet.frame.locator('[data-place]:focus').press('Enter');
+    await workbench.cursorAt(lineOf('chord  G7'));
+    await sheet.frame.locator('.page .at-cursor[aria-current="true"]').first().waitFor();
+    await workbench.goTo(lineOf('| C | F |'), 7);
+    await sheet.frame.locator('.page .at-cursor[aria-label="Chord F"]').first().waitFor();
+  });
+
+  test('stays in pages over a reload, and flows again when asked to', async () => {
+    await session.page.reload();
+    sheet = await workbench.sheet(LESSON);
+    await pages().first().waitFor();
+    await sheet.frame.locator('#paper').selectOption('');
+    await sheet.frame.locator('.block.system').first().waitFor();
+    expect(await pages().count()).toBe(0);
+    await useSettings(session.lessons, {});
+  });
+});
+
+describe('a reader who goes on to another lesson', () => {
+  const SECOND = 'second.lesson';
+
+  test('takes the sheet along, until it is pinned', async () => {
+    await writeFile(path.join(session.lessons, SECOND), 'lesson  Second Evening\n\nchord  Am  2-0-0-0\n');
+    await workbench.goTo(1, 1);
+    await workbench.openFile(SECOND);
+    sheet = await workbench.sheet(SECOND);
+    await sheet.block('Second Evening').waitFor();
+    await session.page.locator('.tab', { hasText: 'Sheet: second' }).waitFor();
+    await sheet.frame.locator('#pinned').click();
+    await sheet.frame.locator('#pinned[aria-pressed="true"]').waitFor();
+    await workbench.tab(LESSON).click();
+    await workbench.lineHolding('Tall Lanterns').waitFor();
+    await workbench.goTo(lineOf('chord  G7'), 1);
+    expect(await sheet.text()).toContain('Second Evening');
+    await sheet.frame.locator('#pinned').click();
+    await sheet.frame.locator('#pinned[aria-pressed="false"]').waitFor();
+    await workbench.tab(SECOND).click();
+    await workbench.tab(LESSON).click();
+    sheet = await workbench.sheet(LESSON);
+    await sheet.block('Tall Lanterns').waitFor();
+  });
+});
+
 describe('in every theme', () => {
   test.each([
     ['light', 'Default Light Modern', 'vscode-light'],
@@ -195,5 +271,9 @@ describe('in every theme', () => {
     await sheet.frame.waitForFunction(() => window.innerWidth < 400);
     await sheet.frame.waitForFunction(() => document.documentElement.scrollWidth <= window.innerWidth);
     await session.keepPicture('narrow');
+    await sheet.frame.locator('#paper').selectOption('letter');
+    await sheet.frame.locator('.block.page').first().waitFor();
+    await sheet.frame.waitForFunction(() => document.documentElement.scrollWidth <= window.innerWidth);
+    await session.keepPicture('narrow-pages');
   });
 });
