@@ -4,7 +4,7 @@ import { drawingsOf } from '../collisions/drawings-of-lesson.ts';
 import { type Inked, inkedOf } from '../collisions/inked.ts';
 
 /** A page of A4 between its margins. Unit: mm. */
-export const GOLDEN_WIDTH_MM = 186;
+const GOLDEN_WIDTH_MM = 186;
 
 /**
  * What is drawn of a lesson's music and chords, one line for each item: what it is, where, how large. Places are rounded to tenths
