@@ -62,6 +62,8 @@ export function tabSample(sign: Sign, staff: Staff): Drawing | undefined {
       return ofPiece(staff, restPiece(staff, { value: 4, dots: 0 }, undefined));
     case 'stop-string':
       return ofPiece(staff, stringStops(staff, [2]));
+    case 'pattern-start':
+      return undefined;
     case 'same-bar':
       return ofPiece(staff, sameBarPiece(staff));
     case 'hammer-on':

@@ -85,4 +85,5 @@ const TEXTS: Readonly<Record<LegendSign, string>> = {
   'whole-note': 'A number without a stem lasts the whole bar, four quarters.',
   tuplet:
     'A small number at a beam or bracket: so many even notes in the time of the next smaller usual number, 3 for 2.',
+  'pattern-start': 'A corner with a name: from here on that pattern is played, whatever the bar line says.',
 };

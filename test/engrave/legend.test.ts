@@ -13,7 +13,7 @@ const DRAWN: readonly LegendSign[] = [
   ...(['hammer-on', 'pull-off', 'slide', 'bend', 'vibrato', 'trill', 'harmonic', 'tune', 'accent'] as const),
   ...(['held', 'half-note-stem', 'whole-note', 'tuplet', 'same-bar', 'rest-stroke', 'left-hand-fingers'] as const),
 ];
-const TOLD: readonly LegendSign[] = ['usual-shape', 'assumed-name', 'no-chord', 'picking-fingers'];
+const TOLD: readonly LegendSign[] = ['usual-shape', 'assumed-name', 'no-chord', 'picking-fingers', 'pattern-start'];
 
 function lineOf(sign: LegendSign, stringCount = 4) {
   const [line] = legendOf(new Set([sign]), stringCount);

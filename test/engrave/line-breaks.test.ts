@@ -12,7 +12,7 @@ import { type BarSketch, bar, chord } from './hand-made.ts';
 
 const STAFF = staffOf(4);
 const NAMES = ['G', 'C', 'E', 'A'];
-const LOOK = { staff: STAFF, mixed: false, rhythm: true, counts: true, leftHanded: false } as const;
+const LOOK = { staff: STAFF, mixed: false, rhythm: true, counts: true, leftHanded: false, starts: [] } as const;
 
 const EIGHTHS = { counts: '1 & 2 & 3 & 4 &', play: '4p:0 2i:0 3p:0 1m:3 4p:0 2i:0 3p:0 1m:3' };
 const QUARTERS = { counts: '1 2 3 4', play: 'D D U D' };
