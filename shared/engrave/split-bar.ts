@@ -1,4 +1,4 @@
-import type { RhythmLine } from '../score/rhythm.ts';
+import type { RhythmLine } from '../score/rhythm-line.ts';
 import type { ScoreBar } from '../score/timeline.ts';
 import { beatLength, countLength } from '../theory/meter.ts';
 import { compare, over, type Rational, ZERO } from '../theory/rational.ts';

@@ -1,5 +1,6 @@
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
-import { type RhythmLine, rhythmOf } from '../score/rhythm.ts';
+import { rhythmOf } from '../score/rhythm.ts';
+import type { RhythmLine } from '../score/rhythm-line.ts';
 import type { ScoreBar, ScoreChord, Source } from '../score/timeline.ts';
 import { toNumber } from '../theory/rational.ts';
 import { setChordName } from './chord-name.ts';

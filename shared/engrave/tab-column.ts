@@ -1,6 +1,7 @@
-import type { RhythmLine } from '../score/rhythm.ts';
-import type { ScoreBar, ScoreEvent, ScoreSyllable } from '../score/timeline.ts';
+import type { RhythmLine } from '../score/rhythm-line.ts';
+import type { PatternStart, ScoreBar, ScoreEvent, ScoreSyllable } from '../score/timeline.ts';
 import { compare, minus, type Rational, toNumber } from '../theory/rational.ts';
+import type { Item } from './drawing.ts';
 import { accentWedge } from './outlines.ts';
 import { SIZES } from './sizes.ts';
 import { handPieces } from './tab-hand.ts';
@@ -40,13 +41,15 @@ export interface ColumnLook {
   readonly mixed: boolean;
   /** False where a reader has met the pattern before and needs no counting aloud. */
   readonly counts: boolean;
+  /** Where the name of a pattern is to be told: it begins inside the bar, or another one was played before. */
+  readonly starts: readonly PatternStart[];
 }
 
 /** The moments of a bar in order: wherever something sounds, is counted, sung, called or changes. Chord names come later, as they are places. */
 export function columnsOf(bar: ScoreBar, lines: readonly RhythmLine[], look: ColumnLook): readonly Column[] {
   const moments = new Map<string, Rational>();
   const rhythmic = [bar.events, bar.counts, bar.chords, ...lines.map(({ entries }) => entries)];
-  const sources = [...rhythmic, bar.syllables, bar.calls];
+  const sources = [...rhythmic, bar.syllables, bar.calls, look.starts];
   for (const source of sources) for (const { at } of source) moments.set(key(at), at);
   const sorted = [...moments.values()].sort(compare);
   const rhythm = new Set(rhythmic.flatMap((source) => source.map(({ at }) => key(at))));
@@ -65,7 +68,7 @@ export function key(at: Rational): string {
   return `${at.numerator}/${at.denominator}`;
 }
 
-function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed, counts }: ColumnLook): readonly Piece[] {
+function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed, counts, starts }: ColumnLook): readonly Piece[] {
   const events = bar.events.filter((event) => compare(event.at, at) === 0);
   const pieces: Piece[] = [];
   const notes: PlacedNote[] = [];
@@ -77,6 +80,7 @@ function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed, counts }: ColumnL
     }
   }
   pieces.push(...notePieces(staff, notes), ...handPieces(notes), ...accentPieces(events));
+  for (const start of starts) if (compare(start.at, at) === 0) pieces.push(startPiece(start.name));
   for (const count of counts ? bar.counts : [])
     if (compare(count.at, at) === 0) pieces.push(textPiece('count', count.text, SIZES.count, 'count'));
   for (const { row, syllable } of wordRows(bar)) {
@@ -127,6 +131,29 @@ function wordRows(bar: ScoreBar): readonly { readonly row: Row; readonly syllabl
 
 /** More verses than anybody writes under one line, so that a second giver's rows come below all of the first's. */
 const ROWS_OF_ONE_GIVER = 100;
+
+/** The name of a pattern behind a small corner, from where on it is played. */
+function startPiece(name: string): Piece {
+  const size = SIZES.small;
+  const corner: Item = {
+    kind: 'path',
+    steps: [
+      ['M', 0, -size * 0.9],
+      ['L', 0, 0.2],
+      ['L', 0.9, 0.2],
+    ],
+    ink: 'soft',
+    thickness: SIZES.thinStrokeThickness,
+  };
+  const text: Item = { kind: 'text', x: 1.3, y: 0, text: name, size, anchor: 'start', role: 'word', ink: 'soft' };
+  return {
+    row: 'pattern',
+    left: 0.2,
+    right: 1.3 + textWidth(name, 'word', size),
+    items: [corner, text],
+    signs: ['pattern-start'],
+  };
+}
 
 /** A syllable stands by itself; the hyphen behind it is set where the next one is known. */
 function syllablePiece(row: Row, text: string): Piece {

@@ -13,6 +13,7 @@ export type Row =
   | 'rhythm-below'
   | 'left-hand'
   | 'finger'
+  | 'pattern'
   | 'count'
   | `word-${number}`
   | 'call';
@@ -52,7 +53,8 @@ export type Sign =
   | 'same-bar'
   | 'half-note-stem'
   | 'whole-note'
-  | 'tuplet';
+  | 'tuplet'
+  | 'pattern-start';
 
 /** A stretch of a string line left open, so that what stands on the string can be read. Counted from the piece's middle. */
 export interface Opening {

@@ -1,4 +1,4 @@
-import type { Beam, RhythmEntry, RhythmLine, Tuplet } from '../score/rhythm.ts';
+import type { Beam, RhythmEntry, RhythmLine, Tuplet } from '../score/rhythm-line.ts';
 import { group, type Item, line, type PathStep } from './drawing.ts';
 import { SIZES } from './sizes.ts';
 import type { Piece, Row, Sign } from './tab-piece.ts';

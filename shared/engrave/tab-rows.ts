@@ -13,6 +13,7 @@ const ROWS: Readonly<
     | 'rhythm-below'
     | 'left-hand'
     | 'finger'
+    | 'pattern'
     | 'count'
     | 'word'
     | 'call',
@@ -29,6 +30,7 @@ const ROWS: Readonly<
   'rhythm-below': { height: 0, baseline: 0 },
   'left-hand': { height: 2.9, baseline: 2.1 },
   finger: { height: 3.5, baseline: 2.4 },
+  pattern: { height: 3.4, baseline: 2.4 },
   count: { height: 4.1, baseline: 2.8 },
   word: { height: 4.4, baseline: 3.1 },
   call: { height: 4.3, baseline: 2.9 },
@@ -66,7 +68,7 @@ export function planRows(pieces: readonly Piece[], extraRows: readonly Row[], st
   const staffTop = top + SIZES.staffMargin;
   baselines.set('staff', staffTop);
   top = staffTop + staff.height + SIZES.staffMargin;
-  stack(['rhythm-below', 'left-hand', 'finger', 'count', ...verses, 'call']);
+  stack(['rhythm-below', 'left-hand', 'finger', 'pattern', 'count', ...verses, 'call']);
   return { y: (row) => baselines.get(row) ?? staffTop, staffTop, height: top + 0.3 };
 }
 

@@ -1,4 +1,4 @@
-import type { RhythmEntry, RhythmLine } from '../score/rhythm.ts';
+import type { RhythmEntry, RhythmLine } from '../score/rhythm-line.ts';
 import { group, type Item } from './drawing.ts';
 import { SIZES } from './sizes.ts';
 import type { ReadyBar, ReadyRhythm } from './tab-bar.ts';

@@ -3,6 +3,7 @@ import { describeBar } from './bar-text.ts';
 import { lastStretch } from './best-breaks.ts';
 import { spokenChordName } from './chord-name.ts';
 import { type Drawing, group, type Item, line, type PathStep } from './drawing.ts';
+import { firstMeetings, toldStarts } from './first-told.ts';
 import { evenBreaks } from './line-breaks.ts';
 import { SIZES, STRETCH } from './sizes.ts';
 import { splitWideBars } from './split-bar.ts';
@@ -43,7 +44,10 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
     leftHanded: request.leftHanded ?? false,
   };
   const met = firstMeetings(pass.bars);
-  const whole = pass.bars.map((bar, index) => readyBar(bar, look, met[index] ?? NONE));
+  const starts = toldStarts(pass.bars);
+  const whole = pass.bars.map((bar, index) =>
+    readyBar(bar, { ...look, starts: starts[index] ?? [] }, met[index] ?? NONE),
+  );
   const ready = splitWideBars(whole, request, staff);
   const breaks = evenBreaks(ready, request, staff);
   const systems: System[] = [];
@@ -68,16 +72,6 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
 }
 
 const NONE: ReadonlySet<string> = new Set();
-
-/** For each bar, the chords that no bar before it has. */
-function firstMeetings(bars: readonly ScoreBar[]): readonly ReadonlySet<string>[] {
-  const seen = new Set<string>();
-  return bars.map((bar) => {
-    const texts = bar.chords.flatMap(({ chord }) => (chord === undefined || seen.has(chord.text) ? [] : [chord.text]));
-    for (const text of texts) seen.add(text);
-    return texts.length === 0 ? NONE : new Set(texts);
-  });
-}
 
 /** Tune notes are told apart only where there is something to tell them apart from. */
 function isMixed(pass: Pass): boolean {

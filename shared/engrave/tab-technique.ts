@@ -93,7 +93,8 @@ export function arrivalBefore(kind: Technique['kind'], open: number, y: number):
     case 'slide':
       return { items: [glide(-open - 1.9, y)], left: open + 1.9, right: 0, marks: [letter(LETTERS.slide, -1.6)] };
     case 'trill':
-      return { items: [], left: open, right: 0, marks: [letter(LETTERS.trill, 0)] };
+      // Its sign stands with the note that it plays with.
+      return { items: [], left: open, right: 0, marks: [] };
     case 'vibrato':
       return { items: [], left: open, right: 0, marks: [waveMark(0)] };
     case 'bend':

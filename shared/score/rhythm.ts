@@ -9,7 +9,6 @@ import { type TupletSpan, tupletSpansOf } from './tuplet-spans.ts';
 import { inTimeOf, piecesInTuplet } from './tuplet-values.ts';
 import { notesFor, restsFor, type WrittenPiece } from './written-values.ts';
 
-export type { Beam, RhythmEntry, RhythmLine, Tuplet } from './rhythm-line.ts';
 
 /** How the bar is written as rhythm: one line or two, or the rest of an empty bar. Silence is left out where the other line sounds. */
 export function rhythmOf(bar: ScoreBar): readonly RhythmLine[] {
