@@ -141,17 +141,17 @@ function readAs({ alternative, reads }: PlaceMark): string {
   }
 }
 
-function stepsOf(item: PathItem): string {
-  return item.steps
-    .map(
-      (step) =>
-        step[0] +
-        step
-          .slice(1)
-          .map((value) => figure(Number(value)))
-          .join(' '),
-    )
-    .join('');
+/** Written in one go: the outlines of signs have dozens of steps, and a lesson has hundreds of signs. */
+function stepsOf({ steps }: PathItem): string {
+  let written = '';
+  for (const step of steps) {
+    if (step[0] === 'Z') written += 'Z';
+    else if (step[0] === 'C') {
+      const [, x1, y1, x2, y2, x, y] = step;
+      written += `C${units(x1)} ${units(y1)} ${units(x2)} ${units(y2)} ${units(x)} ${units(y)}`;
+    } else written += `${step[0]}${units(step[1])} ${units(step[2])}`;
+  }
+  return written;
 }
 
 /**
@@ -161,7 +161,11 @@ function stepsOf(item: PathItem): string {
 const UNITS_PER_MM = 100;
 
 function figure(valueMm: number): string {
-  return String(Math.round(valueMm * UNITS_PER_MM));
+  return String(units(valueMm));
+}
+
+function units(valueMm: number): number {
+  return Math.round(valueMm * UNITS_PER_MM);
 }
 
 /** A size on the sheet, for the picture's own width and height. */

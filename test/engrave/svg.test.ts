@@ -108,8 +108,8 @@ describe('colour is not the only carrier (E-2)', () => {
     );
     expect(ringed.length).toBeGreaterThan(0);
     expect(ringed.every(({ name, attributes }) => name === 'rect' && attributes.class === 'accent outline')).toBe(true);
-    // Rings, a diamond, and the two figures of the meter.
-    expect(bold.length).toBe(ringed.length + 1 + 2);
+    // Rings, and a diamond.
+    expect(bold.length).toBe(ringed.length + 1);
   });
 });
 
