@@ -75,7 +75,7 @@ export const family: Command = {
   --json    print {on, hand, solutions: [{cost, parts, why, shapes: [{chord, as, also, shape, adds, omits, fingers, difficulty}]}],
             reasons}, best first; cost in points, 100 for one finger that differs between neighbours; as: what the shape is
             called there; also: its first name, where that is on another root; reasons only where there is no solution
-The first is the best of all, each further one the best that differs from those before it in half of its chords or more.
+The first is the best of all, each further one the best that differs from those before it in a third of its chords or more.
 Frets count from the capo, and chords are named as they are held. Fingers and difficulty are estimates for a typical hand.
 Exit status: 0 also where there is no family, which is then explained; 2 wrong call.`,
 

@@ -14,6 +14,14 @@ import { CHORD_KINDS } from '../../shared/theory/chord-kinds.ts';
 import type { ChordSymbol } from '../../shared/theory/chord-symbol.ts';
 import { parseChordSymbol } from '../../shared/theory/chord-symbol.ts';
 import { printNote } from '../../shared/theory/note.ts';
+import { readAllowance } from '../../shared/voicing/family/allowance.ts';
+import { askedFamily } from '../../shared/voicing/family/asked-family.ts';
+import { choicesFor } from '../../shared/voicing/family/choices.ts';
+import { familiesOf } from '../../shared/voicing/family/families.ts';
+import { FAMILY_POINTS } from '../../shared/voicing/family/family-table.ts';
+import { neighboursOf } from '../../shared/voicing/family/neighbours.ts';
+import { relaxedWay } from '../../shared/voicing/family/relaxed-way.ts';
+import type { FamilyRequest } from '../../shared/voicing/family/request.ts';
 import { nameShape } from '../../shared/voicing/naming.ts';
 import { shapesFor } from '../../shared/voicing/shapes.ts';
 import type { BenchCase } from './bench-case.ts';
@@ -27,7 +35,12 @@ const SIZES: readonly { readonly lines: number; readonly keyMs?: number }[] = [
 ];
 
 /** The budgets are those of the product's design; a lesson of 40 lines has none of its own. */
-export const cases: readonly BenchCase[] = [...SIZES.flatMap(lessonCases), ...voicingCases(), ...handCases()];
+export const cases: readonly BenchCase[] = [
+  ...SIZES.flatMap(lessonCases),
+  ...voicingCases(),
+  ...handCases(),
+  ...familyCases(),
+];
 
 function lessonCases({ lines, keyMs }: { readonly lines: number; readonly keyMs?: number }): readonly BenchCase[] {
   const text = generatedLesson(lines);
@@ -109,6 +122,57 @@ function voicingCases(): readonly BenchCase[] {
       run: inTurn(every, (symbol) => shapesFor(symbol, on)),
     })),
   ];
+}
+
+/** Families of sixteen chords, each time in another order, so that nothing is answered from memory but what was found for a chord. */
+function familyCases(): readonly BenchCase[] {
+  const ukulele = instrument('tenor ukulele, high G');
+  const verse = 'C Am F G C Am Dm G Em Am F G C F G C'.split(' ').map(chord);
+  const distinct = 'C Am Dm G7 Em A7 F Fm C6 E7 Bb D7 Gm Eb Ab B7'.split(' ').map(chord);
+  const allow = readAllowance(['add9', '6', '7', 'add11']);
+  const ringing = {
+    instrument: ukulele,
+    ring: [1],
+    within: [0, 12],
+    ...(allow.ok ? { allow: allow.value } : {}),
+  } as const;
+  const plain = { instrument: ukulele, within: [0, 10] } as const;
+  const turned = (chords: readonly ChordSymbol[]) =>
+    chords.map((_, at) => [...chords.slice(at), ...chords.slice(0, at)]);
+  const reference = 'plain dynamic programming, every pair compared';
+  return [
+    { name: reference, run: inTurn(turned(distinct), (chords) => everyPair({ ...plain, chords })) },
+    {
+      name: 'family of 16 chords, 6 different, string 1 ringing, best 5',
+      budgetMs: 30,
+      reference,
+      run: inTurn(turned(verse), (chords) => familiesOf({ ...ringing, chords })),
+    },
+    {
+      name: 'family of 16 different chords, all shapes, best 5',
+      budgetMs: 30,
+      reference,
+      run: inTurn(turned(distinct), (chords) => familiesOf({ ...plain, chords })),
+    },
+  ];
+}
+
+/** The same without what makes it fast: every shape of a chord beside every one of the next; and the best alone, not held the same. */
+function everyPair(request: FamilyRequest): unknown {
+  const { held, neck, limits, wanted, chordOf } = askedFamily(request);
+  const lists = chordOf.flatMap((one) => wanted[one] ?? []).map((one) => choicesFor(held, limits, one, undefined));
+  const pairs = lists.map((list, at) => (at === 0 ? undefined : neighboursOf(neck, lists[at - 1] ?? [], list)));
+  const steps = {
+    chordOf: [...lists.keys()],
+    own: lists.map((list) => Float64Array.from(list, ({ harmony, hold }) => harmony + hold)),
+    ways: pairs.map((pair) => pair?.cost),
+    directions: pairs.map((pair) => pair?.direction),
+    turn: FAMILY_POINTS.turn,
+  };
+  return relaxedWay(
+    steps,
+    lists.map((list) => Int32Array.from(list.keys())),
+  );
 }
 
 function handCases(): readonly BenchCase[] {

@@ -12,9 +12,9 @@ import { toldFamily } from './told-family.ts';
  * whole so that the shapes look alike and the hand goes a short way, mostly in one direction (see `family-table.ts`).
  *
  * Exact: the first family is the best of all, each further one the best of all those that are different from every one before it.
- * Two families are different when at least half of the chords that have a choice are held otherwise; two shapes that differ on
- * one string only are held otherwise only where both sound there and the tones are not the same: neither a string more or less nor
- * another doubling makes a new family.
+ * Two families are different when at least a third of the chords that have a choice are held otherwise, and at least two where three
+ * or more have one. Shapes that differ on one string only are held otherwise only where both sound there and the tones are not the
+ * same: neither a string more or less nor another doubling makes a new family.
  *
  * The harmony is judged without regard to register, and ways along the neck in frets: a progression and a tuning that are both moved
  * by as many semitones have the same families. Difficulty and reach are those of the hand on this neck.

@@ -82,8 +82,11 @@ export const MOST_FAMILIES = 20;
 /** A finger that lies so far from where its neighbour shape has it goes there without the hand. Unit: frets. Common practice, no source. */
 export const NEARBY_FRETS = 2;
 
-/** Of the chords that have a choice, families must differ in this share at least. Unit: none. Common practice, no source. */
-export const SHARE_THAT_DIFFERS = 0.5;
+/**
+ * Of the chords that have a choice, families must differ in this share at least, and in two where three or more have one.
+ * Unit: none. Common practice, no source: two of four.
+ */
+export const SHARE_THAT_DIFFERS = 1 / 3;
 
 /**
  * On more than four strings so many shapes of each chord take part, best first as the finder of shapes ranks them; on four strings

@@ -26,7 +26,7 @@ export function inNumbers(
     turn: FAMILY_POINTS.turn,
     alike: (chord, one, other) => areAlike(choices[chord]?.[one], choices[chord]?.[other]),
     excludes: (chord, choice, other, otherChoice) => sameShape(choices[chord]?.[choice], choices[other]?.[otherChoice]),
-    leastDifferent: Math.max(1, Math.ceil(free * SHARE_THAT_DIFFERS)),
+    leastDifferent: Math.max(free > 2 ? 2 : 1, Math.ceil(free * SHARE_THAT_DIFFERS)),
   };
 }
 
