@@ -29,7 +29,7 @@ export interface Drawn {
 }
 
 /** The most that a block may weigh, so that one key never sends more. Unit: characters of markup. */
-export const MOST_MARKUP = 20_000;
+const MOST_MARKUP = 40_000;
 
 export function draft(kind: BlockKind, content: SheetContent, source: Source, places: readonly Source[]): Draft {
   return { kind, content, source, places };

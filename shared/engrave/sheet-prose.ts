@@ -65,8 +65,9 @@ function shownAs(scope: Scope, view: SheetView, word: Word, mention: Mention): O
   if (chord === undefined) return { text: typed };
   const { shape, fingers, assumed } = chord;
   const shown = fingersToShow(fingers, fingeringFor(scope, chord));
-  // The lesson's own numbers are there to be read; suggested ones would be too small to.
-  const request = { shape, leftHanded: view.leftHanded, assumed, ...shown, numbered: !isSuggested(shown) };
+  // The lesson's own numbers are there to be read, where a screen can make them larger; suggested ones would be too small to.
+  const numbered = view.page === undefined && !isSuggested(shown);
+  const request = { shape, leftHanded: view.leftHanded, assumed, ...shown, numbered };
   const text = printChordSymbol(chord.symbol, { ...CHORD_STYLES.plain, accidentals: 'signs' });
   return { diagram: inlineDiagram(request), text };
 }

@@ -207,7 +207,7 @@ describe('the sheet as pages', () => {
     await sheet.frame.locator('[data-place]:focus').press('Enter');
     await workbench.cursorAt(lineOf('chord  G7'));
     await sheet.frame.locator('.page .at-cursor[aria-current="true"]').first().waitFor();
-    await workbench.goTo(lineOf('| C | F |'), 7);
+    await workbench.goTo(lineOf('| C | F |'), 9);
     await sheet.frame.locator('.page .at-cursor[aria-label="Chord F"]').first().waitFor();
   });
 

@@ -43,6 +43,8 @@ export const PAGE_SIZES = {
   indent: 1.35,
   cautionPadding: 2.1,
   lineThickness: 0.2,
+  /** The most room for a sample in the legend. */
+  sample: { width: 9.5, height: 8.5 },
   /** From a sample in the legend to its words, and between its columns. */
   sampleGap: 1.6,
   columnGap: 7,
@@ -83,7 +85,7 @@ export const WHITE = { most: 0.7, least: 0.2 } as const;
  * 14 pt. Source: our own list of what players ask for; the American Printing House for the Blind gives 18 pt as large print (from
  * memory).
  */
-export const LARGE_PRINT = { textPt: 18, figurePt: 14, headings: 1.4 } as const;
+const LARGE_PRINT = { textPt: 18, figurePt: 14, headings: 1.4 } as const;
 
 /** The smallest that everything may become to fit on one page: type of 9 pt. Unit: pt. */
 export const LEAST_ON_ONE_PAGE_PT = 9;

@@ -87,7 +87,7 @@ function phrases(parts: readonly Phrase[], style: TypeStyle): readonly Inline[] 
     ...(index === 0 ? [] : [{ kind: 'text' as const, text: '\u00a0· ', style }]),
     {
       kind: 'text',
-      text: text.replace(/(\d) (?=\p{L})/gu, '$1\u00a0'),
+      text: text.replace(/(?<=\d) (?=\p{L})|(?<=\p{L}) (?=\d)/gu, '\u00a0'),
       style,
       ...(place === undefined ? {} : { place }),
     },
@@ -331,11 +331,8 @@ function legendEntry(
   width: number,
   layout: PageLayout,
 ): Pick<Piece, 'height' | 'items'> {
-  const room = 9.5 * layout.music;
-  const scale =
-    sample === undefined
-      ? 0
-      : sample.scale * layout.music * Math.min(1, room / (sample.width * sample.scale * layout.music));
+  const room = PAGE_SIZES.sample.width * layout.music;
+  const scale = sample === undefined ? 0 : sampleScale(sample, layout);
   const indent = room + PAGE_SIZES.sampleGap;
   const lines = paragraph([{ kind: 'text', text, style: SOFT }], 'legend', rigid(0), layout, {
     indent: 0,
@@ -350,4 +347,10 @@ function legendEntry(
       ? []
       : [{ ...group((room - sample.width * scale) / 2, (height - sampleHeight) / 2, sample.items), scale }];
   return { height, items: [...drawn, group(indent, (height - words.height) / 2, words.items)] };
+}
+
+/** A sample at its own size, or as small as its room in the legend asks. */
+function sampleScale({ width, height, scale }: Drawing, layout: PageLayout): number {
+  const { sample } = PAGE_SIZES;
+  return layout.music * Math.min(scale, sample.width / width, sample.height / height);
 }
