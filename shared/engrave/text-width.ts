@@ -14,8 +14,14 @@ const FACES: Readonly<Record<TextRole, { readonly plain: FaceName; readonly bold
 /** Height of figures and capitals above the baseline. Unit: em. Source: the faces, which differ by a hundredth. */
 export const FIGURE_HEIGHT_EM = 0.66;
 
-/** How far letters such as p reach below the baseline. Unit: em. Source: the faces. */
-const DESCENT_EM = 0.23;
+/** How far letters reach over the baseline, and how far below it those that do. Unit: em. Source: outlines of the faces. */
+const RISE_EM = { capital: 0.67, tall: 0.76, accentedCapital: 0.94 };
+const DESCENT_EM = 0.25;
+
+const ACCENTED_CAPITAL = /[^\P{Lu}A-Z]/u;
+/** Letters with a stem or a sign over them, brackets, quotes. */
+const TALL = /[bdfhijklt()[\]{}|/$*"'‘’“”†ß-ÿ]|[^\P{Ll}a-z]/u;
+const DESCENDING = /[gjpqyQ,;()[\]{}|_@$¸ÇçŊŋþ]|[ĄąĘęĮįŲųĢĶķĻļŅņŖŗŞşŢţ]/u;
 
 /** A character of a script that sets each in a square of its own. */
 const SQUARE = /[\u2E80-\u9FFF\uAC00-\uD7AF\uF900-\uFAFF\uFF00-\uFF60]|\p{Extended_Pictographic}/u;
@@ -80,11 +86,16 @@ export function textBox(item: TextItem): Box {
       : item.runs.reduce((sum, run) => sum + textWidth(run.text, item.role, run.size, weight), 0);
   const before = item.anchor === 'start' ? 0 : item.anchor === 'middle' ? width / 2 : width;
   const runs = item.runs ?? [{ text: item.text, size: item.size, lift: 0 }];
-  const height = Math.max(...runs.map(({ size, lift }) => lift + FIGURE_HEIGHT_EM * size));
+  const height = Math.max(...runs.map(({ text, size, lift }) => lift + riseOf(text) * size));
   // Figures and capitals have nothing below the line, so only other letters claim room there.
   const below = Math.max(
     0,
-    ...runs.map(({ text, size, lift }) => (/[gjpqy,;()]/.test(text) ? DESCENT_EM * size - lift : 0)),
+    ...runs.map(({ text, size, lift }) => (DESCENDING.test(text) ? DESCENT_EM * size - lift : 0)),
   );
   return { x: item.x - before, y: item.y - height, width, height: height + below };
+}
+
+function riseOf(text: string): number {
+  if (ACCENTED_CAPITAL.test(text)) return RISE_EM.accentedCapital;
+  return TALL.test(text) ? RISE_EM.tall : RISE_EM.capital;
 }
