@@ -1,11 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import {
-  bestWays,
-  type HeldWay,
-  type Neighbours,
-  type ProgressionInNumbers,
-} from '../../shared/voicing/family/best-ways.ts';
+import { bestWays, type HeldWay } from '../../shared/voicing/family/best-ways.ts';
+import type { Neighbours, ProgressionInNumbers } from '../../shared/voicing/family/progression-in-numbers.ts';
 import { SEED } from '../theory/reading.ts';
 
 /** A progression of invented numbers, written out so that every way through it can be reckoned by hand. */

@@ -1,8 +1,8 @@
 import type { AskedFamily } from './asked-family.ts';
-import type { ProgressionInNumbers } from './best-ways.ts';
 import type { Candidate } from './candidates.ts';
 import { FAMILY_POINTS, SHARE_THAT_DIFFERS } from './family-table.ts';
 import { leastKept, neighboursAt } from './kept-neighbours.ts';
+import type { ProgressionInNumbers } from './progression-in-numbers.ts';
 
 /** The search as numbers: chords that come twice in a row are one step. */
 export function inNumbers(

@@ -1,8 +1,8 @@
 import type { NeckInMm } from '../../hand/neck-in-mm.ts';
-import type { Neighbours } from './best-ways.ts';
 import type { Candidate } from './candidates.ts';
 import { leastNeighboursOf } from './least-neighbours.ts';
 import { neighboursOf } from './neighbours.ts';
+import type { Neighbours } from './progression-in-numbers.ts';
 
 /** Lists of fewer pairs are compared in full, which is then kept; of longer ones only what promises something is. Unit: pairs. */
 const MOST_COMPARED = 20_000;

@@ -4,11 +4,11 @@ import { fingerRow } from '../../hand/finger.ts';
 import { handShift } from '../../hand/finger-move.ts';
 import type { NeckInMm } from '../../hand/neck-in-mm.ts';
 import type { Shape } from '../../neck/shape.ts';
-import type { Neighbours } from './best-ways.ts';
 import type { Candidate } from './candidates.ts';
 import { FAMILY_POINTS } from './family-table.ts';
 import { costOfSound, costOfTop, costOfWay } from './neighbours.ts';
 import { outlineDifference } from './outline.ts';
+import type { Neighbours } from './progression-in-numbers.ts';
 
 /** Some shapes in columns, so that each is read once and thousands of pairs are compared without looking anything up. */
 interface Columns {

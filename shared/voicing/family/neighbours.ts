@@ -1,9 +1,9 @@
 import { arcsBetween, type PlacedHands, placedHands } from '../../hand/change-arcs.ts';
 import type { NeckInMm } from '../../hand/neck-in-mm.ts';
-import type { Neighbours } from './best-ways.ts';
 import type { Candidate } from './candidates.ts';
 import { FAMILY_POINTS, LEAP_FRETS, STEP_SEMITONES } from './family-table.ts';
 import { outlineDifference } from './outline.ts';
+import type { Neighbours } from './progression-in-numbers.ts';
 
 /** What two neighbouring shapes cost. Unit: points. */
 export interface NeighbourCost {
