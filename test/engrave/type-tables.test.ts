@@ -14,21 +14,58 @@ test('the table of widths holds the advances of the faces', () => {
   expect(FACE_WIDTHS).toEqual(letterWidths());
 });
 
-/** Source: SMuFL 1.4, glyphnames.json of the specification. */
+/** Source: SMuFL 1.4, metadata/glyphnames.json of the specification (W3C Music Notation Community Group, file of 2021-01-30). */
 test.each([
   ['timeSig0', 0xe080],
+  ['timeSig1', 0xe081],
+  ['timeSig2', 0xe082],
+  ['timeSig3', 0xe083],
+  ['timeSig4', 0xe084],
+  ['timeSig5', 0xe085],
+  ['timeSig6', 0xe086],
+  ['timeSig7', 0xe087],
+  ['timeSig8', 0xe088],
   ['timeSig9', 0xe089],
   ['restWhole', 0xe4e3],
+  ['restHalf', 0xe4e4],
   ['restQuarter', 0xe4e5],
   ['rest8th', 0xe4e6],
+  ['rest16th', 0xe4e7],
+  ['rest32nd', 0xe4e8],
   ['flag8thUp', 0xe240],
   ['flag8thDown', 0xe241],
   ['flag16thUp', 0xe242],
+  ['flag16thDown', 0xe243],
+  ['flag32ndUp', 0xe244],
+  ['flag32ndDown', 0xe245],
   ['tuplet3', 0xe883],
+  ['tuplet5', 0xe885],
+  ['tuplet6', 0xe886],
+  ['tupletColon', 0xe88a],
+  ['metNoteHalfUp', 0xeca3],
+  ['metNoteQuarterUp', 0xeca5],
+  ['metNote8thUp', 0xeca7],
+  ['metNote16thUp', 0xeca9],
+  ['metAugmentationDot', 0xecb7],
+  ['repeat1Bar', 0xe500],
   ['accidentalFlat', 0xe260],
   ['accidentalSharp', 0xe262],
+  ['accidentalDoubleSharp', 0xe263],
+  ['accidentalDoubleFlat', 0xe264],
+  ['csymDiminished', 0xe870],
+  ['csymHalfDiminished', 0xe871],
+  ['csymMajorSeventh', 0xe873],
 ] as const)('%s stands where the standard has it', (name, code) => {
   expect(MUSIC_SIGNS[name].code).toBe(code);
+});
+
+/** Source: SMuFL 1.4, tables of rests, flags and tuplets, whose signs follow one another; values from memory. */
+test('signs that the list above leaves out stand in the row of their kind', () => {
+  expect(MUSIC_SIGNS.rest64th.code).toBe(MUSIC_SIGNS.rest32nd.code + 1);
+  expect(MUSIC_SIGNS.flag64thUp.code).toBe(MUSIC_SIGNS.flag32ndUp.code + 2);
+  expect(MUSIC_SIGNS.flag64thDown.code).toBe(MUSIC_SIGNS.flag32ndDown.code + 2);
+  for (const digit of [0, 1, 2, 4, 7, 8, 9] as const)
+    expect(MUSIC_SIGNS[`tuplet${digit}`].code).toBe(MUSIC_SIGNS.tuplet3.code - 3 + digit);
 });
 
 test('a word is as wide as its letters', () => {

@@ -27,7 +27,6 @@ export const MUSIC_SIGNS: readonly (readonly [name: string, code: number])[] = [
   ['metNote8thUp', 0xeca7],
   ['metNote16thUp', 0xeca9],
   ['metAugmentationDot', 0xecb7],
-  ['repeatDot', 0xe044],
   ['repeat1Bar', 0xe500],
   ['accidentalFlat', 0xe260],
   ['accidentalSharp', 0xe262],

@@ -37,7 +37,7 @@ export interface MusicSign {
 
 // Made by \`npm run type-tables\`; not to be edited by hand. Outlines of the face Bravura, Copyright 2019 Steinberg Media
 // Technologies GmbH, under the SIL Open Font License 1.1 (client/media/fonts/OFL-music.txt). Names after SMuFL 1.4.
-export const MUSIC_SIGNS = ${JSON.stringify(faces.musicSigns())} satisfies Readonly<Record<string, MusicSign>>;
+export const MUSIC_SIGNS = ${inHex(JSON.stringify(faces.musicSigns()))} satisfies Readonly<Record<string, MusicSign>>;
 `,
 );
 write(
@@ -57,4 +57,9 @@ execFileSync('npx', ['biome', 'check', '--write', TYPE], { stdio: 'inherit' });
 /** @param {string} name @param {string} text */
 function write(name, text) {
   writeFileSync(path.join(TYPE, name), text);
+}
+
+/** @param {string} table whose code points are to be read as the standard writes them */
+function inHex(table) {
+  return table.replace(/"code":(\d+)/g, (_, code) => `"code":0x${Number(code).toString(16)}`);
 }

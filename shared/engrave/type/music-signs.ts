@@ -13,7 +13,7 @@ export interface MusicSign {
 // Technologies GmbH, under the SIL Open Font License 1.1 (client/media/fonts/OFL-music.txt). Names after SMuFL 1.4.
 export const MUSIC_SIGNS = {
   timeSig0: {
-    code: 57472,
+    code: 0xe080,
     advance: 1.88,
     box: { left: 0.08, top: -1.004, right: 1.8, bottom: 1 },
     steps: [
@@ -32,7 +32,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   timeSig1: {
-    code: 57473,
+    code: 0xe081,
     advance: 1.336,
     box: { left: 0.08, top: -1.004, right: 1.256, bottom: 1 },
     steps: [
@@ -63,7 +63,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   timeSig2: {
-    code: 57474,
+    code: 0xe082,
     advance: 1.784,
     box: { left: 0.08, top: -1.016, right: 1.704, bottom: 1.028 },
     steps: [
@@ -97,7 +97,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   timeSig3: {
-    code: 57475,
+    code: 0xe083,
     advance: 1.684,
     box: { left: 0.08, top: -0.996, right: 1.604, bottom: 1.004 },
     steps: [
@@ -145,7 +145,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   timeSig4: {
-    code: 57476,
+    code: 0xe084,
     advance: 1.88,
     box: { left: 0.08, top: -1.004, right: 1.8, bottom: 1 },
     steps: [
@@ -186,7 +186,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   timeSig5: {
-    code: 57477,
+    code: 0xe085,
     advance: 1.612,
     box: { left: 0.08, top: -0.984, right: 1.532, bottom: 1.004 },
     steps: [
@@ -225,7 +225,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   timeSig6: {
-    code: 57478,
+    code: 0xe086,
     advance: 1.736,
     box: { left: 0.08, top: -1.004, right: 1.656, bottom: 0.996 },
     steps: [
@@ -260,7 +260,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   timeSig7: {
-    code: 57479,
+    code: 0xe087,
     advance: 1.764,
     box: { left: 0.08, top: -0.996, right: 1.684, bottom: 1 },
     steps: [
@@ -293,7 +293,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   timeSig8: {
-    code: 57480,
+    code: 0xe088,
     advance: 1.744,
     box: { left: 0.08, top: -1.036, right: 1.664, bottom: 1.036 },
     steps: [
@@ -322,7 +322,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   timeSig9: {
-    code: 57481,
+    code: 0xe089,
     advance: 1.736,
     box: { left: 0.08, top: -1.004, right: 1.656, bottom: 0.996 },
     steps: [
@@ -357,7 +357,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   restWhole: {
-    code: 58595,
+    code: 0xe4e3,
     advance: 1.132,
     box: { left: 0, top: -0.036, right: 1.128, bottom: 0.54 },
     steps: [
@@ -374,7 +374,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   restHalf: {
-    code: 58596,
+    code: 0xe4e4,
     advance: 1.132,
     box: { left: 0, top: -0.568, right: 1.128, bottom: 0.008 },
     steps: [
@@ -391,7 +391,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   restQuarter: {
-    code: 58597,
+    code: 0xe4e5,
     advance: 1.08,
     box: { left: 0.004, top: -1.492, right: 1.08, bottom: 1.5 },
     steps: [
@@ -434,7 +434,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   rest8th: {
-    code: 58598,
+    code: 0xe4e6,
     advance: 1,
     box: { left: 0, top: -0.696, right: 0.988, bottom: 1.004 },
     steps: [
@@ -461,7 +461,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   rest16th: {
-    code: 58599,
+    code: 0xe4e7,
     advance: 1.28,
     box: { left: 0, top: -0.716, right: 1.28, bottom: 2 },
     steps: [
@@ -497,7 +497,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   rest32nd: {
-    code: 58600,
+    code: 0xe4e8,
     advance: 1.452,
     box: { left: 0, top: -1.704, right: 1.452, bottom: 2 },
     steps: [
@@ -546,7 +546,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   rest64th: {
-    code: 58601,
+    code: 0xe4e9,
     advance: 1.696,
     box: { left: 0, top: -1.72, right: 1.692, bottom: 3.012 },
     steps: [
@@ -609,7 +609,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   flag8thUp: {
-    code: 57920,
+    code: 0xe240,
     advance: 1.056,
     box: { left: 0, top: -0.036, right: 1.056, bottom: 3.241 },
     steps: [
@@ -630,7 +630,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   flag8thDown: {
-    code: 57921,
+    code: 0xe241,
     advance: 1.224,
     box: { left: 0, top: -3.232, right: 1.224, bottom: 0.056 },
     steps: [
@@ -650,7 +650,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   flag16thUp: {
-    code: 57922,
+    code: 0xe242,
     advance: 1.116,
     box: { left: 0, top: -0.008, right: 1.116, bottom: 3.252 },
     steps: [
@@ -690,7 +690,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   flag16thDown: {
-    code: 57923,
+    code: 0xe243,
     advance: 1.168,
     box: { left: 0, top: -3.248, right: 1.164, bottom: 0.036 },
     steps: [
@@ -726,7 +726,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   flag32ndUp: {
-    code: 57924,
+    code: 0xe244,
     advance: 1.048,
     box: { left: 0, top: -0.596, right: 1.044, bottom: 3.248 },
     steps: [
@@ -775,7 +775,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   flag32ndDown: {
-    code: 57925,
+    code: 0xe245,
     advance: 1.096,
     box: { left: 0, top: -3.248, right: 1.092, bottom: 0.688 },
     steps: [
@@ -825,7 +825,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   flag64thUp: {
-    code: 57926,
+    code: 0xe246,
     advance: 1.048,
     box: { left: 0, top: -1.388, right: 1.044, bottom: 3.248 },
     steps: [
@@ -885,7 +885,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   flag64thDown: {
-    code: 57927,
+    code: 0xe247,
     advance: 1.1,
     box: { left: 0, top: -3.248, right: 1.092, bottom: 1.504 },
     steps: [
@@ -946,7 +946,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tuplet0: {
-    code: 59520,
+    code: 0xe880,
     advance: 1.276,
     box: { left: -0.001, top: -1.5, right: 1.273, bottom: 0.032 },
     steps: [
@@ -965,7 +965,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tuplet1: {
-    code: 59521,
+    code: 0xe881,
     advance: 0.984,
     box: { left: 0.04, top: -1.488, right: 1.024, bottom: 0 },
     steps: [
@@ -998,7 +998,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tuplet2: {
-    code: 59522,
+    code: 0xe882,
     advance: 1.276,
     box: { left: 0.04, top: -1.5, right: 1.316, bottom: 0.024 },
     steps: [
@@ -1033,7 +1033,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tuplet3: {
-    code: 59523,
+    code: 0xe883,
     advance: 1.184,
     box: { left: 0.04, top: -1.5, right: 1.224, bottom: 0.032 },
     steps: [
@@ -1068,7 +1068,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tuplet4: {
-    code: 59524,
+    code: 0xe884,
     advance: 1.212,
     box: { left: 0.04, top: -1.488, right: 1.252, bottom: 0 },
     steps: [
@@ -1116,7 +1116,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tuplet5: {
-    code: 59525,
+    code: 0xe885,
     advance: 1.268,
     box: { left: 0.04, top: -1.492, right: 1.308, bottom: 0.032 },
     steps: [
@@ -1153,7 +1153,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tuplet6: {
-    code: 59526,
+    code: 0xe886,
     advance: 1.216,
     box: { left: 0.041, top: -1.5, right: 1.256, bottom: 0.032 },
     steps: [
@@ -1181,7 +1181,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tuplet7: {
-    code: 59527,
+    code: 0xe887,
     advance: 1.212,
     box: { left: 0.12, top: -1.488, right: 1.332, bottom: 0.016 },
     steps: [
@@ -1218,7 +1218,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tuplet8: {
-    code: 59528,
+    code: 0xe888,
     advance: 1.252,
     box: { left: 0.04, top: -1.5, right: 1.292, bottom: 0.032 },
     steps: [
@@ -1251,7 +1251,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tuplet9: {
-    code: 59529,
+    code: 0xe889,
     advance: 1.216,
     box: { left: 0.04, top: -1.5, right: 1.255, bottom: 0.032 },
     steps: [
@@ -1279,7 +1279,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   tupletColon: {
-    code: 59530,
+    code: 0xe88a,
     advance: 0.444,
     box: { left: 0.04, top: -1.072, right: 0.484, bottom: -0.232 },
     steps: [
@@ -1298,7 +1298,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   metNoteHalfUp: {
-    code: 60579,
+    code: 0xeca3,
     advance: 1.364,
     box: { left: 0, top: -2.752, right: 1.364, bottom: 0.564 },
     steps: [
@@ -1321,7 +1321,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   metNoteQuarterUp: {
-    code: 60581,
+    code: 0xeca5,
     advance: 1.328,
     box: { left: 0, top: -2.752, right: 1.328, bottom: 0.564 },
     steps: [
@@ -1337,7 +1337,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   metNote8thUp: {
-    code: 60583,
+    code: 0xeca7,
     advance: 2.136,
     box: { left: 0, top: -2.784, right: 2.132, bottom: 0.564 },
     steps: [
@@ -1365,7 +1365,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   metNote16thUp: {
-    code: 60585,
+    code: 0xeca9,
     advance: 2.088,
     box: { left: 0, top: -2.8, right: 2.084, bottom: 0.564 },
     steps: [
@@ -1412,7 +1412,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   metAugmentationDot: {
-    code: 60599,
+    code: 0xecb7,
     advance: 0.4,
     box: { left: 0, top: -0.2, right: 0.4, bottom: 0.2 },
     steps: [
@@ -1424,21 +1424,8 @@ export const MUSIC_SIGNS = {
       ['Z'],
     ],
   },
-  repeatDot: {
-    code: 57412,
-    advance: 0.4,
-    box: { left: 0, top: -0.2, right: 0.4, bottom: 0.2 },
-    steps: [
-      ['M', 0, 0],
-      ['C', 0, 0.112, 0.088, 0.2, 0.2, 0.2],
-      ['C', 0.308, 0.2, 0.4, 0.112, 0.4, 0],
-      ['C', 0.4, -0.112, 0.308, -0.2, 0.2, -0.2],
-      ['C', 0.088, -0.2, 0, -0.112, 0, 0],
-      ['Z'],
-    ],
-  },
   repeat1Bar: {
-    code: 58624,
+    code: 0xe500,
     advance: 2.132,
     box: { left: 0, top: -1.116, right: 2.128, bottom: 1 },
     steps: [
@@ -1469,7 +1456,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   accidentalFlat: {
-    code: 57952,
+    code: 0xe260,
     advance: 0.904,
     box: { left: 0, top: -1.756, right: 0.904, bottom: 0.7 },
     steps: [
@@ -1500,7 +1487,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   accidentalSharp: {
-    code: 57954,
+    code: 0xe262,
     advance: 0.996,
     box: { left: 0, top: -1.4, right: 0.996, bottom: 1.392 },
     steps: [
@@ -1577,7 +1564,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   accidentalDoubleSharp: {
-    code: 57955,
+    code: 0xe263,
     advance: 1,
     box: { left: 0, top: -0.508, right: 0.988, bottom: 0.5 },
     steps: [
@@ -1621,7 +1608,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   accidentalDoubleFlat: {
-    code: 57956,
+    code: 0xe264,
     advance: 1.652,
     box: { left: 0, top: -1.748, right: 1.644, bottom: 0.7 },
     steps: [
@@ -1678,7 +1665,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   csymDiminished: {
-    code: 59504,
+    code: 0xe870,
     advance: 1.892,
     box: { left: 0, top: -1.892, right: 1.892, bottom: 0 },
     steps: [
@@ -1697,7 +1684,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   csymHalfDiminished: {
-    code: 59505,
+    code: 0xe871,
     advance: 1.896,
     box: { left: -0.064, top: -1.956, right: 1.952, bottom: 0.06 },
     steps: [
@@ -1728,7 +1715,7 @@ export const MUSIC_SIGNS = {
     ],
   },
   csymMajorSeventh: {
-    code: 59507,
+    code: 0xe873,
     advance: 2.236,
     box: { left: 0, top: -1.908, right: 2.232, bottom: -0.004 },
     steps: [
