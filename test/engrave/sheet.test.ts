@@ -88,7 +88,7 @@ describe('the sheet of a lesson', () => {
     for (const widthMm of [80, 120, 190]) {
       for (const block of sheetOf(openDocument(LESSON), { widthMm, leftHanded: true }).blocks) {
         const { elements } = readXml(block.markup);
-        expect(block.markup.length).toBeLessThan(20_500);
+        expect(block.markup.length).toBeLessThan(40_500);
         const places = elements.flatMap(({ attributes }) =>
           attributes['data-place'] === undefined ? [] : [Number(attributes['data-place'])],
         );

@@ -1,0 +1,181 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { FORBIDDEN, type PageUnit, paginate, placedOnPage } from '../../shared/engrave/page/paginate.ts';
+import { type Inline, setLines } from '../../shared/engrave/page/set-lines.ts';
+import { PLAIN, STRONG, styledWidth } from '../../shared/engrave/page/type-style.ts';
+import { textsUnder } from './extents.ts';
+
+const REQUEST = { measure: 60, size: 4, leading: 5.6 };
+
+function inline(text: string): readonly Inline[] {
+  return [{ kind: 'text', text, style: PLAIN }];
+}
+
+function textOf(line: ReturnType<typeof setLines>[number]): string {
+  return line.items
+    .flatMap((item) => textsUnder(item))
+    .map(({ text }) => text)
+    .join(' ');
+}
+
+/** The squares of what is left at the ends of lines, the last one free, and what a short last line costs. */
+function unevenness(widths: readonly number[]): number {
+  const left = widths.slice(0, -1).reduce((sum, width) => sum + (1 - width / REQUEST.measure) ** 2, 0);
+  return left + (widths.length > 1 && (widths.at(-1) ?? 0) < 0.2 * REQUEST.measure ? 0.06 : 0);
+}
+
+/** The widths of the lines of every layout in which no line is too wide. */
+function everyLayout(words: readonly string[]): readonly (readonly number[])[] {
+  if (words.length === 0) return [[]];
+  return words.flatMap((_, index) => {
+    const width = styledWidth(words.slice(0, index + 1).join(' '), PLAIN, REQUEST.size);
+    if (width > REQUEST.measure) return [];
+    return everyLayout(words.slice(index + 1)).map((rest) => [width, ...rest]);
+  });
+}
+
+describe('lines of prose', () => {
+  const words = fc.array(fc.constantFrom('a', 'of', 'thumb', 'string', 'evenly', 'lanterns', 'comfortable'), {
+    minLength: 1,
+    maxLength: 60,
+  });
+
+  test('keep all words in order, none wider than the measure', () => {
+    fc.assert(
+      fc.property(words, (list) => {
+        const lines = setLines(inline(list.join(' ')), REQUEST);
+        expect(lines.map(textOf).join(' ')).toBe(list.join(' '));
+        for (const line of lines) expect(line.width).toBeLessThanOrEqual(REQUEST.measure + 1e-6);
+      }),
+      { seed: 51, numRuns: 300 },
+    );
+  });
+
+  test('end as evenly as in the best of all layouts', () => {
+    const few = fc.array(fc.constantFrom('a', 'thumb', 'evenly', 'lanterns', 'comfortable', 'overthehill'), {
+      minLength: 8,
+      maxLength: 18,
+    });
+    fc.assert(
+      fc.property(few, (list) => {
+        const best = setLines(inline(list.join(' ')), REQUEST).map(({ width }) => width);
+        const least = Math.min(...everyLayout(list).map(unevenness));
+        expect(unevenness(best)).toBeCloseTo(least, 6);
+      }),
+      { seed: 52, numRuns: 100 },
+    );
+  });
+
+  test('part a word only where it is wider than the line, or after a hyphen between letters', () => {
+    expect(setLines(inline('x'.repeat(200)), REQUEST).length).toBeGreaterThan(3);
+    const hyphened = setLines(inline(Array.from({ length: 30 }, () => 'two-finger').join(' ')), REQUEST).map(textOf);
+    expect(hyphened.some((line) => line.endsWith('two-'))).toBe(true);
+    const shapes = setLines(inline(Array.from({ length: 30 }, () => '12-11-0-0').join(' ')), REQUEST).map(textOf);
+    expect(shapes.every((line) => line.split(' ').every((word) => word === '12-11-0-0'))).toBe(true);
+  });
+
+  test('set another style beside without a gap, and lead from a name to its place', () => {
+    const [line] = setLines(
+      [
+        { kind: 'text', text: 'play ', style: PLAIN },
+        { kind: 'text', text: 'Em', style: STRONG, place: 3 },
+        { kind: 'text', text: ', then', style: PLAIN },
+      ],
+      REQUEST,
+    );
+    const marks = line?.items.flatMap((item) => (item.kind === 'group' ? item.mark?.place : []));
+    expect(marks).toEqual([3]);
+    const expected = styledWidth('play ', PLAIN, 4) + styledWidth('Em', STRONG, 4) + styledWidth(', then', PLAIN, 4);
+    expect(line?.width).toBeCloseTo(expected, 6);
+  });
+});
+
+describe('the division into pages', () => {
+  const unit = (height: number, more: Partial<PageUnit> = {}): PageUnit => ({
+    height,
+    above: { natural: 5, stretch: 3, shrink: 1 },
+    turnCost: 0.2,
+    forced: false,
+    ...more,
+  });
+  const firsts = (units: readonly PageUnit[], height = 100): readonly number[] =>
+    paginate(units, height).map(({ from }) => from);
+
+  test('every piece stands on one page, in order, within its height', () => {
+    const any = fc.record({
+      height: fc.integer({ min: 1, max: 100 }),
+      turnCost: fc.constantFrom(0, 0.3, FORBIDDEN),
+      forced: fc.boolean(),
+    });
+    fc.assert(
+      fc.property(fc.array(any, { minLength: 1, maxLength: 60 }), (list) => {
+        const units = list.map((one) => unit(one.height, one));
+        const pages = paginate(units, 100);
+        expect(pages.flatMap(({ from, to }) => Array.from({ length: to - from }, (_, at) => from + at))).toEqual(
+          units.map((_, index) => index),
+        );
+        for (const page of pages) {
+          const tops = placedOnPage(units, page);
+          tops.forEach((top, at) => {
+            const bottom = top + (units[page.from + at]?.height ?? 0);
+            expect(bottom).toBeLessThanOrEqual(100 + 1e-6);
+            const next = tops[at + 1];
+            if (next !== undefined) expect(next).toBeGreaterThan(bottom);
+          });
+        }
+        for (const [index, one] of units.entries())
+          if (one.forced && index > 0) expect(pages.some(({ from }) => from === index)).toBe(true);
+      }),
+      { seed: 53, numRuns: 300 },
+    );
+  });
+
+  test('what must stay together does, where a page can hold it', () => {
+    const units = [unit(60), unit(30), unit(30, { turnCost: FORBIDDEN }), unit(25)];
+    expect(firsts(units)).toEqual([0, 1]);
+  });
+
+  test('an exercise goes on beside rather than over the leaf', () => {
+    const song = {};
+    // Three pages are needed. The exercise of three pieces begins on page 2, so that it goes on where both pages lie open.
+    const units = [unit(55), unit(40, { exercise: song }), unit(50, { exercise: song }), unit(50, { exercise: song })];
+    expect(firsts(units)).toEqual([0, 1, 3]);
+  });
+
+  test('white is drawn out evenly on a full page, and not on the last', () => {
+    const units = [unit(44), unit(44), unit(44), unit(44)];
+    const [first, last] = paginate(units, 100);
+    expect(first?.strain).toBeGreaterThan(0.9);
+    expect(last?.strain).toBe(0);
+    if (first !== undefined) expect(placedOnPage(units, first)).toEqual([0, 44 + 5 + 3]);
+  });
+
+  test('a last page with hardly anything is filled from the page before', () => {
+    const lines = Array.from({ length: 12 }, () => unit(10, { turnCost: 0 }));
+    const pages = paginate(lines, 115);
+    const last = pages.at(-1);
+    expect(pages.length).toBe(2);
+    expect((last?.to ?? 0) - (last?.from ?? 0)).toBeGreaterThan(1);
+  });
+
+  test('work grows with the lesson, not with its square', () => {
+    let asked = 0;
+    const counted = (count: number): number => {
+      asked = 0;
+      const units = Array.from(
+        { length: count },
+        () =>
+          new Proxy(unit(20), {
+            get: (target, name) => {
+              asked += 1;
+              return Reflect.get(target, name);
+            },
+          }),
+      );
+      paginate(units, 100);
+      return asked;
+    };
+    const small = counted(200);
+    expect(counted(800)).toBeLessThan(small * 4.5);
+  });
+});
