@@ -1,6 +1,7 @@
 import type { Drawing, GroupItem, Ink, Item, PathItem, PlaceMark, TextItem, TextRole, TextRun } from './drawing.ts';
 import { escapeAttribute, escapeText } from './escape.ts';
 import { FIXED_COLOURS, FIXED_FACES, SIZES } from './sizes.ts';
+import { textWidth } from './text-width.ts';
 
 /**
  * `themed` takes its colours and faces from the page, through classes and `currentColor`, so a change of theme needs no new
@@ -89,7 +90,10 @@ function textOf(item: TextItem, ink: SvgInk): string {
   const place = `x="${figure(item.x)}" y="${figure(item.y)}" font-size="${figure(item.size)}"`;
   const anchor = item.anchor === 'start' ? '' : ` text-anchor="${item.anchor}"`;
   const weight = item.bold === true ? ' font-weight="700"' : '';
-  const content = item.runs === undefined ? escapeText(item.text) : runsOf(item.runs);
+  // Signs stand between the parts of a name, so where the face may be another the parts are fitted to the room reckoned for them.
+  const fitted = ink === 'fixed' && item.role === 'name';
+  const content = item.runs === undefined ? escapeText(item.text) : runsOf(item.runs, fitted);
+  const length = fitted && item.runs === undefined ? lengthOf(item.text, item.size) : '';
   if (ink === 'themed') {
     const named = `${ROLE_CLASS[item.role]} ${INK_CLASS[item.ink]}`;
     return `<text class="${named}" ${place}${anchor}${weight}>${content}</text>`;
@@ -98,18 +102,23 @@ function textOf(item: TextItem, ink: SvgInk): string {
   const slant = face.italic ? ' font-style="italic"' : '';
   const bold = face.bold || item.bold === true ? ' font-weight="700"' : '';
   const paint = ` font-family="${escapeAttribute(face.family)}"${bold}${slant} fill="${FIXED_COLOURS[item.ink]}"`;
-  return `<text ${place}${anchor}${paint}>${content}</text>`;
+  return `<text ${place}${anchor}${length}${paint}>${content}</text>`;
 }
 
-function runsOf(runs: readonly TextRun[]): string {
+function runsOf(runs: readonly TextRun[], fitted: boolean): string {
   let lift = 0;
   return runs
     .map((run) => {
       const moved = run.lift === lift ? '' : ` dy="${figure(lift - run.lift)}"`;
       lift = run.lift;
-      return `<tspan font-size="${figure(run.size)}"${moved}>${escapeText(run.text)}</tspan>`;
+      const length = fitted ? lengthOf(run.text, run.size) : '';
+      return `<tspan font-size="${figure(run.size)}"${moved}${length}>${escapeText(run.text)}</tspan>`;
     })
     .join('');
+}
+
+function lengthOf(text: string, size: number): string {
+  return text === '' ? '' : ` textLength="${figure(textWidth(text, 'name', size))}" lengthAdjust="spacingAndGlyphs"`;
 }
 
 function groupOf(item: GroupItem, ink: SvgInk): string {

@@ -4,8 +4,10 @@ import { drawDiagram } from '../../shared/engrave/chord-diagram.ts';
 import { diagramPicture } from '../../shared/engrave/diagram-picture.ts';
 import type { Drawing } from '../../shared/engrave/drawing.ts';
 import { escapeAttribute, escapeText } from '../../shared/engrave/escape.ts';
+import { SIZES } from '../../shared/engrave/sizes.ts';
 import { svgOf } from '../../shared/engrave/svg.ts';
 import { systemsOf } from '../../shared/engrave/tab-system.ts';
+import { textWidth } from '../../shared/engrave/text-width.ts';
 import { KNOCK, METERS, ROLL, TUNE } from './lesson-samples.ts';
 import { readXml } from './well-formed.ts';
 
@@ -73,6 +75,22 @@ describe('both inks', () => {
       expect(elements[1]).toMatchObject({ name: 'rect', attributes: { fill: '#fffdf8' } });
       for (const { name, attributes } of elements) if (name === 'text') expect(attributes['font-family']).toBeTruthy();
     }
+  });
+
+  // A hover has no faces of ours: without a length the letters of another face would stand apart from the signs between them.
+  test('fixed: every part of a name is fitted to the width that the name was set with', () => {
+    const drawing = drawDiagram({ shape: [2, 4, 2, 3], name: 'F#m7b5/C', leftHanded: false });
+    const lengths = readXml(svgOf(drawing, 'fixed')).elements.flatMap(({ attributes }) => attributes.textLength ?? []);
+    const parts: readonly (readonly [string, number])[] = [
+      ['F', SIZES.diagram.name],
+      ['m', SIZES.diagram.name * 0.9],
+      ['7', SIZES.diagram.name * 0.7],
+      ['5', SIZES.diagram.name * 0.7],
+      ['/C', SIZES.diagram.name],
+    ];
+    const expected = parts.map(([text, size]) => String(Math.round(textWidth(text, 'name', size) * 100)));
+    expect(lengths).toEqual(expected);
+    expect(svgOf(drawing, 'themed')).not.toContain('textLength');
   });
 
   test('a picture has its size in pixels, a sentence, and stays small', () => {
