@@ -208,7 +208,7 @@ describe('the sheet as pages', () => {
     await workbench.cursorAt(lineOf('chord  G7'));
     await sheet.frame.locator('.page .at-cursor[aria-current="true"]').first().waitFor();
     await workbench.goTo(lineOf('| C | F |'), 9);
-    await sheet.frame.locator('.page .at-cursor[aria-label="Chord F"]').first().waitFor();
+    await sheet.frame.locator('.page .at-cursor[aria-label^="Bar 2, F"]').first().waitFor();
   });
 
   test('stays in pages over a reload, and flows again when asked to', async () => {
