@@ -7,7 +7,7 @@ import { sameBarPiece } from './tab-bar-line.ts';
 import { handPieces } from './tab-hand.ts';
 import { notePieces, type PlacedNote } from './tab-notes.ts';
 import { type Piece, type Sign, type Staff, staffOf } from './tab-piece.ts';
-import { restPiece } from './tab-rest.ts';
+import { restOnStaff } from './tab-rest.ts';
 import { beamItems, stemPiece, TIE_ARRIVES_MM, tieItem, tupletItems } from './tab-rhythm.ts';
 import {
   bodySign,
@@ -59,7 +59,7 @@ export function tabSample(sign: Sign, staff: Staff): Drawing | undefined {
     case 'body':
       return ofPiece(staff, bodySign(staff));
     case 'stop-all':
-      return ofPiece(staff, restPiece(staff, { value: 4, dots: 0 }, undefined));
+      return ofPiece(staff, restOnStaff(staff, { value: 4, dots: 0 }));
     case 'stop-string':
       return ofPiece(staff, stringStops(staff, [2]));
     case 'pattern-start':

@@ -74,7 +74,7 @@ const TEXTS: Readonly<Record<LegendSign, string>> = {
   bend: 'Bent arrow: bend the string.',
   vibrato: 'Small wave: vibrato.',
   trill: 'tr: trill with the fret in brackets.',
-  harmonic: 'Number in a diamond: harmonic.',
+  harmonic: 'Number between angles: harmonic, the finger only touches the string over the fret.',
   'same-bar': 'Stroke between two dots: the bar before again.',
   'picking-fingers': 'p thumb, i index, m middle, a ring finger of the picking hand.',
   'rest-stroke': 'Roof beside the letter: rest stroke.',

@@ -59,10 +59,8 @@ export const SIZES = {
     dotStep: 0.95,
     dotRadius: 0.34,
     dotLevel: 1.9,
-    /** A rest's middle, where both sides have rhythm and rests stand among the stems. */
-    restLevel: 2.6,
     tieGap: 0.5,
-    tieLevel: 0.15,
+    tieLevel: 0.4,
     tieRise: 1.35,
     tieThickness: 0.34,
     /** A tie from the line before begins this far before the note it reaches. */

@@ -1,13 +1,13 @@
-import type { RhythmLine } from '../score/rhythm-line.ts';
+import type { RhythmEntry, RhythmLine } from '../score/rhythm-line.ts';
 import type { PatternStart, ScoreBar, ScoreEvent, ScoreSyllable } from '../score/timeline.ts';
 import { compare, minus, type Rational, toNumber } from '../theory/rational.ts';
-import type { Item } from './drawing.ts';
+import { group, type Item } from './drawing.ts';
 import { accentWedge } from './outlines.ts';
 import { SIZES } from './sizes.ts';
 import { handPieces } from './tab-hand.ts';
 import { notePieces, type PlacedNote } from './tab-notes.ts';
 import type { Piece, Row, Sign, Staff } from './tab-piece.ts';
-import { restPiece } from './tab-rest.ts';
+import { restBesideStaff, restOnStaff } from './tab-rest.ts';
 import { stemPiece, tupletRoom } from './tab-rhythm.ts';
 import {
   bodySign,
@@ -47,61 +47,166 @@ export interface ColumnLook {
 
 /** The moments of a bar in order: wherever something sounds, is counted, sung, called or changes. Chord names come later, as they are places. */
 export function columnsOf(bar: ScoreBar, lines: readonly RhythmLine[], look: ColumnLook): readonly Column[] {
-  const moments = new Map<string, Rational>();
-  const rhythmic = [bar.events, bar.counts, bar.chords, ...lines.map(({ entries }) => entries)];
-  const sources = [...rhythmic, bar.syllables, bar.calls, look.starts];
-  for (const source of sources) for (const { at } of source) moments.set(key(at), at);
-  const sorted = [...moments.values()].sort(compare);
-  const rhythm = new Set(rhythmic.flatMap((source) => source.map(({ at }) => key(at))));
-  return sorted.map((at, index) => {
-    const until = sorted[index + 1] ?? bar.length;
+  const moments = new Map<string, Moment>();
+  const momentAt = (at: Rational): Moment => {
+    const name = key(at);
+    const known = moments.get(name);
+    if (known !== undefined) return known;
+    const moment: Moment = { at, events: [], pieces: [], rhythmic: false, starts: [], calls: [] };
+    moments.set(name, moment);
+    return moment;
+  };
+  const rhythmicAt = (at: Rational): Moment => {
+    const moment = momentAt(at);
+    moment.rhythmic = true;
+    return moment;
+  };
+  for (const event of bar.events) rhythmicAt(event.at).events.push(event);
+  for (const chord of bar.chords) rhythmicAt(chord.at);
+  for (const { at, name } of look.starts) momentAt(at).starts.push(name);
+  for (const count of bar.counts) {
+    const moment = rhythmicAt(count.at);
+    if (look.counts) moment.pieces.push(textPiece('count', count.text, SIZES.count, 'count'));
+  }
+  for (const { row, syllable } of wordRows(bar)) momentAt(syllable.at).pieces.push(syllablePiece(row, syllable.text));
+  for (const call of bar.calls) momentAt(call.at).calls.push(call.text);
+  for (const line of lines) {
+    line.entries.forEach((entry, index) => {
+      rhythmicAt(entry.at).pieces.push(...rhythmPieces(line, entry, index, lines.length > 1, look.staff));
+    });
+  }
+  const sorted = [...moments.values()].sort((a, b) => compare(a.at, b.at));
+  return sorted.map((moment, index) => {
+    const until = sorted[index + 1]?.at ?? bar.length;
     return {
-      at,
-      length: Math.max(0, toNumber(minus(until, at))),
-      rhythmic: rhythm.has(key(at)),
-      pieces: [...piecesAt(bar, at, look), ...rhythmAt(lines, at, look)],
+      at: moment.at,
+      length: Math.max(0, toNumber(minus(until, moment.at))),
+      rhythmic: moment.rhythmic,
+      pieces: piecesOf(bar, moment, look),
     };
   });
+}
+
+/** What comes together at one time, while it is gathered. */
+interface Moment {
+  readonly at: Rational;
+  readonly events: ScoreEvent[];
+  readonly pieces: Piece[];
+  readonly starts: string[];
+  readonly calls: string[];
+  rhythmic: boolean;
 }
 
 export function key(at: Rational): string {
   return `${at.numerator}/${at.denominator}`;
 }
 
-function piecesAt(bar: ScoreBar, at: Rational, { staff, mixed, counts, starts }: ColumnLook): readonly Piece[] {
-  const events = bar.events.filter((event) => compare(event.at, at) === 0);
-  const pieces: Piece[] = [];
+function piecesOf(bar: ScoreBar, moment: Moment, { staff, mixed }: ColumnLook): readonly Piece[] {
+  const { events, starts, calls } = moment;
+  const struck: Piece[] = [];
   const notes: PlacedNote[] = [];
   for (const event of events) {
-    if (event.kind !== 'notes') pieces.push(...eventPieces(bar, event, staff));
+    if (event.kind !== 'notes') struck.push(...eventPieces(bar, event, staff));
     else {
       const look = event.layer === 'tune' ? (mixed ? 'ringed' : 'bold') : 'plain';
       notes.push(...event.notes.map((note): PlacedNote => ({ note, look })));
     }
   }
-  pieces.push(...notePieces(staff, notes), ...handPieces(notes), ...accentPieces(events));
-  for (const start of starts) if (compare(start.at, at) === 0) pieces.push(startPiece(start.name));
-  for (const count of counts ? bar.counts : [])
-    if (compare(count.at, at) === 0) pieces.push(textPiece('count', count.text, SIZES.count, 'count'));
-  for (const { row, syllable } of wordRows(bar)) {
-    if (compare(syllable.at, at) === 0) pieces.push(syllablePiece(row, syllable.text));
+  // The tune has its string to itself: what else is written on it sounds as the tune's note.
+  const sung = new Set(notes.filter(({ look }) => look === 'ringed').map(({ note }) => note.string));
+  const shown = notes.filter(({ note, look }) => look === 'ringed' || !sung.has(note.string));
+  const figures = figuresOf(staff, shown);
+  const silent = moment.pieces.find(({ row }) => row === 'staff');
+  const signs = silent === undefined ? struck : struck.map((piece) => beforeRest(piece, silent));
+  const pieces = [...besideStrokes(signs, figures), ...handPieces(notes), ...accentPieces(events), ...moment.pieces];
+  if (starts.length > 0) pieces.push(startPiece([...new Set(starts)].join(' + ')));
+  if (calls.length > 0) {
+    const said = [...new Set(calls)].join(', ');
+    pieces.push(textPiece('call', `“${said}”`, SIZES.count, 'count'));
   }
-  for (const call of bar.calls)
-    if (compare(call.at, at) === 0) pieces.push(textPiece('call', `“${call.text}”`, SIZES.count, 'count'));
-  return pieces;
+  return stacked(pieces);
 }
 
-/** Stems and rests of a moment. */
-function rhythmAt(lines: readonly RhythmLine[], at: Rational, { staff }: ColumnLook): readonly Piece[] {
-  return lines.flatMap(({ side, entries, beams, tuplets }) => {
-    const index = entries.findIndex((entry) => compare(entry.at, at) === 0);
-    const entry = entries[index];
-    if (entry === undefined || entry.wholeBar === true) return [];
-    const opening = tuplets.some(({ first }) => first === index) ? [tupletRoom(side)] : [];
-    if (entry.kind === 'rest') return [restPiece(staff, entry, lines.length > 1 ? side : undefined), ...opening];
-    const beamed = beams.some(({ first, last }) => index >= first && index <= last);
-    return [stemPiece(side, entry, beamed), ...opening];
+/** Each string has one figure. What else is asked of it at the same moment cannot be played, and stands before it for all to see. */
+function figuresOf(staff: Staff, notes: readonly PlacedNote[]): readonly Piece[] {
+  const first = new Map<number, PlacedNote>();
+  for (const placed of notes) if (!first.has(placed.note.string)) first.set(placed.note.string, placed);
+  const figures = notePieces(staff, [...first.values()]);
+  const others = notes.filter((placed) => {
+    const shown = first.get(placed.note.string);
+    return shown !== placed && shown?.note.fret !== placed.note.fret;
   });
+  return others.length === 0
+    ? figures
+    : [...figures, ...besideStrokes(figures, notePieces(staff, others)).slice(figures.length)];
+}
+
+/** What is stopped on single strings stands before the rest of the same moment. */
+function beforeRest(piece: Piece, rest: Piece): Piece {
+  return piece.row === 'staff' ? moved(piece, -(rest.left + piece.right + BESIDE_STROKE_MM)) : piece;
+}
+
+/** Figures stand to the left of a stroke, a tap or a stop of the same moment, as those of a strummed chord do. */
+function besideStrokes(struck: readonly Piece[], figures: readonly Piece[]): readonly Piece[] {
+  const onStaff = struck.filter(({ row }) => row === 'staff');
+  const [notes] = figures;
+  if (onStaff.length === 0 || notes === undefined) return [...struck, ...figures];
+  const shift =
+    Math.max(...onStaff.map(({ left }) => left)) + BESIDE_STROKE_MM + Math.max(...figures.map(({ right }) => right));
+  return [...struck, ...figures.map((piece) => moved(piece, -shift))];
+}
+
+/** White between a stroke and the figure beside it. Unit: mm. */
+const BESIDE_STROKE_MM = 0.5;
+
+function moved(piece: Piece, x: number): Piece {
+  const openings = piece.openings?.map(({ string, left, right }) => ({ string, left: left + x, right: right + x }));
+  return {
+    ...piece,
+    left: piece.left - x,
+    right: Math.max(0, piece.right + x),
+    items: [group(x, 0, piece.items)],
+    ...(openings === undefined ? {} : { openings }),
+  };
+}
+
+/** Letters of both kinds for one hand, the stroke's and the fingers', stand one under the other. */
+function stacked(pieces: readonly Piece[]): readonly Piece[] {
+  const letters = pieces.filter(({ row }) => row === 'finger');
+  if (letters.length < 2) return pieces;
+  const items: Item[] = [];
+  let height = 0;
+  for (const piece of letters) {
+    items.push(height === 0 ? group(0, 0, piece.items) : group(0, height, piece.items));
+    height += piece.height ?? SIZES.count;
+  }
+  const whole: Piece = {
+    row: 'finger',
+    left: Math.max(...letters.map(({ left }) => left)),
+    right: Math.max(...letters.map(({ right }) => right)),
+    items,
+    height: height + 0.6,
+    signs: letters.flatMap(({ signs = [] }) => signs),
+  };
+  return [...pieces.filter(({ row }) => row !== 'finger'), whole];
+}
+
+/** The stem or rest of one entry. */
+function rhythmPieces(
+  { side, beams, tuplets }: RhythmLine,
+  entry: RhythmEntry,
+  index: number,
+  two: boolean,
+  staff: Staff,
+): readonly Piece[] {
+  if (entry.wholeBar === true) return [];
+  const opening = tuplets.some(({ first }) => first === index) ? [tupletRoom(side)] : [];
+  const beam = beams.find(({ first, last }) => index >= first && index <= last);
+  if (entry.kind !== 'rest') return [stemPiece(side, entry, beam !== undefined), ...opening];
+  if (!two) return [restOnStaff(staff, entry), ...opening];
+  const over = (beam?.segments ?? []).filter(({ first, last }) => index >= first && index <= last);
+  const levels = beam === undefined ? 0 : Math.max(1, ...over.map(({ level }) => level));
+  return [restBesideStaff(side, entry, levels), ...opening];
 }
 
 /**

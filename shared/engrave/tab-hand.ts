@@ -4,6 +4,9 @@ import type { PlacedNote } from './tab-notes.ts';
 import type { Piece, Sign } from './tab-piece.ts';
 import { textWidth } from './text-width.ts';
 
+/** Between a letter and the wedge of a rest stroke behind it. Unit: mm. */
+const REST_STROKE_GAP_MM = 0.35;
+
 /** Finger letters under the staff, the highest string's on top, and left-hand fingers in a row of their own. */
 export function handPieces(notes: readonly PlacedNote[]): readonly Piece[] {
   const pieces: Piece[] = [];
@@ -13,6 +16,8 @@ export function handPieces(notes: readonly PlacedNote[]): readonly Piece[] {
     const step = SIZES.count * 0.95;
     const items: Item[] = [];
     const signs: Sign[] = [];
+    const half = Math.max(...picked.map(({ note }) => textWidth(note.finger ?? '', 'count', SIZES.count) / 2));
+    const wedge = half + REST_STROKE_GAP_MM;
     picked.forEach(({ note }, index) => {
       const y = index * step;
       if (note.finger !== undefined) {
@@ -33,17 +38,16 @@ export function handPieces(notes: readonly PlacedNote[]): readonly Piece[] {
         items.push({
           kind: 'path',
           steps: [
-            ['M', 1.1, y],
-            ['L', 1.75, y - 1.5],
-            ['L', 2.4, y],
+            ['M', wedge, y],
+            ['L', wedge + 0.65, y - 1.5],
+            ['L', wedge + 1.3, y],
           ],
           ink: 'strong',
           thickness: 0.28,
         });
       }
     });
-    const half = Math.max(...picked.map(({ note }) => textWidth(note.finger ?? '', 'count', SIZES.count) / 2));
-    const right = picked.some(({ note }) => note.restStroke) ? Math.max(half, 2.7) : half;
+    const right = picked.some(({ note }) => note.restStroke) ? wedge + 1.6 : half;
     pieces.push({ row: 'finger', left: half, right, items, height: picked.length * step + 0.6, signs });
   }
   const stopped = sorted.filter(({ note }) => note.leftFinger !== undefined && note.leftFinger !== 0);

@@ -1,6 +1,5 @@
 import type { ScoreNote } from '../score/timeline.ts';
 import type { Item } from './drawing.ts';
-import { diamond } from './outlines.ts';
 import { SIZES } from './sizes.ts';
 import type { Opening, Piece, Sign, Staff } from './tab-piece.ts';
 import {
@@ -49,15 +48,15 @@ function drawNote(staff: Staff, { note, look }: PlacedNote): DrawnNote {
   const { string, fret, arrivesBy, techniques } = note;
   const y = staff.y(string);
   const harmonic = arrivesBy === 'harmonic' || techniques.some((technique) => technique.kind === 'harmonic');
-  const frame = harmonic ? 'diamond' : look === 'ringed' ? 'ring' : undefined;
+  const frame = harmonic ? 'brackets' : look === 'ringed' ? 'ring' : undefined;
   const width = textWidth(String(fret), 'number', SIZES.fretNumber, look === 'plain' ? 'plain' : 'bold');
-  const half = width / 2 + { diamond: 1.7, ring: 0.75, none: SIZES.openString }[frame ?? 'none'];
+  const half = width / 2 + { brackets: 1.6, ring: 0.75, none: SIZES.openString }[frame ?? 'none'];
   const items: Item[] = [figureAt(String(fret), 0, y, SIZES.fretNumber, look !== 'plain')];
   const openings: Opening[] = [{ string, left: -half, right: half }];
   const marks: HandMark[] = [];
   const signs: Sign[] = [];
-  if (frame !== undefined) items.push(frame === 'diamond' ? diamondAround(half, y) : ringAround(half, y));
-  if (frame === 'diamond') signs.push('harmonic');
+  if (frame !== undefined) items.push(frame === 'brackets' ? bracketsAround(half, y) : ringAround(half, y));
+  if (frame === 'brackets') signs.push('harmonic');
   if (look === 'ringed') signs.push('tune');
   let left = half;
   let right = half;
@@ -80,8 +79,23 @@ function drawNote(staff: Staff, { note, look }: PlacedNote): DrawnNote {
   return { items, openings, marks, signs, left, right };
 }
 
-function diamondAround(half: number, y: number): Item {
-  return { kind: 'path', steps: diamond(0, y, half, SIZES.stringGap * 0.62), ink: 'strong', thickness: 0.26 };
+/** Angle brackets around the figure: the string is only touched. Common practice of tablature, no source. */
+function bracketsAround(half: number, y: number): Item {
+  const rise = SIZES.fretNumber * 0.36;
+  const depth = 0.9;
+  return {
+    kind: 'path',
+    steps: [
+      ['M', -half + depth + 0.2, y - rise],
+      ['L', -half + 0.2, y],
+      ['L', -half + depth + 0.2, y + rise],
+      ['M', half - depth - 0.2, y - rise],
+      ['L', half - 0.2, y],
+      ['L', half - depth - 0.2, y + rise],
+    ],
+    ink: 'strong',
+    thickness: 0.26,
+  };
 }
 
 function ringAround(half: number, y: number): Item {

@@ -6,35 +6,57 @@ import { rhythmRow } from './tab-rhythm.ts';
 import { openingsAround } from './tab-signs.ts';
 import { sizedSign } from './type/music-sign.ts';
 
-/**
- * Silence of its written length: in the middle of the staff where one line of rhythm is written, among the stems of its side where
- * there are two.
- */
-export function restPiece(
-  staff: Staff,
-  entry: Pick<RhythmEntry, 'value' | 'dots'>,
-  side: RhythmLine['side'] | undefined,
-): Piece {
-  const middle = side === undefined ? staff.height / 2 : (side === 'above' ? -1 : 1) * SIZES.rhythm.restLevel;
-  const { items, half } = restShape(entry.value, middle);
-  const dots = Array.from(
-    { length: entry.dots },
-    (_, index): Item => ({
-      kind: 'circle',
-      x: half + 0.7 + index * SIZES.rhythm.dotStep,
-      y: middle - 0.6,
-      radius: SIZES.rhythm.dotRadius,
-      ink: 'strong',
-    }),
-  );
-  const piece = {
+/** Silence of its written length, in the middle of the staff. */
+export function restOnStaff(staff: Staff, { value, dots }: Pick<RhythmEntry, 'value' | 'dots'>): Piece {
+  const middle = staff.height / 2;
+  const { items, half } = restShape(value, middle);
+  return {
+    row: 'staff',
     left: half + 0.2,
-    right: half + 0.2 + entry.dots * SIZES.rhythm.dotStep,
-    items: [...items, ...dots],
-    signs: ['stop-all'] as const,
+    right: half + 0.2 + dots * SIZES.rhythm.dotStep,
+    items: [...items, ...dotsBehind(half, middle - 0.6, dots)],
+    openings: openingsAround(staff, middle, half + 0.5, 2.6),
+    signs: ['stop-all'],
   };
-  if (side !== undefined) return { ...piece, row: rhythmRow(side), height: SIZES.rhythm.stem + SIZES.rhythm.beyond };
-  return { ...piece, row: 'staff', openings: openingsAround(staff, middle, half + 0.5, 2.6) };
+}
+
+/**
+ * Silence of its written length among the stems of one side, where two lines of rhythm are written. It keeps between the staff and the
+ * innermost of the `beams` that run over it, drawn smaller where that is needed.
+ */
+export function restBesideStaff(
+  side: RhythmLine['side'],
+  { value, dots }: Pick<RhythmEntry, 'value' | 'dots'>,
+  beams: number,
+): Piece {
+  const { stem, beam, beamStep, beyond, dotStep } = SIZES.rhythm;
+  const inner = beams === 0 ? stem : stem - (beams - 1) * beamStep - beam;
+  const rest = RESTS[value];
+  const room = inner - 2 * REST_CLEARANCE_MM;
+  const scale = Math.min(1, room / (rest.bottom - rest.top));
+  const away = side === 'above' ? -1 : 1;
+  const y = (away * inner) / 2 - ((rest.top + rest.bottom) / 2) * scale;
+  const half = ((rest.right - rest.left) / 2) * scale;
+  const x = -((rest.left + rest.right) / 2) * scale;
+  return {
+    row: rhythmRow(side),
+    left: half + 0.2,
+    right: half + 0.2 + dots * dotStep,
+    items: [{ kind: 'group', x, y, items: [rest.item], scale }, ...dotsBehind(half, (away * inner) / 2 - 0.6, dots)],
+    height: stem + beyond,
+    signs: ['stop-all'],
+  };
+}
+
+/** White between a rest and the beam over it. Unit: mm. */
+const REST_CLEARANCE_MM = 0.2;
+
+function dotsBehind(half: number, y: number, count: number): readonly Item[] {
+  const { dotStep, dotRadius } = SIZES.rhythm;
+  return Array.from(
+    { length: count },
+    (_, index): Item => ({ kind: 'circle', x: half + 0.7 + index * dotStep, y, radius: dotRadius, ink: 'strong' }),
+  );
 }
 
 /** The rest of an empty bar, which hangs from the middle of the staff wherever the middle of the bar is. */

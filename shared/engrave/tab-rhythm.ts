@@ -148,8 +148,10 @@ export function tieItem(side: RhythmLine['side'], from: number, to: number): Ite
   return { kind: 'path', steps, ink: 'strong' };
 }
 
-/** Where a tie leaves an entry, and where it reaches one. Unit: mm from the entry's place. */
-export function tieLeaves(entry: RhythmEntry): number {
-  return entry.dots > 0 ? R.dotFrom + entry.dots * R.dotStep : R.tieGap;
+/** How far behind an entry's place a tie may begin: a dot or a flag comes first. Unit: mm. */
+export function tieLeaves(side: RhythmLine['side'], entry: RhythmEntry, beamed: boolean): number {
+  const flag = beamed ? undefined : FLAGS[side][entry.value];
+  const behindFlag = flag === undefined ? 0 : flag.right + 0.2;
+  return Math.max(behindFlag, entry.dots > 0 ? R.dotFrom + entry.dots * R.dotStep : R.tieGap);
 }
 export const TIE_ARRIVES_MM = -R.tieGap;

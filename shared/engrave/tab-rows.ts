@@ -22,7 +22,7 @@ const ROWS: Readonly<
 > = {
   ending: { height: 4.6, baseline: 3.2 },
   name: { height: 5.6, baseline: 4 },
-  mark: { height: 3, baseline: 2.4 },
+  mark: { height: 3.4, baseline: 2.4 },
   accent: { height: 2, baseline: 1 },
   // Their heights come from the pieces; the baseline is the edge turned to the staff, or a diagram's foot.
   diagram: { height: 0, baseline: 0 },

@@ -24,12 +24,16 @@ export function spansInBar(bar: PlacedBar, y: (row: Row) => number): readonly It
     const at = (entry: number): number => bar.at(slots[entry] ?? 0);
     const ties = entries.flatMap((entry, index) =>
       entry.tiedOn && entries[index + 1] !== undefined
-        ? [tieItem(side, at(index) + tieLeaves(entry), at(index + 1) + TIE_ARRIVES_MM)]
+        ? [tieItem(side, at(index) + tieLeaves(side, entry, isBeamed(line, index)), at(index + 1) + TIE_ARRIVES_MM)]
         : [],
     );
     const items = [...beamItems(side, beams, at), ...tupletItems(side, tuplets, at), ...ties];
     return items.length === 0 ? [] : [group(0, y(rhythmRow(side)), items)];
   });
+}
+
+function isBeamed({ beams }: RhythmLine, entry: number): boolean {
+  return beams.some(({ first, last }) => entry >= first && entry <= last);
 }
 
 /** Ties over bar lines. One that comes from the line before, or goes on in the next, is drawn up to the bar line. */
@@ -42,7 +46,7 @@ function leaving(bar: PlacedBar, next: PlacedBar | undefined, y: (row: Row) => n
     const last = line.entries.at(-1);
     const slot = slots.at(-1);
     if (last?.tiedOn !== true || slot === undefined) return [];
-    const from = bar.at(slot) + tieLeaves(last);
+    const from = bar.at(slot) + tieLeaves(line.side, last, isBeamed(line, line.entries.length - 1));
     const first = next === undefined ? undefined : tiedStart(next, line.side);
     const to = next !== undefined && first !== undefined ? next.at(first) + TIE_ARRIVES_MM : bar.right - 0.4;
     return [group(0, y(rhythmRow(line.side)), [tieItem(line.side, from, Math.max(to, from + SHORTEST_TIE_MM))])];
@@ -54,7 +58,11 @@ function arriving(bar: PlacedBar, y: (row: Row) => number): readonly Item[] {
     const [slot] = slots;
     if (slot === undefined || line.entries[0]?.kind !== 'tied') return [];
     const to = bar.at(slot) + TIE_ARRIVES_MM;
-    return [group(0, y(rhythmRow(line.side)), [tieItem(line.side, to - SIZES.rhythm.tieFromBefore, to)])];
+    return [
+      group(0, y(rhythmRow(line.side)), [
+        tieItem(line.side, Math.max(bar.left + 0.3, to - SIZES.rhythm.tieFromBefore), to),
+      ]),
+    ];
   });
 }
 

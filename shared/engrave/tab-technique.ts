@@ -46,7 +46,7 @@ export function techniqueAfter(technique: Technique, at: number, y: number, bowO
     case 'pull-off': {
       const half = textWidth(String(technique.fret), 'number', size) / 2;
       const x = at + 1.1 + half;
-      const steps = bow(at - bowOver, x, y - size * 0.54, -0.8);
+      const steps = bow(at - bowOver, x, y - size * 0.45, -0.5);
       const arc: Item = { kind: 'path', steps, ink: 'strong', thickness: SIZES.slurThickness };
       return arrivedAt(technique, x, half, [arc], at, y);
     }
@@ -62,8 +62,8 @@ export function techniqueAfter(technique: Technique, at: number, y: number, bowO
       return { items, left: 0, right, marks: [letter(LETTERS.trill, (at + right) / 2)], opening: right };
     }
     case 'bend': {
-      const tip = { x: at + 1.7, y: y - 2.2 };
-      const steps = [['M', at, y] as const, ['C', at + 1.2, y, tip.x, y - 0.4, tip.x, tip.y + 0.8] as const];
+      const tip = { x: at + 1.7, y: y - 1.8 };
+      const steps = [['M', at, y] as const, ['C', at + 1.2, y, tip.x, y - 0.4, tip.x, tip.y + 0.6] as const];
       const curve: Item = { kind: 'path', steps, ink: 'strong', thickness: 0.3 };
       const head = filled(
         'strong',
@@ -86,7 +86,7 @@ export function arrivalBefore(kind: Technique['kind'], open: number, y: number):
   switch (kind) {
     case 'hammer-on':
     case 'pull-off': {
-      const steps = bow(-3.8, 0.2, y - 1.5, -0.9);
+      const steps = bow(-3.8, 0.2, y - 1.4, -0.45);
       const arc: Item = { kind: 'path', steps, ink: 'strong', thickness: SIZES.slurThickness };
       return { items: [arc], left: open, right: 0, marks: [letter(LETTERS[kind], -1.6)] };
     }

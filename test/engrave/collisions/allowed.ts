@@ -81,50 +81,7 @@ export const ALLOWED: readonly Allowance[] = [
  * What still lies over something and should not, each with where it comes from. Nothing may be added here; when one is mended its
  * entry goes.
  */
-export const TO_MEND: readonly Allowance[] = [
-  {
-    name: 'sign of the strumming hand over a figure of the same moment',
-    reason:
-      'A stroke or hit and a tune note at one moment are drawn at one place; they would have to stand side by side.',
-    holds: (a, b) =>
-      !sameGroup(a, b) &&
-      [a, b].every((one) => ['number text', 'frame', 'stroke', 'filled sign', 'ring or dot'].includes(nameOf(one))),
-  },
-  {
-    name: 'letters of both hands’ work in one row',
-    reason: 'A stroke’s D or U and the letter of a finger that picks at the same moment take one place in one row.',
-    holds: oneEach('word text', (other) => ['count text', 'stroke'].includes(nameOf(other))),
-  },
-  {
-    name: 'harmonic on a fret of two figures',
-    reason: 'The sides of the diamond run over the corners of the figures.',
-    holds: (a, b) =>
-      sameGroup(a, b) &&
-      oneEach('number text', (other) => ['stroke', 'frame', 'filled sign'].includes(nameOf(other)))(a, b),
-  },
-  {
-    name: 'tall sign on the first or last string',
-    reason: 'The diamond of a harmonic and the tip of a bend reach out of the staff into the rhythm.',
-    holds: (a, b) =>
-      [a, b].some((one) => ['stem', 'tie', 'beam', 'flag', 'dot of a note', 'count text'].includes(nameOf(one))) &&
-      [a, b].some((one) => ['stroke', 'filled sign', 'flag'].includes(nameOf(one))),
-  },
-  {
-    name: 'string stopped where all is silent',
-    reason: 'The block of a stopped string and the rest of the same moment take one place, or the block and a figure.',
-    holds: oneEach('block', (other) => ['stroke', 'ring or dot', 'filled sign', 'number text'].includes(nameOf(other))),
-  },
-  {
-    name: 'two figures on one string',
-    reason: 'Two voices or rows sound the same string at one moment.',
-    holds: (a, b) => nameOf(a) === 'number text' && nameOf(b) === 'number text',
-  },
-  {
-    name: 'two calls at one moment',
-    reason: 'Two patterns at once each have somebody call.',
-    holds: (a, b) => [a, b].every((one) => one.item.kind === 'text' && one.item.text.startsWith('“')),
-  },
-];
+export const TO_MEND: readonly Allowance[] = [];
 
 /** Drawn by one hand: in one group, or one in a group within the other's. */
 function sameGroup(a: Inked, b: Inked): boolean {
