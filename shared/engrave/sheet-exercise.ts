@@ -82,7 +82,14 @@ function musicOf(
   };
   // Bars made from chords of the exercise itself lead to words of the exercise, which move with every letter above them.
   if (statement.play === undefined) return draw(scope);
-  const lines = [statement.play, ...statement.with, ...statement.at, statement.restart, statement.meter];
+  const lines = [
+    statement.play,
+    ...statement.with,
+    ...statement.at,
+    statement.restart,
+    statement.meter,
+    statement.tempo,
+  ];
   const said = lines
     .map((line) => (line === undefined ? '' : entry.text.slice(line.span.start, line.span.end)))
     .join('\n');

@@ -7,14 +7,13 @@ import type { Edition, Lesson } from '../lesson/model/lesson.ts';
 import { HEADER_KINDS, type HeaderKind } from '../lesson/syntax/header-kinds.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { Statement } from '../lesson/syntax/statement.ts';
-import type { Feel } from '../lesson/syntax/words.ts';
 import type { Source } from '../score/timeline.ts';
 import { type Key, keySignature, printKey, spellPitchClass } from '../theory/key.ts';
 import { printMeter } from '../theory/meter.ts';
 import { midiNumber, pitchClass, printPitch } from '../theory/note.ts';
 import type { Phrase } from './sheet-content.ts';
 import { type Draft, draft, wholeOf } from './sheet-draft.ts';
-import { printTempo } from './sheet-tempo.ts';
+import { feelText, printTempo } from './sheet-tempo.ts';
 
 /** True for what is printed at the head of the sheet, wherever in the file it stands. */
 export function isHeader(statement: Statement): boolean {
@@ -136,10 +135,4 @@ function transposedKey(key: Key, semitones: number): Key {
   const alter = (((((wanted % 12) - natural + 18) % 12) + 12) % 12) - 6;
   const renamed = { ...key, tonic: { letter: other, accidental: alter } };
   return Math.abs(keySignature(renamed)) < Math.abs(keySignature(spelled)) ? renamed : spelled;
-}
-
-function feelText(feel: Feel): string {
-  if (feel.kind === 'straight') return 'straight';
-  const unit = feel.unit === 16 ? 'swing sixteenths' : 'swing';
-  return feel.long === 2 && feel.short === 1 ? unit : `${unit} ${feel.long} to ${feel.short}`;
 }

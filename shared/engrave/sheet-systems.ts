@@ -5,6 +5,7 @@ import type { SheetView } from './block.ts';
 import type { LegendSign } from './legend.ts';
 import { areLight, type Draft, draft, hullOf } from './sheet-draft.ts';
 import { systemsOf } from './tab-system.ts';
+import type { Pace } from './tab-tempo.ts';
 
 export interface DrawnSystems {
   readonly drafts: readonly Draft[];
@@ -23,12 +24,14 @@ export function systemDrafts(
   counts: boolean,
 ): DrawnSystems {
   const stringNames = scope.edition().instrument.openStrings.map((pitch) => printNote(pitch, 'signs'));
+  const pace = paceOf(scope, score, pass);
   for (let mostBars = Math.max(1, pass.bars.length); ; mostBars = Math.ceil(mostBars / 2)) {
     const systems = systemsOf(score, pass, {
       widthMm: view.widthMm,
       stringNames,
       mostBars,
       counts,
+      ...(pace === undefined ? {} : { pace }),
       leftHanded: view.leftHanded,
     });
     const drafts = systems.flatMap(({ drawing, places }) => {
@@ -40,4 +43,13 @@ export function systemDrafts(
       return { drafts, signs: [...new Set(systems.flatMap((system) => system.signs))] };
     }
   }
+}
+
+/** The exercise's own tempo, else the lesson's. Bars in which nothing is played have no pace, and a second time through keeps it. */
+function paceOf(scope: Scope, score: ExerciseScore, pass: Pass): Pace | undefined {
+  const [first] = pass.bars;
+  if (first === undefined || (pass.number ?? 1) > 1 || pass.bars.every((bar) => bar.events.length === 0))
+    return undefined;
+  const tempo = score.tempo ?? scope.setting('tempo');
+  return { feel: scope.setting('feel'), meter: first.meter, ...(tempo === undefined ? {} : { tempo }) };
 }

@@ -19,6 +19,9 @@ export const SIZES = {
   count: 3.1,
   /** Syllables of a song. */
   word: 3.3,
+  /** Words of a tempo, and the space between the lines of the staff that its note is drawn for. */
+  tempo: 3.6,
+  tempoSpace: 1.15,
   /** Bar numbers and other small print: not below 7 pt. */
   small: 2.5,
   /** Space between the lines of the staff that the meter's figures are drawn for; a figure is two of it high. */
@@ -65,7 +68,8 @@ export const SIZES = {
     tieThickness: 0.34,
     /** A tie from the line before begins this far before the note it reaches. */
     tieFromBefore: 4.2,
-    tupletFigure: 2.9,
+    /** Space between the lines of the staff that a tuplet's figure is drawn for. */
+    tupletSpace: 1.25,
     /** From the outer edge of the beam to the middle of a tuplet's figure. */
     tupletLevel: 1.45,
     bracketThickness: 0.2,

@@ -13,7 +13,7 @@ export function handPieces(notes: readonly PlacedNote[]): readonly Piece[] {
   const sorted = [...notes].sort((a, b) => a.note.string - b.note.string);
   const picked = sorted.filter(({ note }) => note.finger !== undefined || note.restStroke);
   if (picked.length > 0) {
-    const step = SIZES.count * 0.95;
+    const step = SIZES.count * 1.02;
     const items: Item[] = [];
     const signs: Sign[] = [];
     const half = Math.max(...picked.map(({ note }) => textWidth(note.finger ?? '', 'count', SIZES.count) / 2));

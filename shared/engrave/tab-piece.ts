@@ -3,6 +3,7 @@ import { SIZES } from './sizes.ts';
 
 /** The rows of a line of music from top to bottom. Word rows are one for each verse. */
 export type Row =
+  | 'tempo'
   | 'ending'
   | 'diagram'
   | 'name'

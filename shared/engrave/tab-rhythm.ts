@@ -2,7 +2,6 @@ import type { Beam, RhythmEntry, RhythmLine, Tuplet } from '../score/rhythm-line
 import { group, type Item, line, type PathStep } from './drawing.ts';
 import { SIZES } from './sizes.ts';
 import type { Piece, Row, Sign } from './tab-piece.ts';
-import { textWidth } from './text-width.ts';
 import { type MusicSignName, type SizedSign, sizedSign } from './type/music-sign.ts';
 
 // Rhythm beside the staff: stems hang from its last string, or rise from its first where a tune is written over an accompaniment.
@@ -92,19 +91,15 @@ function level(x1: number, x2: number, y: number, away: 1 | -1): Item {
 /** Figures of tuplets beyond the beams, with a bracket where no single beam holds the group together. */
 export function tupletItems(side: RhythmLine['side'], tuplets: readonly Tuplet[], at: EntryPlace): readonly Item[] {
   const away = awayFromStaff(side);
-  const size = R.tupletFigure;
   return tuplets.flatMap((tuplet): readonly Item[] => {
     const from = at(tuplet.first) - 0.6;
     const to = at(tuplet.last) + 0.6;
     const middle = (from + to) / 2;
-    const text = tupletText(tuplet);
+    const figure = tupletFigure(tuplet);
     const y = away * (R.stem + R.tupletLevel);
-    const baseline = y + size * 0.34;
-    const items: Item[] = [
-      { kind: 'text', x: middle, y: baseline, text, size, anchor: 'middle', role: 'count', ink: 'strong', bold: true },
-    ];
+    const items: Item[] = [group(middle - figure.width / 2, y + figure.height / 2, figure.items)];
     if (!tuplet.bracket) return items;
-    const open = textWidth(text, 'count', size) / 2 + 0.7;
+    const open = figure.width / 2 + 0.7;
     const hook = y - away * 1;
     const bracket: PathItemSteps = [
       ['M', from, hook],
@@ -127,10 +122,37 @@ export function tupletRoom(side: RhythmLine['side']): Piece {
 }
 
 /** A triplet is a plain 3; what is not the usual number in its space says both: 2:3. Common practice, no source. */
-function tupletText({ count, inTimeOf }: Tuplet): string {
+function tupletFigure({ count, inTimeOf }: Tuplet): {
+  readonly items: readonly Item[];
+  readonly width: number;
+  readonly height: number;
+} {
   const usual = 2 ** Math.floor(Math.log2(count));
-  return inTimeOf === usual ? String(count) : `${count}:${inTimeOf}`;
+  const text = inTimeOf === usual ? String(count) : `${count}:${inTimeOf}`;
+  let width = 0;
+  let height = 0;
+  const items = [...text].map((letter) => {
+    const sign = sizedSign(letter === ':' ? 'tupletColon' : (DIGITS[Number(letter)] ?? 'tuplet0'), R.tupletSpace);
+    const item = group(width, 0, [sign.item]);
+    width += sign.advance;
+    height = Math.max(height, -sign.top);
+    return item;
+  });
+  return { items, width, height };
 }
+
+const DIGITS = [
+  'tuplet0',
+  'tuplet1',
+  'tuplet2',
+  'tuplet3',
+  'tuplet4',
+  'tuplet5',
+  'tuplet6',
+  'tuplet7',
+  'tuplet8',
+  'tuplet9',
+] as const;
 
 /** A tie along the staff's edge: the sound goes on. Counted from the row's baseline. */
 export function tieItem(side: RhythmLine['side'], from: number, to: number): Item {

@@ -4,6 +4,7 @@ import type { Piece, Row, Staff } from './tab-piece.ts';
 /** Height of a row and where its baseline lies below its top. Unit: mm. Source: the sizes of what stands in it, tried by eye. */
 const ROWS: Readonly<
   Record<
+    | 'tempo'
     | 'ending'
     | 'diagram'
     | 'name'
@@ -20,6 +21,7 @@ const ROWS: Readonly<
     { readonly height: number; readonly baseline: number }
   >
 > = {
+  tempo: { height: 5.2, baseline: 3.8 },
   ending: { height: 4.6, baseline: 3.2 },
   name: { height: 5.6, baseline: 4 },
   mark: { height: 3.4, baseline: 2.4 },
@@ -64,7 +66,7 @@ export function planRows(pieces: readonly Piece[], extraRows: readonly Row[], st
       top += height;
     }
   };
-  stack(['ending', 'diagram', 'name', 'mark', 'accent', 'rhythm-above']);
+  stack(['tempo', 'ending', 'diagram', 'name', 'mark', 'accent', 'rhythm-above']);
   const staffTop = top + SIZES.staffMargin;
   baselines.set('staff', staffTop);
   top = staffTop + staff.height + SIZES.staffMargin;

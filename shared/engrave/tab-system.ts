@@ -14,6 +14,7 @@ import { wholeBarRest } from './tab-rest.ts';
 import { planRows } from './tab-rows.ts';
 import { placeSlots, type Slot, stretchFor } from './tab-spacing.ts';
 import { type PlacedBar, spansInBar, tiesOverBars } from './tab-spans.ts';
+import { type Pace, pacePiece } from './tab-tempo.ts';
 import { hyphensOf } from './tab-words.ts';
 
 /** One line of bars, drawn. */
@@ -28,6 +29,8 @@ export interface System {
 export interface SystemsRequest extends LinesRequest {
   /** False where its patterns were counted aloud before, further up on the sheet. */
   readonly counts?: boolean;
+  /** Said over the first bar. */
+  readonly pace?: Pace;
   /** Diagrams are mirrored. */
   readonly leftHanded?: boolean;
 }
@@ -56,6 +59,7 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
     const names = first === 0 ? request.stringNames : undefined;
     const count = (breaks[index + 1] ?? ready.length) - first;
     const line = lineOf(ready, first, count, staff);
+    const pace = first === 0 && request.pace !== undefined ? pacePiece(request.pace) : undefined;
     const isLast = first + count === ready.length;
     const cap = isLast ? lastStretch(stretchBefore) : STRETCH.most;
     const stretch = stretchFor(line.slots, request.widthMm - namesWidth(names), cap);
@@ -63,6 +67,7 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
       drawSystem(line, stretch, staff, {
         width: request.widthMm,
         ...(names === undefined ? {} : { names }),
+        ...(pace === undefined ? {} : { pace }),
         spokenStrings: request.stringNames,
       }),
     );
@@ -93,19 +98,22 @@ function drawSystem(
   page: {
     readonly width: number;
     readonly names?: readonly string[];
+    readonly pace?: Piece;
     readonly spokenStrings: readonly string[] | undefined;
   },
 ): System {
   const { xs, width } = placeSlots(slots, stretch);
-  const pieces = slots.flatMap((slot) => slot.pieces);
+  const pieces = [...slots.flatMap((slot) => slot.pieces), ...(page.pace === undefined ? [] : [page.pace])];
   const endings = bars.some(({ ready }) => ready.bar.ending !== undefined);
   const rows = planRows(pieces, endings ? ['ending'] : [], staff);
   const left = namesWidth(page.names);
   const at = (index: number): number => left + (xs[index] ?? 0);
   const right = left + width;
+  const widest = Math.max(right, left + (page.pace?.right ?? 0));
   const places: Source[] = [];
   const items: Item[] = [stringLines(slots, xs, left, right, rows.staffTop, staff)];
   if (page.names !== undefined) items.push(...stringNames(page.names, rows.staffTop, staff));
+  if (page.pace !== undefined) items.push(...placePieces([page.pace], left, rows.y));
 
   // Bar lines, and what stands before the first bar, belong to no bar.
   const firstStart = bars[0]?.start ?? 0;
@@ -160,9 +168,9 @@ function drawSystem(
     }
     items.push(...endingBracket(bar.ready.bar, at(bar.start), at(bar.end), rows.y('ending')));
   }
-  const scale = right > page.width ? Math.max(SIZES.leastScale, page.width / right) : 1;
+  const scale = widest > page.width ? Math.max(SIZES.leastScale, page.width / widest) : 1;
   const drawing: Drawing = {
-    width: right,
+    width: widest,
     height: rows.height,
     items,
     alternative: describeLine(bars.map(({ ready }) => ready.bar)),
