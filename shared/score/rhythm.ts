@@ -9,15 +9,14 @@ import { type TupletSpan, tupletSpansOf } from './tuplet-spans.ts';
 import { inTimeOf, piecesInTuplet } from './tuplet-values.ts';
 import { notesFor, restsFor, type WrittenPiece } from './written-values.ts';
 
-
 /** How the bar is written as rhythm: one line or two, or the rest of an empty bar. Silence is left out where the other line sounds. */
 export function rhythmOf(bar: ScoreBar): readonly RhythmLine[] {
   const lines = (['above', 'below'] as const).flatMap((side): readonly RhythmLine[] => {
     const sounds = soundsOfLine(bar, side);
-    return sounds.some(({ kind }) => kind !== 'rest') ? [lineOf(bar, side, sounds)] : [];
+    return sounds.some(({ kind }) => kind !== 'rest') ? [keptLine(bar, side, sounds)] : [];
   });
   if (lines.length > 0) return lines;
-  if (compare(bar.length, barLength(bar.meter)) !== 0) return [lineOf(bar, 'below', soundsOfLine(bar, 'below'))];
+  if (compare(bar.length, barLength(bar.meter)) !== 0) return [keptLine(bar, 'below', soundsOfLine(bar, 'below'))];
   const rest = {
     at: ZERO,
     length: bar.length,
@@ -28,6 +27,26 @@ export function rhythmOf(bar: ScoreBar): readonly RhythmLine[] {
     wholeBar: true,
   } as const;
   return [{ side: 'below', entries: [rest], beams: [], tuplets: [] }];
+}
+
+// Most bars of a lesson share a few rhythms, whatever is fretted in them, and values never change: each is worked out once.
+const kept = new Map<string, RhythmLine>();
+
+/** More than a long lesson has; beyond it the memory starts again, so that it cannot grow without end. */
+const MOST_KEPT = 4000;
+
+function keptLine(bar: ScoreBar, side: RhythmLine['side'], sounds: readonly LineSound[]): RhythmLine {
+  const { meter, number, length, counts } = bar;
+  let name = `${side} ${meter.counts}/${meter.unit} ${number === undefined} ${length.numerator}/${length.denominator}`;
+  for (const { at, length: sounding, kind, goesOn, slurred } of sounds)
+    name += ` ${kind}${at.numerator}/${at.denominator}+${sounding.numerator}/${sounding.denominator}${goesOn}${slurred}`;
+  for (const { at, text } of counts) name += ` ${text}@${at.numerator}/${at.denominator}`;
+  const known = kept.get(name);
+  if (known !== undefined) return known;
+  const line = lineOf(bar, side, sounds);
+  if (kept.size >= MOST_KEPT) kept.clear();
+  kept.set(name, line);
+  return line;
 }
 
 /** Shortest value that is written without a tuplet: a 64th, which may have a dot. */
