@@ -26,6 +26,7 @@ const leftHandedToggle = byId('left-handed', HTMLButtonElement);
 const mirroredHint = byId('mirrored', HTMLElement);
 const paperChoice = byId('paper', HTMLSelectElement);
 const printChoice = byId('print', HTMLSelectElement);
+const tonesToggle = byId('tones', HTMLButtonElement);
 const pinToggle = byId('pinned', HTMLButtonElement);
 
 let saved = readSavedState(editor.getState(), root.dataset.uri ?? '');
@@ -41,6 +42,7 @@ save({});
 root.dataset.uri = saved.uri;
 showLeftHanded();
 showLayout();
+showTones();
 showPinned();
 look();
 
@@ -95,6 +97,12 @@ for (const choice of [paperChoice, printChoice]) {
     look();
   });
 }
+
+tonesToggle.addEventListener('click', () => {
+  save({ tones: !saved.tones });
+  showTones();
+  look();
+});
 
 pinToggle.addEventListener('click', () => {
   save({ pinned: !saved.pinned });
@@ -165,6 +173,7 @@ function look(): void {
     leftHanded: leftHanded(),
     ...(edition === undefined ? {} : { edition }),
     ...(page === undefined ? {} : { page }),
+    ...(saved.tones ? { dots: 'roles' } : {}),
   };
   editor.postMessage({ kind: 'look', view, ...(revision === undefined ? {} : { holds: revision }) });
 }
@@ -199,6 +208,10 @@ function showLayout(): void {
   // The style lays paper on a desk, and prints it in its size.
   if (page === undefined) delete sheet.dataset.paper;
   else sheet.dataset.paper = page.paper;
+}
+
+function showTones(): void {
+  tonesToggle.setAttribute('aria-pressed', String(saved.tones));
 }
 
 function showPinned(): void {

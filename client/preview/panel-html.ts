@@ -40,6 +40,7 @@ export function pageHtml(webview: Webview, extensionUri: Uri, lesson: Uri, optio
 <option value="one-page">On one page</option>
 </select></label>
 <button type="button" id="left-handed" aria-pressed="false" aria-describedby="mirrored">Left-handed view</button>
+<button type="button" id="tones" aria-pressed="false" title="Write on the dots of diagrams what each tone is in the chord, in place of fingers">Tones on dots</button>
 <button type="button" id="pinned" aria-pressed="false" title="Keep this lesson here when another one is opened">Pinned</button>
 </div>
 <p class="mirrored" id="mirrored" hidden>Left-handed view: chord diagrams are mirrored, tab is not; its lines keep their order.</p>

@@ -37,6 +37,7 @@ export function readView(value: unknown): SheetView | undefined {
     leftHanded: fields.leftHanded,
     ...(edition === undefined ? {} : { edition }),
     ...(page === undefined ? {} : { page }),
+    ...(fields.dots === 'roles' ? { dots: 'roles' as const } : {}),
   };
 }
 

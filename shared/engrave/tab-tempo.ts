@@ -44,7 +44,7 @@ export function pacePiece({ tempo, feel, meter }: Pace): Piece | undefined {
       items.push(group(x + SPACE * 0.3, 0, [dot.item]));
       x += SPACE * 0.3 + dot.right;
     }
-    x += SPACE * 0.8;
+    x += SPACE * 1.1;
     write(`= ${tempo.from === tempo.to ? tempo.from : `${tempo.from} to ${tempo.to}`}`);
   }
   if (feel.kind !== 'straight') {

@@ -135,6 +135,14 @@ describe('a sheet that follows its lesson', () => {
     expect((await editor.updateNumber(id, 4)).kind).toBe('full');
   });
 
+  test('a reader may ask what each tone is in its chord, in place of fingers', async () => {
+    const { uri, id } = await followed();
+    const first = await editor.updateTo(id, 1);
+    expect(JSON.stringify(first)).not.toContain('the root');
+    await editor.subscribe({ id, uri, view: { ...VIEW, dots: 'roles' } });
+    expect(JSON.stringify(await editor.updateNumber(id, 2))).toContain('the root');
+  });
+
   test('a lesson that is closed and opened again goes on in the same panel', async () => {
     const { uri, id } = await followed();
     await editor.updateTo(id, 1);

@@ -11,6 +11,8 @@ export interface SavedState {
   readonly leftHanded?: boolean;
   /** Absent while the sheet flows. */
   readonly page?: PaperChoice;
+  /** True where the dots of diagrams say tones in place of fingers. */
+  readonly tones: boolean;
   /** True where the panel stays with its lesson when another one is opened. */
   readonly pinned: boolean;
   /** The block at the top of the window and how far its top lies above the window's. Unit: CSS pixels. */
@@ -32,6 +34,7 @@ export function readSavedState(value: unknown, uri: string): SavedState {
   return {
     uri: readText(fields?.uri) ?? uri,
     zoom: typeof zoom === 'number' && zoom >= 0.5 && zoom <= 3 ? zoom : 1,
+    tones: fields?.tones === true,
     pinned: fields?.pinned === true,
     ...(edition === undefined ? {} : { edition }),
     ...(page === undefined ? {} : { page }),
