@@ -19,7 +19,7 @@ import { readRhythm, TICKS_OF_COUNT, tellTick } from '../../shared/voicing/tune/
 import { readScale, scaleOfKey } from '../../shared/voicing/tune/scale.ts';
 import type { TuneNote } from '../../shared/voicing/tune/tune.ts';
 import { printChords, printTune } from '../../shared/voicing/tune/tune-text.ts';
-import { asked, USUAL_INSTRUMENT } from './asked.ts';
+import { asked, stringsAsked, USUAL_INSTRUMENT } from './asked.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
 import { progressionAsked } from './tune-progression.ts';
@@ -178,15 +178,6 @@ function scaleAsked(
   if (scale !== undefined) return { scale: asked('--scale', readScale(scale)), strictly: true };
   if (key !== undefined) return { scale: scaleOfKey(asked('--key', parseKey(key))) };
   return { scale: scaleOfKey(keyOfChords(bars.flatMap(({ chords }) => chords.map(({ chord }) => chord.symbol)))) };
-}
-
-function stringsAsked(text: string, { name, openStrings }: Instrument): readonly number[] {
-  const words = text.split(/[\s,]+/).filter((word) => word !== '');
-  return words.map((word) => {
-    const number = Number(word);
-    if (/^\d$/.test(word) && number >= 1 && number <= openStrings.length) return number;
-    throw new UsageError(`--ring: "${word}" is not a string of ${name}, which has strings 1 to ${openStrings.length}`);
-  });
 }
 
 function printedTunes(ground: TuneGround, found: TuneProposals, contour: Contour, facts: Facts): string {
