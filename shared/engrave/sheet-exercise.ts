@@ -238,8 +238,7 @@ function headingOf(scope: Scope, entry: Entry, statement: ExerciseStatement): Dr
     facts.push(statement.minutes.minutes === 1 ? '1 minute' : `${statement.minutes.minutes} minutes`);
   const difficulty = difficultyFor(scope, statement);
   if (difficulty !== undefined) facts.push(`difficulty ${printPoints(difficulty.total)}`);
-  if (statement.ring?.ring.kind === 'strings')
-    facts.push(`strings ${statement.ring.ring.strings.join(' and ')} ring on`);
+  if (statement.ring?.ring.kind === 'strings') facts.push(ringing(statement.ring.ring.strings));
   if (statement.ring?.ring.kind === 'all') facts.push('all strings ring on');
   if (statement.restart !== undefined) facts.push(`patterns begin anew at each ${statement.restart.at}`);
   if (statement.video !== undefined) facts.push(`video at ${statement.video.text}`);
@@ -248,6 +247,10 @@ function headingOf(scope: Scope, entry: Entry, statement: ExerciseStatement): Dr
     source,
     ...usedBy(scope, statement),
   ]);
+}
+
+function ringing(strings: readonly number[]): string {
+  return strings.length === 1 ? `string ${strings[0]} rings on` : `strings ${strings.join(' and ')} ring on`;
 }
 
 /** What the exercise draws from, so that a cursor in a pattern or under the bars of a progression finds where it is played. */
