@@ -84,6 +84,6 @@ const TEXTS: Readonly<Record<LegendSign, string>> = {
     'A short stem: the sound lasts two quarters. A long stem alone is a quarter, with a flag or beam an eighth.',
   'whole-note': 'A number without a stem lasts the whole bar, four quarters.',
   tuplet:
-    'A small number at a beam or bracket: so many even notes in the time of the next smaller usual number, 3 for 2.',
+    'A small number at a beam or bracket: so many even notes in the time of the usual number, 3 for 2. Where two numbers stand, the first in the time of the second.',
   'pattern-start': 'A corner with a name: from here on that pattern is played, whatever the bar line says.',
 };

@@ -4,6 +4,7 @@ import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { ChordStatement } from '../lesson/syntax/statement.ts';
+import { neckAboveCapo } from '../neck/capo.ts';
 import type { Source } from '../score/timeline.ts';
 import { toneRoles } from '../voicing/tone-roles.ts';
 import type { SheetView } from './block.ts';
@@ -73,7 +74,7 @@ export function shownChord(
     assumed,
     ...fingersToShow(chord.fingers, fingering),
     ...(label === undefined ? {} : { caption: label }),
-    ...(view.dots === 'roles' ? { dotRoles: toneRoles(scope.edition().instrument, shape, chord.symbol) } : {}),
+    ...(view.dots === 'roles' ? { dotRoles: toneRoles(neckAboveCapo(scope.edition().instrument), shape, chord.symbol) } : {}),
   };
   const signs: LegendSign[] = [];
   if (shape.includes(0)) signs.push('open-string');

@@ -70,6 +70,8 @@ export const SIZES = {
     tieFromBefore: 4.2,
     /** Space between the lines of the staff that a tuplet's figure is drawn for. */
     tupletSpace: 1.25,
+    /** White between the figures of `4:6`, which lean into each other. */
+    tupletGap: 0.35,
     /** From the outer edge of the beam to the middle of a tuplet's figure. */
     tupletLevel: 1.45,
     bracketThickness: 0.2,

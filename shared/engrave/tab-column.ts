@@ -103,17 +103,14 @@ export function key(at: Rational): string {
 
 function piecesOf(bar: ScoreBar, moment: Moment, { staff, mixed }: ColumnLook): readonly Piece[] {
   const { events, starts, calls } = moment;
-  const struck: Piece[] = [];
-  const notes: PlacedNote[] = [];
-  for (const event of events) {
-    if (event.kind !== 'notes') struck.push(...eventPieces(bar, event, staff));
-    else {
-      const look = event.layer === 'tune' ? (mixed ? 'ringed' : 'bold') : 'plain';
-      notes.push(...event.notes.map((note): PlacedNote => ({ note, look })));
-    }
-  }
+  const notes = events.flatMap((event): readonly PlacedNote[] => {
+    if (event.kind !== 'notes') return [];
+    const look = event.layer === 'tune' ? (mixed ? 'ringed' : 'bold') : 'plain';
+    return event.notes.map((note) => ({ note, look }));
+  });
   // The tune has its string to itself: what else is written on it sounds as the tune's note.
   const sung = new Set(notes.filter(({ look }) => look === 'ringed').map(({ note }) => note.string));
+  const struck = events.flatMap((event) => (event.kind === 'notes' ? [] : eventPieces(bar, event, staff, sung)));
   const shown = notes.filter(({ note, look }) => look === 'ringed' || !sung.has(note.string));
   const figures = figuresOf(staff, shown);
   const silent = moment.pieces.find(({ row }) => row === 'staff');
@@ -277,10 +274,15 @@ function textPiece(row: Row, text: string, size: number, role: 'count' | 'word')
   };
 }
 
-function eventPieces(bar: ScoreBar, event: Exclude<ScoreEvent, { kind: 'notes' }>, staff: Staff): readonly Piece[] {
+function eventPieces(
+  bar: ScoreBar,
+  event: Exclude<ScoreEvent, { kind: 'notes' }>,
+  staff: Staff,
+  sung: ReadonlySet<number>,
+): readonly Piece[] {
   switch (event.kind) {
     case 'strum':
-      return strumPieces(event, isFirstOfChord(bar, event), staff);
+      return strumPieces(event, isFirstOfChord(bar, event), staff, sung);
     case 'chunk':
       return [chunkSign(staff)];
     case 'roll':
@@ -316,6 +318,7 @@ function strumPieces(
   event: Extract<ScoreEvent, { kind: 'strum' }>,
   showsFrets: boolean,
   staff: Staff,
+  sung: ReadonlySet<number>,
 ): readonly Piece[] {
   const numbers = event.notes.map((note) => note.string);
   const range =
@@ -346,12 +349,11 @@ function strumPieces(
     ];
   }
   if (!showsFrets) return [{ row: 'staff', left: half, right: half, items: arrow, signs }, hand];
-  const widest = Math.max(0, ...event.notes.map((note) => textWidth(String(note.fret), 'number', SIZES.fretNumber)));
+  const shown = event.notes.filter(({ string }) => !sung.has(string));
+  const widest = Math.max(0, ...shown.map((note) => textWidth(String(note.fret), 'number', SIZES.fretNumber)));
   const x = -half - 0.55 - widest / 2;
-  const frets = event.notes.map((note) =>
-    figureAt(String(note.fret), x, staff.y(note.string), SIZES.fretNumber, false),
-  );
-  const openings = event.notes.map(({ string, fret }) => {
+  const frets = shown.map((note) => figureAt(String(note.fret), x, staff.y(note.string), SIZES.fretNumber, false));
+  const openings = shown.map(({ string, fret }) => {
     const open = textWidth(String(fret), 'number', SIZES.fretNumber) / 2 + SIZES.openString;
     return { string, left: x - open, right: x + open };
   });

@@ -45,7 +45,8 @@ interface DrawnNote {
 }
 
 function drawNote(staff: Staff, { note, look }: PlacedNote): DrawnNote {
-  const { string, fret, arrivesBy, techniques } = note;
+  const { string, fret, arrivesBy, arrivesFrom, techniques } = note;
+  let from = fret;
   const y = staff.y(string);
   const harmonic = arrivesBy === 'harmonic' || techniques.some((technique) => technique.kind === 'harmonic');
   const frame = harmonic ? 'brackets' : look === 'ringed' ? 'ring' : undefined;
@@ -61,7 +62,7 @@ function drawNote(staff: Staff, { note, look }: PlacedNote): DrawnNote {
   let left = half;
   let right = half;
   if (arrivesBy !== undefined) {
-    const arrival = arrivalBefore(arrivesBy, half, y);
+    const arrival = arrivalBefore(arrivesBy, half, y, fret - (arrivesFrom ?? fret));
     items.push(...arrival.items);
     marks.push(...arrival.marks);
     signs.push(arrivesBy);
@@ -69,7 +70,8 @@ function drawNote(staff: Staff, { note, look }: PlacedNote): DrawnNote {
     right = Math.max(right, arrival.right);
   }
   for (const technique of techniques) {
-    const after = techniqueAfter(technique, right, y, frame === undefined ? BOW_OVER_FIGURE_MM : 0);
+    const after = techniqueAfter(technique, right, y, frame === undefined ? BOW_OVER_FIGURE_MM : 0, from);
+    if ('fret' in technique && technique.kind !== 'trill') from = technique.fret;
     items.push(...after.items);
     marks.push(...after.marks);
     if (after.opening !== undefined) openings.push({ string, left: right, right: after.opening });

@@ -38,11 +38,17 @@ export function restBesideStaff(
   const y = (away * inner) / 2 - ((rest.top + rest.bottom) / 2) * scale;
   const half = ((rest.right - rest.left) / 2) * scale;
   const x = -((rest.left + rest.right) / 2) * scale;
+  // Away from the staff a whole rest still hangs from a line, and a half rest stands on one: else nobody could tell them apart.
+  const ledger = value > 2 ? [] : [line(-half - 0.5, y, half + 0.5, y, 0.2)];
   return {
     row: rhythmRow(side),
-    left: half + 0.2,
-    right: half + 0.2 + dots * dotStep,
-    items: [{ kind: 'group', x, y, items: [rest.item], scale }, ...dotsBehind(half, (away * inner) / 2 - 0.6, dots)],
+    left: half + 0.6,
+    right: half + 0.6 + dots * dotStep,
+    items: [
+      { kind: 'group', x, y, items: [rest.item], scale },
+      ...ledger,
+      ...dotsBehind(half, (away * inner) / 2 - 0.6, dots),
+    ],
     height: stem + beyond,
     signs: ['stop-all'],
   };

@@ -134,11 +134,11 @@ function tupletFigure({ count, inTimeOf }: Tuplet): {
   const items = [...text].map((letter) => {
     const sign = sizedSign(letter === ':' ? 'tupletColon' : (DIGITS[Number(letter)] ?? 'tuplet0'), R.tupletSpace);
     const item = group(width, 0, [sign.item]);
-    width += sign.advance;
+    width += sign.advance + R.tupletGap;
     height = Math.max(height, -sign.top);
     return item;
   });
-  return { items, width, height };
+  return { items, width: width - R.tupletGap, height };
 }
 
 const DIGITS = [

@@ -38,8 +38,14 @@ export function figureAt(text: string, x: number, y: number, size: number, bold:
   return bold ? { ...base, bold: true } : base;
 }
 
-/** A technique that follows a struck note, from `at` rightwards on the string at `y`. */
-export function techniqueAfter(technique: Technique, at: number, y: number, bowOver: number): DrawnTechnique {
+/** A technique that follows a struck note, from `at` rightwards on the string at `y`; `from` is the fret that the finger leaves. */
+export function techniqueAfter(
+  technique: Technique,
+  at: number,
+  y: number,
+  bowOver: number,
+  from: number,
+): DrawnTechnique {
   const size = SIZES.arrivalNumber;
   switch (technique.kind) {
     case 'hammer-on':
@@ -52,7 +58,7 @@ export function techniqueAfter(technique: Technique, at: number, y: number, bowO
     }
     case 'slide': {
       const half = textWidth(String(technique.fret), 'number', size) / 2;
-      return arrivedAt(technique, at + 2.3 + half, half, [glide(at + 0.2, y)], at, y);
+      return arrivedAt(technique, at + 2.3 + half, half, [glide(at + 0.2, y, technique.fret - from)], at, y);
     }
     case 'trill': {
       const text = `(${technique.fret})`;
@@ -81,8 +87,8 @@ export function techniqueAfter(technique: Technique, at: number, y: number, bowO
   }
 }
 
-/** A note that is not struck but reached, in a column of its own, from the note before. */
-export function arrivalBefore(kind: Technique['kind'], open: number, y: number): DrawnTechnique {
+/** A note that is not struck but reached, in a column of its own, from the note before, `rise` frets below it (negative: above). */
+export function arrivalBefore(kind: Technique['kind'], open: number, y: number, rise: number): DrawnTechnique {
   switch (kind) {
     case 'hammer-on':
     case 'pull-off': {
@@ -91,14 +97,14 @@ export function arrivalBefore(kind: Technique['kind'], open: number, y: number):
       return { items: [arc], left: open, right: 0, marks: [letter(LETTERS[kind], -1.6)] };
     }
     case 'slide':
-      return { items: [glide(-open - 1.9, y)], left: open + 1.9, right: 0, marks: [letter(LETTERS.slide, -1.6)] };
+      return { items: [glide(-open - 1.9, y, rise)], left: open + 1.9, right: 0, marks: [letter(LETTERS.slide, -1.6)] };
     case 'trill':
       // Its sign stands with the note that it plays with.
       return { items: [], left: open, right: 0, marks: [] };
     case 'vibrato':
       return { items: [], left: open, right: 0, marks: [waveMark(0)] };
     case 'bend':
-      return { ...techniqueAfter({ kind }, open, y, 0), left: open };
+      return { ...techniqueAfter({ kind }, open, y, 0, 0), left: open };
     case 'harmonic':
       return { items: [], left: open, right: 0, marks: [] };
   }
@@ -133,8 +139,10 @@ function arrivedAt(
   return { items: [...items, figure], left: 0, right, marks, opening: right };
 }
 
-function glide(x: number, y: number): Item {
-  return { kind: 'line', x1: x, y1: y + 0.8, x2: x + 1.7, y2: y - 0.8, thickness: 0.32, ink: 'strong' };
+/** The way of the finger: up the page where the fret rises, down where it falls. */
+function glide(x: number, y: number, rise: number): Item {
+  const half = rise < 0 ? -0.8 : 0.8;
+  return { kind: 'line', x1: x, y1: y + half, x2: x + 1.7, y2: y - half, thickness: 0.32, ink: 'strong' };
 }
 
 function letter(text: string, middle: number): HandMark {

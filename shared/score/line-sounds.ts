@@ -1,4 +1,16 @@
-import { compare, earlier, later, minus, plus, type Rational, ZERO } from '../theory/rational.ts';
+import { barLength, beatLength } from '../theory/meter.ts';
+import {
+  compare,
+  earlier,
+  later,
+  minus,
+  over,
+  plus,
+  type Rational,
+  rational,
+  times,
+  ZERO,
+} from '../theory/rational.ts';
 import { noteLineOf } from './rhythm-sides.ts';
 import type { ScoreBar, ScoreEvent } from './timeline.ts';
 
@@ -52,7 +64,10 @@ export function soundsOfLine(bar: ScoreBar, side: 'above' | 'below'): readonly L
       closeAt(moment.at);
       open = { at: moment.at, events: attacks };
       const ends = attacks.map((event) => plus(event.at, event.length));
-      soundsUntil = ends.reduce(later, soundsUntil);
+      // A slap or a chop puts out what sounded and is itself over at once: it is written as a note of its beat, then silence.
+      soundsUntil = attacks.every(damps)
+        ? earlier(ends.reduce(later, ZERO), beatEnd(bar, moment.at))
+        : ends.reduce(later, soundsUntil);
     } else if (open !== undefined && moment.events.some((event) => silences(event, open?.events ?? []))) {
       soundsUntil = moment.at;
       closeAt(moment.at);
@@ -81,6 +96,20 @@ function silences(stop: ScoreEvent, struck: readonly ScoreEvent[]): boolean {
       ? event.notes.every(({ string }) => stop.strings.includes(string))
       : false,
   );
+}
+
+function damps(event: ScoreEvent): boolean {
+  return event.kind === 'chunk' || (event.kind === 'hit' && (event.place === 'thumb' || event.place === 'palm'));
+}
+
+/** Where the beat ends in which a time of the bar lies. */
+function beatEnd(bar: ScoreBar, at: Rational): Rational {
+  const beat = beatLength(bar.meter);
+  const full = barLength(bar.meter);
+  // A pickup is the end of a bar.
+  const before = bar.number === undefined && compare(bar.length, full) < 0 ? minus(full, bar.length) : ZERO;
+  const beats = over(plus(at, before), beat);
+  return minus(times(beat, rational(Math.floor(beats.numerator / beats.denominator) + 1)), before);
 }
 
 function isSlurred(events: readonly ScoreEvent[]): boolean {

@@ -121,6 +121,7 @@ function eventOf(
         fret: fretReached(from, [technique]),
         techniques: trills ? [technique] : [],
         arrivesBy: technique.kind,
+        arrivesFrom: last.fret,
         accent: false,
         restStroke: false,
       };

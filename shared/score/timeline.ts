@@ -25,6 +25,8 @@ export interface ScoreNote {
   readonly techniques: readonly Technique[];
   /** How the sound arrives where it is not struck: a hammer-on or slide in a column of its own, from the note before. */
   readonly arrivesBy?: Technique['kind'];
+  /** The fret that it comes from then. */
+  readonly arrivesFrom?: number;
   readonly accent: boolean;
   readonly restStroke: boolean;
 }

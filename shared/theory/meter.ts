@@ -41,12 +41,15 @@ export function printMeter(meter: Meter): string {
   return `${meter.counts}/${meter.unit}`;
 }
 
-/** Reads `3/4`; undefined when it is no meter. The lower figure must be a power of two up to 32. */
+/** More counts in a bar than any music is written with; a slip of the hand would else make bars that no page can hold. */
+const MOST_COUNTS = 32;
+
+/** Reads `3/4`; undefined when it is no meter. The upper figure is 1 to 32, the lower a power of two up to 32. */
 export function parseMeter(text: string): Meter | undefined {
   const match = /^(\d{1,2})\/(\d{1,2})$/.exec(text);
   if (match === null) return undefined;
   const counts = Number(match[1]);
   const unit = Number(match[2]);
-  if (counts < 1 || ![1, 2, 4, 8, 16, 32].includes(unit)) return undefined;
+  if (counts < 1 || counts > MOST_COUNTS || ![1, 2, 4, 8, 16, 32].includes(unit)) return undefined;
   return { counts, unit };
 }

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { rhythmOf } from '../../shared/score/rhythm.ts';
 import { beatLength } from '../../shared/theory/meter.ts';
 import { rational } from '../../shared/theory/rational.ts';
 import { barsOf, chordsIn, milliseconds, played, scoreOf, timesIn } from './scoring.ts';
@@ -329,4 +330,52 @@ describe('rows for one chord, chord rows, fingers', () => {
       '0 D43, 1 U12, 2 D4321, 3 U1234',
     ]);
   });
+});
+
+describe('later endings', () => {
+  const TWO_BARS = 'pattern long\n  count 1 2 3 4 | 1 2 3 4\n  pick 4 4 4 4 | 1 1 1 1\n';
+
+  test.each([
+    [
+      'go on where the first one went on, since both are come to from the same bar',
+      '|: C | 1st Am :| 2nd F ||',
+      ['0 4:0, 1 4:0, 2 4:0, 3 4:0', '0 1:0, 1 1:0, 2 1:0, 3 1:0', '0 1:0, 1 1:0, 2 1:0, 3 1:0'],
+    ],
+    [
+      'and the music behind them follows the last one',
+      '|: C | 1st Am :| 2nd F || C |',
+      [
+        '0 4:0, 1 4:0, 2 4:0, 3 4:0',
+        '0 1:0, 1 1:0, 2 1:0, 3 1:0',
+        '0 1:0, 1 1:0, 2 1:0, 3 1:0',
+        '0 4:0, 1 4:0, 2 4:0, 3 4:0',
+      ],
+    ],
+    [
+      'a third one too',
+      '|: C | 1st Am :| 2nd F :| 3rd C ||',
+      [
+        '0 4:0, 1 4:0, 2 4:0, 3 4:0',
+        '0 1:0, 1 1:0, 2 1:0, 3 1:0',
+        '0 1:0, 1 1:0, 2 1:0, 3 1:0',
+        '0 1:3, 1 1:3, 2 1:3, 3 1:3',
+      ],
+    ],
+  ])('%s', (_name, bars, expected) => {
+    const text = `${SHAPES}${TWO_BARS}progression v\n  ${bars}\nexercise e\n  play v\n  with long`;
+    expect(played(text)).toEqual(expected);
+  });
+});
+
+test('a slap is written as a note of its beat and then silence, because it puts the chord out', () => {
+  const text = `${SHAPES}pattern s\n  count 1 & 2 & 3 & 4 &\n  strum D . . . . . . U\n  hit . . thumb4 . . . . .\nprogression v\n  | C |\nexercise e\n  play v\n  with s`;
+  const [bar] = barsOf(text);
+  const [line] = bar === undefined ? [] : rhythmOf(bar);
+  expect(line?.entries.map(({ kind, value }) => `${kind} ${value}`)).toEqual([
+    'attack 4',
+    'attack 4',
+    'rest 4',
+    'rest 8',
+    'attack 8',
+  ]);
 });

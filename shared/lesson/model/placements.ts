@@ -1,4 +1,4 @@
-import { compare, later, plus, type Rational, ZERO } from '../../theory/rational.ts';
+import { compare, later, minus, plus, type Rational, ZERO } from '../../theory/rational.ts';
 import type { ExerciseStatement } from '../syntax/statement.ts';
 import type { ListMember } from '../syntax/words.ts';
 import type { BarEnding } from './bar-endings.ts';
@@ -58,14 +58,55 @@ export function fillBars(
     return [{ start, end, turns: turnsOf(scope, at.members) }];
   });
 
-  const cuts = cutsOf(statement, frames, starts, begin, total);
-  const main = cuts.flatMap(([from, to]) => run(turns, from, to));
+  const main =
+    statement.restart === undefined
+      ? passagesOf(frames, starts, total).flatMap((passage) => runThrough(turns, begin, passage))
+      : cutsOf(statement, frames, starts, begin, total).flatMap(([from, to]) => run(turns, from, to));
   const around = replaced.reduce(
     (placements, window) => placements.flatMap((placement) => outside(placement, window)),
     main,
   );
   const inside = replaced.flatMap((window) => run(window.turns, window.start, window.end));
   return [...around, ...inside];
+}
+
+/** Bars that follow each other without a leap. */
+interface Passage {
+  readonly from: Rational;
+  readonly to: Rational;
+  /** How much later the patterns seem to have begun: a later ending comes from where the first one came, so it goes on as that did. */
+  readonly shift: Rational;
+}
+
+function passagesOf(frames: readonly PlacedBar[], starts: readonly Rational[], total: Rational): readonly Passage[] {
+  const passages: Passage[] = [];
+  let from: Rational = ZERO;
+  let shift: Rational = ZERO;
+  // Where the first ending of the repeat at hand begins, and the shift that holds there.
+  let first = { start: ZERO, shift: ZERO };
+  frames.forEach(({ ending }, index) => {
+    const start = starts[index] ?? ZERO;
+    if (ending?.begins !== true) return;
+    if (frames[index - 1]?.ending === undefined || ending.numbers.includes(1)) {
+      first = { start, shift };
+      return;
+    }
+    passages.push({ from, to: start, shift });
+    from = start;
+    shift = plus(first.shift, minus(start, first.start));
+  });
+  return [...passages, { from, to: total, shift }];
+}
+
+function runThrough(
+  turns: readonly (readonly TimedGrid[])[],
+  begin: Rational,
+  { from, to, shift }: Passage,
+): readonly Placement[] {
+  return run(turns, plus(begin, shift), to).flatMap((placement) => {
+    if (compare(placement.end, from) <= 0) return [];
+    return [compare(placement.from, from) < 0 ? { ...placement, from } : placement];
+  });
 }
 
 /** The last bar of the ending that begins with a bar. */
