@@ -74,7 +74,9 @@ export function shownChord(
     assumed,
     ...fingersToShow(chord.fingers, fingering),
     ...(label === undefined ? {} : { caption: label }),
-    ...(view.dots === 'roles' ? { dotRoles: toneRoles(neckAboveCapo(scope.edition().instrument), shape, chord.symbol) } : {}),
+    ...(view.dots === 'roles'
+      ? { dotRoles: toneRoles(neckAboveCapo(scope.edition().instrument), shape, chord.symbol) }
+      : {}),
   };
   const signs: LegendSign[] = [];
   if (shape.includes(0)) signs.push('open-string');
