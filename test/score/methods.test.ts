@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { timeEvenly } from '../../shared/lesson/model/count-times.ts';
+import type { Instrument } from '../../shared/neck/instrument.ts';
+import { parseInstrument } from '../../shared/neck/instruments.ts';
 import { rhythmOf } from '../../shared/score/rhythm.ts';
+import { midiNumber } from '../../shared/theory/note.ts';
 import { barsOf, timesIn } from './scoring.ts';
 
 // Picking patterns of public-domain methods, played out. The patterns are as quoted in the sources; the shapes are ours.
@@ -87,3 +90,28 @@ test('a down-stroke meets string 4 first, an up-stroke string 1', () => {
   );
   expect(order).toEqual(['4321', '1234', '4321', '1234']);
 });
+
+// Source: MusicXML 4.0, `arpeggiate`: direction "up" runs from the lowest note to the highest, "down" the other way. On a guitar,
+// whose strings rise, a down-stroke of the hand is the standard's "up"; its arrow points up the page, where the high strings are.
+test('on a guitar a down-stroke sounds from the lowest note to the highest, an up-stroke back', () => {
+  const lesson =
+    'for guitar\nchord E 0-2-2-1-0-0\nprogression v\n  | E |\npattern s\n  count 1 2 3 4\n  strum D U D U\nexercise e\n  play v\n  with s';
+  const { openStrings } = guitar();
+  const struck = barsOf(lesson)[0]?.events.map((event) =>
+    event.kind === 'strum'
+      ? event.notes.map(({ string, fret }) => {
+          const open = openStrings[openStrings.length - string];
+          return open === undefined ? Number.NaN : midiNumber(open) + fret;
+        })
+      : [],
+  );
+  const up = [40, 47, 52, 56, 59, 64];
+  const down = [...up].reverse();
+  expect(struck).toEqual([up, down, up, down]);
+});
+
+function guitar(): Instrument {
+  const read = parseInstrument('guitar');
+  if (!read.ok) throw new Error('a guitar is known');
+  return read.value;
+}
