@@ -1,7 +1,7 @@
 import type { LessonDocument } from '../lesson/document.ts';
 import { resolveChord } from '../lesson/model/chords.ts';
 import { chordsIn } from '../lesson/model/chords-in.ts';
-import { meterOf, timeGrid, timesOfLine } from '../lesson/model/grid.ts';
+import { meterOf, timesOfLine } from '../lesson/model/grid.ts';
 import { lessonOf } from '../lesson/model/lesson.ts';
 import { stringOfNote } from '../lesson/model/plant.ts';
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
@@ -71,7 +71,7 @@ export function markAt(document: LessonDocument, scope: Scope, statement: Statem
 
 /** Times of a row that has no count of its own, from the grid as a whole. */
 function evenTimes(scope: Scope, statement: GridStatement) {
-  const grid = timeGrid(scope, statement);
+  const grid = scope.timed(statement);
   return grid === undefined ? undefined : { columns: grid.counts, startsAt: grid.startsAt };
 }
 

@@ -11,7 +11,6 @@ import {
   meterOf,
   type RowLabel,
   sameLabel,
-  timeGrid,
   timesOfLine,
 } from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
@@ -98,7 +97,7 @@ function checkPlaying(
       if (cell.entry === entry) report(severity, code, span, message, fixes);
     }
   }
-  const grid = timeGrid(scope, statement);
+  const grid = scope.timed(statement);
   if (grid === undefined) return;
   reportMoments(report, momentFaults(scope, grid, undefined), (mark) => mark.entry === entry);
   checkFingerMarks(report, scope, grid, entry);

@@ -1,6 +1,6 @@
 import type { Shape } from '../../neck/shape.ts';
 import { resolveChord } from '../model/chords.ts';
-import { type MergedLine, mergedLines, type RowLabel, timeGrid } from '../model/grid.ts';
+import { type MergedLine, mergedLines, type RowLabel } from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
@@ -149,7 +149,7 @@ function checkMoments(
     mark.kind === 'notes' &&
     mark.notes.some(({ string, finger, bass }) => bass !== undefined || (string === undefined && finger === 'p'));
   if (!lines.some(({ rows }) => rows.some(({ cells }) => cells.some(({ mark }) => seeks(mark))))) return;
-  const grid = timeGrid(scope, statement);
+  const grid = scope.timed(statement);
   if (grid === undefined) return;
   const known = new Set(momentFaults(scope, grid, undefined).map(({ message }) => message));
   const fault = momentFaults(scope, grid, chord).find(({ message }) => !known.has(message));

@@ -59,20 +59,8 @@ export interface TimedGrid {
 /** How deep patterns may be `like` each other; more is a circle. */
 const DEEPEST_LIKE = 8;
 
-// A scope gives the same answers as long as it lives, and one that writes down what it is asked has written it down the first time.
-const timedGrids = new WeakMap<Scope, Map<GridStatement, TimedGrid | undefined>>();
-
-/** The grid at its times, or undefined when it has no column at all. The same value for the same scope. */
-export function timeGrid(scope: Scope, statement: GridStatement): TimedGrid | undefined {
-  const known = timedGrids.get(scope) ?? new Map<GridStatement, TimedGrid | undefined>();
-  timedGrids.set(scope, known);
-  if (known.has(statement)) return known.get(statement);
-  const grid = gridAtItsTimes(scope, statement);
-  known.set(statement, grid);
-  return grid;
-}
-
-function gridAtItsTimes(scope: Scope, statement: GridStatement): TimedGrid | undefined {
+/** The grid with every mark at its time, or undefined when it has no column at all. `Scope.timed` keeps what comes out. */
+export function gridAtItsTimes(scope: Scope, statement: GridStatement): TimedGrid | undefined {
   const meter = meterOf(scope, statement);
   const lines = mergedLines(scope, statement, DEEPEST_LIKE);
   const rows: TimedRow[] = [];

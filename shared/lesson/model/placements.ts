@@ -3,7 +3,7 @@ import type { ExerciseStatement } from '../syntax/statement.ts';
 import type { ListMember } from '../syntax/words.ts';
 import type { BarEnding } from './bar-endings.ts';
 import type { ChordChange } from './chord-track.ts';
-import { type TimedGrid, type TimedMark, type TimedRow, timeGrid } from './grid.ts';
+import type { TimedGrid, TimedMark, TimedRow } from './grid.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
 
@@ -188,7 +188,7 @@ function outside(
 function gridsOf(scope: Scope, member: ListMember): readonly TimedGrid[] {
   return member.names.flatMap((word) => {
     const statement = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
-    const grid = statement === undefined ? undefined : timeGrid(scope, statement);
+    const grid = statement === undefined ? undefined : scope.timed(statement);
     return grid === undefined ? [] : [grid];
   });
 }

@@ -1,11 +1,13 @@
 import type { Entry } from '../syntax/read-entry.ts';
-import type { ProgressionStatement } from '../syntax/statement.ts';
+import type { GridStatement, ProgressionStatement } from '../syntax/statement.ts';
 import { fingeredOn } from './fingered-on.ts';
 import { chosenFor } from './fingerings-chosen.ts';
+import type { TimedGrid } from './grid.ts';
 import type { Definition, Definitions, Edition, Lesson } from './lesson.ts';
 import { firstWith, neighbourIn } from './neighbours.ts';
 import type { Named, NameKind, Scope } from './scope.ts';
 import type { Settings } from './settings.ts';
+import { timedOn } from './timed-on.ts';
 
 const bound = new WeakMap<Edition, Scope>();
 
@@ -27,6 +29,7 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
   const firstOf = <S>(list: readonly { readonly statement: S }[] | undefined): S | undefined => list?.[0]?.statement;
   const exercises = definitions.exercises.map(({ statement }) => statement);
   let editions: readonly Scope[] | undefined;
+  const timed = new Map<GridStatement, TimedGrid | undefined>();
   const scope: Scope = {
     edition: () => edition,
     ownInstrument: () => settings.instrument,
@@ -44,6 +47,10 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
     names: (kind) => namesOf(lesson, kind).join('\n'),
     neighbour: (text, side) => neighbourIn(progressionsOf(definitions), text, side),
     chosenFingering: (text) => chosenFor(scope, text, firstWith(progressionsOf(definitions), text)),
+    timed: (statement) => {
+      if (!timed.has(statement)) timed.set(statement, timedOn(scope, statement));
+      return timed.get(statement);
+    },
     fingered: (statement) => fingeredOn(scope, statement),
     exercises: () => exercises,
     editions: () => {

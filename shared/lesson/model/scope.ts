@@ -9,6 +9,7 @@ import type {
   ProgressionStatement,
 } from '../syntax/statement.ts';
 import type { FingeredStatement } from './fingered-statement.ts';
+import type { TimedGrid } from './grid.ts';
 import type { Edition } from './lesson.ts';
 import type { Side } from './neighbours.ts';
 import type { Settings } from './settings.ts';
@@ -39,6 +40,8 @@ export interface Scope {
    * none does, or where it cannot be held. The same value while nothing that it depends on changes.
    */
   chosenFingering(text: string): Fingering | undefined;
+  /** The grid with every mark at its time; nothing where it has no column. The same value while nothing that it depends on changes. */
+  timed(statement: GridStatement): TimedGrid | undefined;
   /** What an exercise or a progression plays, with its fingers. The same value while nothing that it depends on changes. */
   fingered(statement: ExerciseStatement | ProgressionStatement): FingeredStatement | undefined;
   /** Every exercise, in the order of the text. */
