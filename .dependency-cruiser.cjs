@@ -9,8 +9,8 @@ const upward = LAYERS.map((layer, index) => ({
   to: { path: `^shared/(${LAYERS.slice(index + 1).join('|') || 'nothing-above'})/` },
 }));
 
-/** What the pure core may take from the registry: prose Markdown. */
-const CORE_PACKAGES = '^node_modules/micromark[^/]*/';
+/** What the pure core may take from the registry: prose Markdown, and the bytes of MIDI files. */
+const CORE_PACKAGES = '^node_modules/(micromark[^/]*|midi-file)/';
 
 module.exports = {
   forbidden: [
