@@ -11,6 +11,8 @@ export interface DiagramRequest extends FingeredShape {
   /** Absent for a bare shape. */
   readonly name?: string;
   readonly leftHanded: boolean;
+  /** What the lesson calls the chord, so that its diagram can be marked while it sounds. */
+  readonly held?: string;
   /** Roles of the sounding tones in chart order, printed under the strings: `1`, `♭3`. */
   readonly roles?: readonly (string | undefined)[];
   /** True where the lesson gives no shape and the usual one is drawn. */

@@ -20,11 +20,13 @@ export function drawDiagramLines(
   for (let first = 0; first < drawn.length; first += perLine) {
     const line = drawn.slice(first, first + perLine);
     const items = line.map((drawing, place) => {
+      const held = requests[first + place]?.held;
       const area = { x: 0, y: 0, width: drawing.width, height: drawing.height };
       return group(place * cell + (cell - gap - drawing.width) / 2, 0, drawing.items, {
         place,
         alternative: drawing.alternative,
         area,
+        ...(held === undefined ? {} : { played: { kind: 'diagram', held } as const }),
       });
     });
     const width = line.length * cell - gap;

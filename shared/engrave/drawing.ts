@@ -1,3 +1,5 @@
+import type { Rational } from '../theory/rational.ts';
+
 // A drawing as a display list: plain data in millimetres, y downwards, origin at the top left. What it is painted with
 // (SVG in a theme, SVG on paper, later PDF) is the writer's business.
 
@@ -96,8 +98,31 @@ export interface PlaceMark {
   readonly alternative: string;
   /** What can be clicked, counted like the group's items. */
   readonly area?: Box;
+  /** What it shows of music that is played, so that a page can mark it while it sounds. */
+  readonly played?: PlayedMark;
   /** How the group is read aloud; where nothing is said, the alternative is read in the place of the whole group. */
   readonly reads?: Reading;
+}
+
+/**
+ * What is played where a group stands: a bar of one time through an exercise, with the moments at which something begins in it; the
+ * name of a chord in that bar; a diagram of a chord, by the text that the lesson calls it.
+ */
+export type PlayedMark =
+  | { readonly kind: 'bar'; readonly pass: number; readonly bar: number; readonly moments: readonly PlayedMoment[] }
+  | {
+      readonly kind: 'name';
+      readonly pass: number;
+      readonly bar: number;
+      readonly at: Rational;
+      readonly held?: string;
+    }
+  | { readonly kind: 'diagram'; readonly held: string };
+
+/** A moment of a bar in whole notes, and where it stands, counted like the group's items. */
+export interface PlayedMoment {
+  readonly at: Rational;
+  readonly x: number;
 }
 
 /** A heading and running text are read word by word; of a group its name, then its parts one by one. */

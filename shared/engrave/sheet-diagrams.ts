@@ -70,6 +70,7 @@ export function shownChord(
   const request: DiagramRequest = {
     shape,
     name,
+    held: chord.text,
     leftHanded: view.leftHanded,
     assumed,
     ...fingersToShow(chord.fingers, fingering),

@@ -105,6 +105,9 @@ function partOf(whole: ReadyBar, { at, slot }: Cut, side: 'before' | 'after'): R
     names: whole.names
       .filter((name) => name.slot < slot === isBefore)
       .map((name) => (isBefore ? name : { ...name, slot: name.slot - slot })),
+    moments: whole.moments
+      .filter((moment) => moment.slot < slot === isBefore)
+      .map((moment) => (isBefore ? moment : { ...moment, slot: moment.slot - slot })),
     closingSpring: isBefore ? (first?.spring ?? 0) : whole.closingSpring,
     rhythm: whole.rhythm.map((line) => rhythmPart(line, slot, isBefore)).filter(({ line }) => line.entries.length > 0),
     cut,

@@ -1,4 +1,16 @@
-import type { Drawing, GroupItem, Ink, Item, PathItem, PlaceMark, TextItem, TextRole, TextRun } from './drawing.ts';
+import type { Rational } from '../theory/rational.ts';
+import type {
+  Drawing,
+  GroupItem,
+  Ink,
+  Item,
+  PathItem,
+  PlaceMark,
+  PlayedMark,
+  TextItem,
+  TextRole,
+  TextRun,
+} from './drawing.ts';
 import { escapeAttribute, escapeText } from './escape.ts';
 import { FIXED_COLOURS, FIXED_FACES, SIZES } from './sizes.ts';
 import { textWidth } from './text-width.ts';
@@ -136,7 +148,28 @@ function groupOf(item: GroupItem, ink: SvgInk): string {
     ink === 'themed' && mark.area !== undefined
       ? `<rect x="${figure(mark.area.x)}" y="${figure(mark.area.y)}" width="${figure(mark.area.width)}" height="${figure(mark.area.height)}" fill="none" pointer-events="all"/>`
       : '';
-  return `<g${moved}${reach} ${readAs(mark)}>${area}${content}</g>`;
+  const played = ink === 'themed' && mark.played !== undefined ? playedAs(mark.played) : '';
+  return `<g${moved}${reach}${played} ${readAs(mark)}>${area}${content}</g>`;
+}
+
+/** Passes count from 1, bars from 0 in written order, moments are fractions of a whole note: `data-bar="1.3" data-moments="0:1650 1/8:2010"`. */
+function playedAs(played: PlayedMark): string {
+  switch (played.kind) {
+    case 'bar': {
+      const moments = played.moments.map(({ at, x }) => `${fraction(at)}:${figure(x)}`).join(' ');
+      return ` data-bar="${played.pass}.${played.bar}" data-moments="${moments}"`;
+    }
+    case 'name': {
+      const held = played.held === undefined ? '' : ` data-held="${escapeAttribute(played.held)}"`;
+      return ` data-chord="${played.pass}.${played.bar}:${fraction(played.at)}"${held}`;
+    }
+    case 'diagram':
+      return ` data-held="${escapeAttribute(played.held)}"`;
+  }
+}
+
+function fraction({ numerator, denominator }: Rational): string {
+  return denominator === 1 ? String(numerator) : `${numerator}/${denominator}`;
 }
 
 function readAs({ alternative, reads }: PlaceMark): string {

@@ -2,7 +2,7 @@ import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import { rhythmOf } from '../score/rhythm.ts';
 import type { RhythmLine } from '../score/rhythm-line.ts';
 import type { ScoreBar, ScoreChord, Source } from '../score/timeline.ts';
-import { toNumber } from '../theory/rational.ts';
+import { type Rational, toNumber } from '../theory/rational.ts';
 import { setChordName } from './chord-name.ts';
 import { group, type Item } from './drawing.ts';
 import { SIZES, SPACING_EXPONENT } from './sizes.ts';
@@ -33,6 +33,10 @@ export interface ReadyBar {
   readonly closingSpring: number;
   readonly source: Source;
   readonly rhythm: readonly ReadyRhythm[];
+  /** Where something begins, in order. */
+  readonly moments: readonly ReadyMoment[];
+  /** Its place among the bars of its pass, also where it is only a part of one. */
+  readonly written: number;
   /** Where the bar is only a part of one that is too wide for the page: whether more of it lies before and after. */
   readonly cut?: BarCut;
 }
@@ -40,6 +44,11 @@ export interface ReadyBar {
 export interface BarCut {
   readonly before: boolean;
   readonly after: boolean;
+}
+
+export interface ReadyMoment {
+  readonly at: Rational;
+  readonly slot: number;
 }
 
 /** A line of rhythm and where each of its entries stands among the bar's slots. */
@@ -58,7 +67,7 @@ export interface BarLook extends ColumnLook {
 const NAME_LEAD_MM = 1.3;
 
 /** `met`: texts of the chords that come in here for the first time, whose shapes are shown over their names. */
-export function readyBar(bar: ScoreBar, look: BarLook, met: ReadonlySet<string>): ReadyBar {
+export function readyBar(bar: ScoreBar, look: BarLook, met: ReadonlySet<string>, written = 0): ReadyBar {
   const slots: Slot[] = [];
   const names: PlacedName[] = [];
   if (bar.showsMeter) slots.push({ rigid: 1.2, spring: 0, pieces: [meterPiece(look.staff, bar.meter)] });
@@ -97,7 +106,8 @@ export function readyBar(bar: ScoreBar, look: BarLook, met: ReadonlySet<string>)
   });
   const rhythm = lines.map((line) => ({ line, slots: line.entries.map(({ at }) => slotOf.get(key(at)) ?? 0) }));
   const closingSpring = springs.at(-1) ?? springOf(toNumber(bar.length));
-  return { bar, slots, names, closingSpring, source: bar.source, rhythm };
+  const moments = columns.flatMap(({ at, rhythmic }) => (rhythmic ? [{ at, slot: slotOf.get(key(at)) ?? 0 }] : []));
+  return { bar, slots, names, closingSpring, source: bar.source, rhythm, moments, written };
 }
 
 /** Room behind each column. Columns of words alone share the room of the beat they stand in. */

@@ -49,7 +49,7 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
   const met = firstMeetings(pass.bars);
   const starts = toldStarts(pass.bars);
   const whole = pass.bars.map((bar, index) =>
-    readyBar(bar, { ...look, starts: starts[index] ?? [] }, met[index] ?? NONE),
+    readyBar(bar, { ...look, starts: starts[index] ?? [] }, met[index] ?? NONE, index),
   );
   const ready = splitWideBars(whole, request, staff);
   const breaks = evenBreaks(ready, request, staff);
@@ -69,6 +69,7 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
         ...(names === undefined ? {} : { names }),
         ...(pace === undefined ? {} : { pace }),
         spokenStrings: request.stringNames,
+        pass: pass.number ?? 1,
       }),
     );
     stretchBefore = stretch;
@@ -100,6 +101,7 @@ function drawSystem(
     readonly names?: readonly string[];
     readonly pace?: Piece;
     readonly spokenStrings: readonly string[] | undefined;
+    readonly pass: number;
   },
 ): System {
   const { xs, width } = placeSlots(slots, stretch);
@@ -145,9 +147,15 @@ function drawSystem(
     const spans = placed[index];
     if (spans !== undefined) content.push(...spansInBar(spans, rows.y), ...centredRest(spans, rows.staffTop, staff));
     const area = { x: at(bar.start), y: 0, width: at(bar.end) - at(bar.start), height: rows.height };
-    const { bar: written, cut } = bar.ready;
+    const { bar: written, cut, moments } = bar.ready;
+    const played = {
+      kind: 'bar',
+      pass: page.pass,
+      bar: bar.ready.written,
+      moments: moments.map((moment) => ({ at: moment.at, x: at(bar.firstColumn + moment.slot) })),
+    } as const;
     const alternative = describeBar(written, { stringNames: page.spokenStrings, cut });
-    items.push(group(0, 0, content, { place: places.length, alternative, area }));
+    items.push(group(0, 0, content, { place: places.length, alternative, area, played }));
     places.push(bar.ready.source);
   });
   items.push(...tiesOverBars(placed, rows.y), ...hyphensOf(slots, at, rows.y));
@@ -157,12 +165,19 @@ function drawSystem(
       const area = { x: -name.left, y: -SIZES.chordName, width: name.left + name.right, height: SIZES.chordName * 1.2 };
       const { chord } = name.chord;
       const alternative = chord === undefined ? 'No chord' : `Chord ${spokenChordName(chord.name)}`;
+      const held = name.diagram === undefined || chord === undefined ? {} : { held: chord.text };
+      const played = { kind: 'name', pass: page.pass, bar: bar.ready.written, at: name.chord.at, ...held } as const;
       const drawn =
         name.diagram === undefined
           ? name.items
           : [...name.items, group(0, rows.y('diagram') - rows.y('name'), name.diagram)];
       items.push(
-        group(at(bar.firstColumn + name.slot), rows.y('name'), drawn, { place: places.length, alternative, area }),
+        group(at(bar.firstColumn + name.slot), rows.y('name'), drawn, {
+          place: places.length,
+          alternative,
+          area,
+          played,
+        }),
       );
       places.push(name.chord.source);
     }

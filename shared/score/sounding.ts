@@ -12,6 +12,8 @@ export interface SoundingNote {
   readonly fret: number;
   readonly layer: Layer;
   readonly source: Source;
+  /** What strikes it: for the string of a tune it may be a strum that meets it. */
+  readonly event: ScoreEvent;
 }
 
 interface OpenNote extends Omit<SoundingNote, 'end'> {
@@ -72,7 +74,7 @@ function play(strings: Strings, event: ScoreEvent, chord: ResolvedChord | undefi
       for (const { string, fret } of event.notes) {
         const written = rings(event, string) ? {} : { until: plus(time, event.length) };
         const { layer, voice, source } = event;
-        begin(strings, { start: time, string, fret, layer, voice, source, ...written });
+        begin(strings, { start: time, string, fret, layer, voice, source, event, ...written });
       }
       return;
     case 'held':
@@ -80,11 +82,11 @@ function play(strings: Strings, event: ScoreEvent, chord: ResolvedChord | undefi
       return;
     case 'strum':
       if (event.damped) silence(strings, time, accompanies);
-      else strike(strings, event.notes, event.source, time);
+      else strike(strings, event.notes, event, time);
       return;
     case 'roll':
     case 'shape-slide':
-      strike(strings, stringsOf(chord), event.source, time);
+      strike(strings, stringsOf(chord), event, time);
       return;
     case 'chunk':
       silence(strings, time, accompanies);
@@ -109,15 +111,16 @@ function play(strings: Strings, event: ScoreEvent, chord: ResolvedChord | undefi
 function strike(
   strings: Strings,
   notes: readonly { readonly string: number; readonly fret: number }[],
-  source: Source,
+  event: ScoreEvent,
   time: Rational,
 ): void {
+  const { source } = event;
   for (const { string, fret } of notes) {
     const sounding = strings.open.get(string);
     const isTune = sounding?.layer === 'tune' && (sounding.until === undefined || compare(sounding.until, time) > 0);
-    if (!isTune) begin(strings, { start: time, string, fret, layer: 'accompaniment', voice: 1, source });
+    if (!isTune) begin(strings, { start: time, string, fret, layer: 'accompaniment', voice: 1, source, event });
     // The tune's own string sounds anew, at the tune's fret and for as long as the tune has it.
-    else if (compare(sounding.start, time) < 0) begin(strings, { ...sounding, start: time, source });
+    else if (compare(sounding.start, time) < 0) begin(strings, { ...sounding, start: time, source, event });
   }
 }
 
