@@ -1,3 +1,4 @@
+import { atOnce, type InSteps } from '../in-steps.ts';
 import { type Node, pop, push } from './node-queue.ts';
 import { choicesIn, onlyWith, type ProgressionInNumbers, stepsOf, withoutDearer } from './progression-in-numbers.ts';
 import { costsThrough, relaxedWay, type Steps, type Way } from './relaxed-way.ts';
@@ -35,6 +36,15 @@ const GROWTH = 1.6;
  * it is too like a way that is taken.
  */
 export function bestWays(progression: ProgressionInNumbers, count: number, mostWork: number = MOST_WORK): BestWays {
+  return atOnce(bestWaysInSteps(progression, count, mostWork));
+}
+
+/** The same, cut into steps. */
+export function* bestWaysInSteps(
+  progression: ProgressionInNumbers,
+  count: number,
+  mostWork: number = MOST_WORK,
+): InSteps<BestWays> {
   const { own, leastBetween } = progression;
   if (own.some(({ length }) => length === 0)) return { ways: [], settled: true };
   const through = leastThrough(
@@ -46,7 +56,7 @@ export function bestWays(progression: ProgressionInNumbers, count: number, mostW
   let dearest = Number.POSITIVE_INFINITY;
   for (const size of FIRST_CHOICES) {
     const few = through.map((costs) => cheapest(costs, size));
-    const { ways } = within(progression, few, dearest, count, mostWork);
+    const { ways } = yield* within(progression, few, dearest, count, mostWork);
     if (ways.length === count) dearest = Math.min(dearest, Math.max(...ways.map(({ cost }) => cost)));
   }
   const first = dearest === Number.POSITIVE_INFINITY ? FIRST_SLACK : dearest - least;
@@ -54,9 +64,9 @@ export function bestWays(progression: ProgressionInNumbers, count: number, mostW
     const all = through.map((costs) => everyPlace(costs).filter((choice) => (costs[choice] ?? 0) <= least + slack));
     const whole = all.every((choices, chord) => choices.length === own[chord]?.length);
     const limit = whole && slack > dearest - least ? Number.POSITIVE_INFINITY : least + slack;
-    const found = within(progression, all, limit, count, mostWork);
+    const found = yield* within(progression, all, limit, count, mostWork);
     if (found.ways.length >= count || !found.settled || limit === Number.POSITIVE_INFINITY) return found;
-    if (dearest === Number.POSITIVE_INFINITY && whole) return within(progression, all, dearest, count, mostWork);
+    if (dearest === Number.POSITIVE_INFINITY && whole) return yield* within(progression, all, dearest, count, mostWork);
   }
 }
 
@@ -93,19 +103,21 @@ function leastThrough({ own, chordOf }: ProgressionInNumbers, steps: Steps): rea
 }
 
 /** The search among some choices, for ways that cost no more than the limit. */
-function within(
+function* within(
   progression: ProgressionInNumbers,
   some: readonly Int32Array[],
   limit: number,
   count: number,
   mostWork: number,
-): BestWays {
+): InSteps<BestWays> {
+  yield;
   const whole = stepsOf(progression, some, progression.between);
   const left = withoutDearer(
     whole,
     some.map((choices) => Int32Array.from(choices.keys())),
     limit,
   );
+  yield;
   const steps = onlyWith(whole, left);
   const all = left.map((places, chord) => places.map((place) => choicesIn(some, chord)[place] ?? 0));
   const start = all.map((choices) => Int32Array.from(choices.keys()));
@@ -127,6 +139,7 @@ function within(
     ways.push({ choices: choices.map((choice, chord) => choicesIn(all, chord)[choice] ?? 0), cost });
   add(start);
   for (let node = pop(queue); node !== undefined; node = pop(queue)) {
+    yield;
     if (made > mostWork) {
       if (ways.length === 0) {
         const { choices, cost } = heldAsFirst(steps, node);

@@ -7,6 +7,7 @@ import type { Instrument } from '../../neck/instrument.ts';
 import { soundingMidi } from '../../neck/pitches.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
 import { printChordSymbol } from '../../theory/chord-symbol.ts';
+import { atOnce, type InSteps } from '../in-steps.ts';
 import { decodeShape } from '../shape-code.ts';
 import { searchShapes } from '../shape-search.ts';
 import { chordTonesFor } from '../shape-tones.ts';
@@ -65,15 +66,27 @@ const MOST_LISTS = 100;
 
 /** Every shape of the chord that keeps to the limits and that this hand can hold; those that cost least by themselves first. */
 export function candidatesFor(instrument: Instrument, wanted: WantedChord, limits: FamilyLimits): readonly Candidate[] {
+  return atOnce(candidatesInSteps(instrument, wanted, limits));
+}
+
+/** The same, cut into steps. */
+export function* candidatesInSteps(
+  instrument: Instrument,
+  wanted: WantedChord,
+  limits: FamilyLimits,
+): InSteps<readonly Candidate[]> {
   const { lists } = keptFor(instrument);
   const question = questionOf(wanted, limits);
   const known = lists.get(question);
   if (known !== undefined) return known;
-  const found = foundFor(instrument, wanted, limits);
+  const found = yield* foundFor(instrument, wanted, limits);
   if (lists.size >= MOST_LISTS) lists.clear();
   lists.set(question, found);
   return found;
 }
+
+/** So many shapes are judged in one step of the work. Unit: shapes. Measured: a shape takes a tenth of a millisecond, at first five times that. */
+const SHAPES_OF_STEP = 8;
 
 function questionOf({ symbol, adds, suspensions, home, allow }: WantedChord, limits: FamilyLimits): string {
   const { ring, within, hand, hardest } = limits;
@@ -81,7 +94,7 @@ function questionOf({ symbol, adds, suspensions, home, allow }: WantedChord, lim
   return [...chord, ring.join('.'), within?.join('-'), printHand(hand), hardest].join(' ');
 }
 
-function foundFor(instrument: Instrument, wanted: WantedChord, limits: FamilyLimits): readonly Candidate[] {
+function* foundFor(instrument: Instrument, wanted: WantedChord, limits: FamilyLimits): InSteps<readonly Candidate[]> {
   const { index } = keptFor(instrument);
   const strings = index.openMidi.length;
   const codes = searchShapes(index, chordTonesFor(wanted.symbol, index, wishesOf(wanted)), {
@@ -91,7 +104,8 @@ function foundFor(instrument: Instrument, wanted: WantedChord, limits: FamilyLim
     max: strings > 4 ? MOST_SHAPES_ON_MORE : Number.POSITIVE_INFINITY,
   });
   const found: Candidate[] = [];
-  for (const code of codes) {
+  for (const [at, code] of codes.entries()) {
+    if (at % SHAPES_OF_STEP === 0) yield;
     const shape = decodeShape(code, strings);
     const fit = soundFit(wanted, soundingMidi(instrument, shape));
     const candidate = fit && candidateOf(instrument, wanted, shape, fit, limits);

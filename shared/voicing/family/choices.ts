@@ -1,6 +1,7 @@
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Shape } from '../../neck/shape.ts';
-import { type Candidate, candidatesFor, type FamilyLimits, pinnedCandidate } from './candidates.ts';
+import { atOnce, type InSteps } from '../in-steps.ts';
+import { type Candidate, candidatesInSteps, type FamilyLimits, pinnedCandidate } from './candidates.ts';
 import type { WantedChord } from './sounding.ts';
 
 /** The shapes that a chord of the family may be held in, with these limits. */
@@ -10,7 +11,17 @@ export function choicesFor(
   wanted: WantedChord,
   pinned: Shape | undefined,
 ): readonly Candidate[] {
-  if (pinned === undefined) return candidatesFor(held, wanted, limits);
+  return atOnce(choicesInSteps(held, limits, wanted, pinned));
+}
+
+/** The same, cut into steps. */
+export function* choicesInSteps(
+  held: Instrument,
+  limits: FamilyLimits,
+  wanted: WantedChord,
+  pinned: Shape | undefined,
+): InSteps<readonly Candidate[]> {
+  if (pinned === undefined) return yield* candidatesInSteps(held, wanted, limits);
   if (!keepsTo(pinned, held, limits)) return [];
   const candidate = pinnedCandidate(held, wanted, pinned, limits);
   return candidate === undefined ? [] : [candidate];

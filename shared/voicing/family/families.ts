@@ -1,6 +1,8 @@
+import { atOnce, type InSteps } from '../in-steps.ts';
 import { askedFamily } from './asked-family.ts';
-import { bestWays } from './best-ways.ts';
-import { choicesFor } from './choices.ts';
+import { bestWaysInSteps } from './best-ways.ts';
+import type { Candidate } from './candidates.ts';
+import { choicesInSteps } from './choices.ts';
 import { USUAL_FAMILIES } from './family-table.ts';
 import { inNumbers } from './in-numbers.ts';
 import { reasonsAgainst } from './reasons.ts';
@@ -20,15 +22,23 @@ import { toldFamily } from './told-family.ts';
  * by as many semitones have the same families. Difficulty and reach are those of the hand on this neck.
  */
 export function familiesOf(request: FamilyRequest): FamilyAnswer {
+  return atOnce(familiesInSteps(request));
+}
+
+/** The same, cut into steps. */
+export function* familiesInSteps(request: FamilyRequest): InSteps<FamilyAnswer> {
   const asked = askedFamily(request);
   const { held, limits, wanted, pins, chordOf } = asked;
-  const choices = wanted.map((one, chord) => choicesFor(held, limits, one, pins[chord]));
-  if (choices.some(({ length }) => length === 0)) return { kind: 'none', reasons: reasonsAgainst(asked, choices) };
+  const choices: (readonly Candidate[])[] = [];
+  for (const [chord, one] of wanted.entries()) choices.push(yield* choicesInSteps(held, limits, one, pins[chord]));
+  if (choices.some(({ length }) => length === 0))
+    return { kind: 'none', reasons: yield* reasonsAgainst(asked, choices) };
   const numbers = inNumbers(asked, choices);
   const count = request.count ?? USUAL_FAMILIES;
-  const apart = bestWays(numbers, count);
+  const apart = yield* bestWaysInSteps(numbers, count);
   // Where two chords have but one shape between them, they share it.
-  const { ways, settled } = apart.ways.length > 0 ? apart : bestWays({ ...numbers, excludes: () => false }, count);
+  const { ways, settled } =
+    apart.ways.length > 0 ? apart : yield* bestWaysInSteps({ ...numbers, excludes: () => false }, count);
   const families = ways.map((way) =>
     toldFamily(
       asked,

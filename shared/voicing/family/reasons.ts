@@ -4,6 +4,7 @@ import { printShape, type Shape } from '../../neck/shape.ts';
 import { printChordSymbol } from '../../theory/chord-symbol.ts';
 import { printNote } from '../../theory/note.ts';
 import { printRole, type Role } from '../../theory/role.ts';
+import type { InSteps } from '../in-steps.ts';
 import type { Allowance } from './allowance.ts';
 import type { AskedFamily } from './asked-family.ts';
 import type { Candidate, FamilyLimits } from './candidates.ts';
@@ -16,13 +17,19 @@ import { listed, tellStrings } from './why.ts';
  * For each chord that has no shape, what stands in the way and what would help: every limit is loosened by itself, and what that
  * would give is told. `No shape of G within frets 0 to 5 lets strings 1 and 2 ring. Within 0 to 7 there would be 7-7-0-0.`
  */
-export function reasonsAgainst(asked: AskedFamily, choices: readonly (readonly Candidate[])[]): readonly string[] {
+export function* reasonsAgainst(
+  asked: AskedFamily,
+  choices: readonly (readonly Candidate[])[],
+): InSteps<readonly string[]> {
   const { wanted, pins } = asked;
-  return wanted.flatMap((one, chord) => {
-    if (choices[chord]?.length !== 0) return [];
+  const reasons: string[] = [];
+  for (const [chord, one] of wanted.entries()) {
+    if (choices[chord]?.length !== 0) continue;
+    yield;
     const pin = pins[chord];
-    return [pin === undefined ? reasonAgainst(asked, one) : reasonAgainstPin(asked, one, pin)];
-  });
+    reasons.push(pin === undefined ? reasonAgainst(asked, one) : reasonAgainstPin(asked, one, pin));
+  }
+  return reasons;
 }
 
 function reasonAgainst(asked: AskedFamily, wanted: WantedChord): string {

@@ -1,3 +1,4 @@
+import { atOnce, type InSteps } from '../in-steps.ts';
 import { type ChordInHand, chordsInHand, holdGround } from './ground.ts';
 import { tellTune } from './tell-tune.ts';
 import type { Tune, TuneNote } from './tune.ts';
@@ -24,10 +25,16 @@ const USUAL_MOST = 3;
  * shape has one of them.
  */
 export function proposeTune(request: TuneRequest, most = USUAL_MOST): TuneProposals {
+  return atOnce(tunesInSteps(request, most));
+}
+
+/** The same, cut into steps. */
+export function* tunesInSteps(request: TuneRequest, most = USUAL_MOST): InSteps<TuneProposals> {
   const ground = holdGround(request);
   if (!ground.ok) return ground;
+  yield;
   const problem = openProblem(request, ground.stretches);
-  const found = linesOver(request, problem);
+  const found = yield* linesOver(request, problem);
   const different: Line[] = [];
   const worst = (found[0]?.points ?? 0) + WORSE_POINTS_PER_NOTE * problem.moments.length;
   for (const line of found) {
@@ -36,7 +43,7 @@ export function proposeTune(request: TuneRequest, most = USUAL_MOST): TunePropos
   }
   const [first, ...others] = different.map((line) => tuneOf(request, problem, line));
   if (first !== undefined) return { ok: true, tunes: [first, ...others], chords: chordsInHand(ground.stretches) };
-  const tries = (changed: TuneRequest) => linesOver(changed, openProblem(changed, ground.stretches)).length > 0;
+  const tries = (changed: TuneRequest) => atOnce(linesOver(changed, openProblem(changed, ground.stretches))).length > 0;
   return { ok: false, message: whyNoTune(request, problem.moments, tries) };
 }
 
@@ -47,13 +54,16 @@ interface Line extends TunePath {
 }
 
 /** For every place of the line the best tune, fewest points first. */
-function linesOver(request: TuneRequest, problem: OpenProblem): readonly Line[] {
+function* linesOver(request: TuneRequest, problem: OpenProblem): InSteps<readonly Line[]> {
   const { moments } = problem;
-  const lines = lowestNotes(request, problem).flatMap((lowestMidi): readonly Line[] => {
+  const lines: Line[] = [];
+  for (const lowestMidi of lowestNotes(request, problem)) {
+    yield;
     const path = bestTunePath(problemWithLine(problem, lowestMidi));
-    if (path === undefined) return [];
-    return [{ ...path, midi: path.picks.map((pick, at) => moments[at]?.candidates.list[pick]?.note.midi ?? 0) }];
-  });
+    if (path === undefined) continue;
+    const midi = path.picks.map((pick, at) => moments[at]?.candidates.list[pick]?.note.midi ?? 0);
+    lines.push({ ...path, midi });
+  }
   return lines.sort((one, other) => one.points - other.points);
 }
 
