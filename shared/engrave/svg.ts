@@ -149,7 +149,7 @@ function groupOf(item: GroupItem, ink: SvgInk): string {
       ? `<rect x="${figure(mark.area.x)}" y="${figure(mark.area.y)}" width="${figure(mark.area.width)}" height="${figure(mark.area.height)}" fill="none" pointer-events="all"/>`
       : '';
   const played = ink === 'themed' && mark.played !== undefined ? playedAs(mark.played) : '';
-  return `<g${moved}${reach}${played} ${readAs(mark)}>${area}${content}</g>`;
+  return `<g${moved}${reach} ${readAs(mark)}${played}>${area}${content}</g>`;
 }
 
 /** Passes count from 1, bars from 0 in written order, moments are fractions of a whole note: `data-bar="1.3" data-moments="0:1650 1/8:2010"`. */
