@@ -18,13 +18,16 @@ interface Finding {
   readonly code: string;
   readonly message: string;
   readonly fixes: readonly { readonly title: string }[];
+  /** The further edition that it is about; several are parted by commas. Absent where it is about the lesson itself. */
+  readonly edition?: string;
 }
 
 export const check: Command = {
   usage: 'handspan check FILE… [--json]',
   summary: 'say what is wrong in lessons',
   details: `Each FILE is a lesson; - reads one from standard input.
-  --json   print an array of {file, line, column, endLine, endColumn, severity, code, message, fixes}
+  --json   print an array of {file, line, column, endLine, endColumn, severity, code, message, fixes, edition}
+           (edition: the further edition that it is about, where it is one)
 Exit status: 0 no errors (there may be warnings), 1 errors, 2 wrong call or unreadable file.`,
 
   async run(words, terminal) {
@@ -50,7 +53,7 @@ Exit status: 0 no errors (there may be warnings), 1 errors, 2 wrong call or unre
 
 function findingsIn({ path, text }: LessonFile): readonly Finding[] {
   const lines = TextDocument.create(path, 'handspan', 0, text);
-  return problemsOf(openDocument(text)).map(({ span, severity, code, message, fixes }) => {
+  return problemsOf(openDocument(text)).map(({ span, severity, code, message, fixes, edition }) => {
     const { start, end } = toRange(lines, span);
     return {
       file: path,
@@ -62,6 +65,7 @@ function findingsIn({ path, text }: LessonFile): readonly Finding[] {
       code,
       message,
       fixes: (fixes ?? []).map(({ title }) => ({ title })),
+      ...(edition === undefined ? {} : { edition }),
     };
   });
 }

@@ -7,10 +7,13 @@ import type { Edition, Lesson } from '../lesson/model/lesson.ts';
 import { HEADER_KINDS, type HeaderKind } from '../lesson/syntax/header-kinds.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { Statement } from '../lesson/syntax/statement.ts';
+import { capoToMatch, tellCapo } from '../neck/capo-to-match.ts';
+import type { Instrument } from '../neck/instrument.ts';
 import type { Source } from '../score/timeline.ts';
-import { type Key, keySignature, printKey, spellPitchClass } from '../theory/key.ts';
+import { type Key, printKey } from '../theory/key.ts';
 import { printMeter } from '../theory/meter.ts';
-import { midiNumber, pitchClass, printPitch } from '../theory/note.ts';
+import { keyMovedBy } from '../theory/moved-key.ts';
+import { printPitch } from '../theory/note.ts';
 import type { Phrase } from './sheet-content.ts';
 import { type Draft, draft, wholeOf } from './sheet-draft.ts';
 import { feelText, printTempo } from './sheet-tempo.ts';
@@ -66,7 +69,8 @@ function factsDrafts(
   // The name of an instrument described in full already tells its strings.
   const tuning = instrument.name.startsWith('tuned') ? '' : `, strings ${strings}`;
   add(edition.also?.entry ?? first('for'), `${instrument.name}${tuning}`);
-  if (settings.key !== undefined) add(first('key'), keyText(settings.key, lessonInstrument(editions), edition));
+  add(edition.also?.entry, KEEPS[edition.keeps]);
+  if (settings.key !== undefined) add(first('key'), keyText(settings.key, edition));
   if (first('meter')) add(first('meter'), printMeter(settings.meter));
   if (first('feel')) add(first('feel'), feelText(settings.feel));
   if (settings.tempo !== undefined) add(first('tempo'), printTempo(settings.tempo, settings.meter));
@@ -85,8 +89,13 @@ function factsDrafts(
     further.push({ text, place: places.length });
     places.push(wholeOf(entry));
   };
+  const capo = capoText(settings.key, editions[0].instrument, edition);
+  if (capo !== undefined && edition.also !== undefined) addLine(edition.also.entry, capo);
   for (const entry of entries) {
     const { statement } = entry;
+    // An edition's sheet names the lesson's own instrument among the others.
+    if (statement.kind === 'for' && edition.also !== undefined && entry === first('for'))
+      addLine(entry, `Also for ${editions[0].instrument.name}`);
     if (statement.kind === 'also' && statement.value !== undefined && entry !== edition.also?.entry)
       addLine(entry, `Also for ${statement.value.text}`);
     if (statement.kind === 'corrected' && statement.value !== undefined)
@@ -97,42 +106,27 @@ function factsDrafts(
   return [draft('facts', { kind: 'facts', line: facts, further }, source, places)];
 }
 
-function lessonInstrument(editions: Lesson['editions']): Edition['instrument'] {
-  return editions[0].instrument;
-}
+/** What an edition keeps of the lesson, as a fact in its head. */
+const KEEPS = { own: undefined, shapes: 'same shapes', key: 'same key' } as const;
 
 /** The key of the shapes in the hand, and what it sounds in where a capo or another instrument moves it. */
-function keyText(key: Key, own: Edition['instrument'], edition: Edition): string {
-  const capo = edition.instrument.capoFret;
+function keyText(key: Key, edition: Edition): string {
+  const { capoFret } = edition.instrument;
   const printed = printKey(key, 'signs');
-  const moved = edition.keeps === 'shapes' ? stringOneDistance(own, edition.instrument) : 0;
-  if (capo + moved === 0) return `key ${printed}`;
-  const sounding = transposedKey(key, capo + moved);
-  const shapes = capo > 0 ? `shapes of ${printed}, capo ${capo}` : `shapes of ${printed}`;
-  return `${shapes}: sounds in ${printKey(sounding, 'signs')}`;
+  const here = edition.key ?? key;
+  if (here === key && capoFret === 0) return `key ${printed}`;
+  if (capoFret === 0) return `shapes of ${printed}: sounds in ${printKey(here, 'signs')}`;
+  const sounding = printKey(keyMovedBy(here, capoFret), 'signs');
+  const shapes = here === key ? `shapes of ${printed}` : `shapes of ${printed}, here ${printKey(here, 'signs')}`;
+  return `${shapes}, capo ${capoFret}: sounds in ${sounding}`;
 }
 
-/** How far string 1 of the other instrument lies above that of the lesson's own. Unit: semitones, capo left out. */
-function stringOneDistance(own: Edition['instrument'], other: Edition['instrument']): number {
-  const from = own.openStrings.at(-1);
-  const to = other.openStrings.at(-1);
-  return from === undefined || to === undefined ? 0 : midiNumber(to) - midiNumber(from);
-}
-
-function transposedKey(key: Key, semitones: number): Key {
-  const wanted = pitchClass(key.tonic) + semitones;
-  const spelled = { ...key, tonic: spellPitchClass(wanted) };
-  if (Math.abs(keySignature(spelled)) <= 6) return spelled;
-  // G sharp minor is read more easily than A flat minor: take the name with fewer signs.
-  const { letter, accidental } = spelled.tonic;
-  const letters = 'CDEFGAB';
-  const step = accidental < 0 ? -1 : 1;
-  const neighbour = letters[(letters.indexOf(letter) + step + 7) % 7];
-  const candidates = ['C', 'D', 'E', 'F', 'G', 'A', 'B'] as const;
-  const other = candidates.find((candidate) => candidate === neighbour);
-  if (other === undefined) return spelled;
-  const natural = pitchClass({ letter: other, accidental: 0 });
-  const alter = (((((wanted % 12) - natural + 18) % 12) + 12) % 12) - 6;
-  const renamed = { ...key, tonic: { letter: other, accidental: alter } };
-  return Math.abs(keySignature(renamed)) < Math.abs(keySignature(spelled)) ? renamed : spelled;
+/** How the same shapes come to sound with the others: the capo, and the sum that gives it. */
+function capoText(key: Key | undefined, own: Instrument, edition: Edition): string | undefined {
+  const { keeps, instrument } = edition;
+  if (keeps !== 'shapes' || key === undefined) return undefined;
+  const capo = capoToMatch(own, instrument);
+  return capo === undefined
+    ? undefined
+    : `To sound with the others: capo ${capo}. ${tellCapo(edition.key ?? key, capo)}`;
 }

@@ -35,9 +35,10 @@ export function itemsOf(document: LessonDocument, edition: Edition): readonly Sh
       items[items.length - 1] = { ...before, entries: [...before.entries, entry], starts: [...before.starts, start] };
       return;
     }
-    // What an exercise prints needs no second place, and what another edition has is said in a line of its own.
+    // What an exercise prints needs no second place.
     if (isUsed(statement, used)) return;
-    if (statement.kind === 'edition' && edition.block?.entry === entry && statement.prose.length === 0) return;
+    // What an edition block gives shows in the place of what it replaces; only its sentences stand where it does, and only there.
+    if (statement.kind === 'edition' && (edition.block?.entry !== entry || statement.prose.length === 0)) return;
     const introduces = statement.kind === 'exercise' ? (used.byExercise.get(entry) ?? []) : [];
     items.push({ kind: statement.kind, entries: [entry], starts: [start], key: keyOf(nameOf(statement)), introduces });
   });

@@ -22,6 +22,8 @@ export interface Problem {
   /** One or two sentences as a teacher would say them. */
   readonly message: string;
   readonly fixes?: readonly Fix[];
+  /** The further edition of the lesson that it is about, or several parted by commas; absent where it is about the lesson itself. */
+  readonly edition?: string;
 }
 
 /** What a reader of text returns: the value, or why there is none. */

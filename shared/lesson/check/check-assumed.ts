@@ -6,6 +6,7 @@ import type { Scope } from '../model/scope.ts';
 import { readChordName } from '../syntax/read-names.ts';
 import type { AlsoStatement, ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
+import { checkStrings } from './check-edition.ts';
 import { codeOf } from './check-reach.ts';
 import type { Report } from './finding.ts';
 import { compareVerdicts, type HeldOnEdition, heldOn } from './held-on-editions.ts';
@@ -27,7 +28,7 @@ export function checkAssumedShapes(report: Report, scope: Scope, statement: Prog
         edits: [{ span: { start: 0, end: 0 }, text: line }],
       }));
       const message = `The usual shape of ${chord.text} is ${printShape(chord.shape)}. ${tellHeld(held, [])}`;
-      report('warning', code, name.span, message, fixes);
+      report('warning', code, name.span, message, fixes, held.edition);
     }
   }
 }
@@ -39,7 +40,9 @@ export function checkAssumedShapes(report: Report, scope: Scope, statement: Prog
 export function checkAlso(report: Report, scope: Scope, statement: AlsoStatement): void {
   const { value } = statement;
   const edition = scope.editions().find((other) => other.edition().also?.statement === statement);
-  if (edition === undefined || value === undefined || edition.edition().keeps !== 'key') return;
+  if (edition === undefined || value === undefined) return;
+  checkStrings(report, edition, statement);
+  if (edition.edition().keeps !== 'key') return;
   const { name } = edition.edition();
   const hard = chordsOfLesson(edition).flatMap((chord) => hardToHold(edition, chord));
   const [worst, ...others] = [...hard].sort((one, other) => compareVerdicts(other.held.verdict, one.held.verdict));
@@ -51,6 +54,8 @@ export function checkAlso(report: Report, scope: Scope, statement: AlsoStatement
     'edition.hard-to-hold',
     value.span,
     `${worst.chord.text} is taken as ${printShape(worst.chord.shape)} there. ${tellHeld(worst.held, [])}${rest} A chord line in edition ${name} gives another shape.`,
+    [],
+    name,
   );
 }
 

@@ -55,6 +55,30 @@ export function checkExercise(report: Report, scope: Scope, statement: ExerciseS
   checkUnnamedRows(report, scope, statement, passes);
 }
 
+/** What of an exercise depends on the instrument: which strings its chords let sound, and what the hand can add to them. */
+export function checkExerciseOnInstrument(report: Report, scope: Scope, statement: ExerciseStatement): void {
+  const { play, over, each } = statement;
+  const named = (members: Members | undefined) => members?.members.flatMap(({ names }) => names) ?? [];
+  const progressions = named(play).flatMap(({ text }) => scope.progression(text) ?? []);
+  const single = named(over).flatMap((word): readonly ChordName[] => {
+    const progression = scope.progression(word.text);
+    if (progression !== undefined) return chordsIn(progression);
+    return isNoChord(word.text) ? [] : [readChordName(word)];
+  });
+  const chords = [...progressions.flatMap((progression) => chordsIn(progression)), ...single];
+  const told = new Set<string>();
+  const checkLists = (lists: readonly Pick<Members, 'members'>[], over: readonly ChordName[]): void => {
+    for (const word of lists.flatMap(({ members }) => members.flatMap(({ names }) => names))) {
+      const grid = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
+      if (grid !== undefined) checkPlayable(report, scope, word, grid, over, told);
+    }
+  };
+  checkLists([...statement.with, ...(each === undefined ? [] : [each])], chords);
+  const planned = progressions.flatMap((one) => planBars(one, statement.meter?.meter ?? scope.setting('meter')));
+  for (const at of statement.at) checkLists([at], chordsOfBars(planned, at));
+  checkUnnamedRows(report, scope, statement, layOut(scope, statement));
+}
+
 /** What is named exists, is a pattern or melody, and plays strings that these chords let sound. */
 function checkPatterns(
   report: Report,

@@ -16,7 +16,7 @@ import {
 import { stringOfNote } from '../model/plant.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
-import type { Mark, NoteMark, Technique } from '../syntax/marks.ts';
+import type { Cell, Mark, NoteMark, Technique } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import { readChordName } from '../syntax/read-names.ts';
 import type { GridRow, GridStatement } from '../syntax/statement.ts';
@@ -79,6 +79,17 @@ export function checkGrid(report: Report, scope: Scope, statement: GridStatement
   if (entry !== undefined) checkPlaying(report, scope, statement, lines, entry);
   const empty = statement.lines.length === 0 && like === undefined && statement.inside === undefined;
   if (empty) report('hint', 'grid.empty', statement.span, `Write the count below, then a row: count 1 & 2 & 3 & 4 &.`);
+}
+
+/** What of a grid depends on the instrument: its strings, its frets, and what the hands can do there. */
+export function checkGridOnInstrument(report: Report, scope: Scope, statement: GridStatement): void {
+  const lines = mergedLines(scope, statement);
+  for (const { rows } of lines) {
+    for (const { own } of rows)
+      for (const cell of own?.cells ?? []) checkPlaces(report, scope.edition().instrument, cell);
+  }
+  const entry = scope.entryOf(statement);
+  if (entry !== undefined) checkPlaying(report, scope, statement, lines, entry);
 }
 
 /** What the two hands do: everything that is told at a mark of this grid, whatever exercise plays it. */
@@ -203,7 +214,8 @@ function checkMarks(report: Report, scope: Scope, statement: GridStatement, writ
   const based = statement.like !== undefined;
   const told = new Set<string>();
   if (written.chord !== undefined) checkChordUse(report, scope, written.chord, told, 0);
-  for (const { mark, word } of written.cells) {
+  for (const cell of written.cells) {
+    const { mark, word } = cell;
     if (mark.kind === 'keep' && !based) {
       report(
         'error',
@@ -213,17 +225,22 @@ function checkMarks(report: Report, scope: Scope, statement: GridStatement, writ
       );
     }
     if (mark.kind === 'chord') checkChordUse(report, scope, mark.chord, told, 0);
-    const strings = instrument.openStrings.length;
-    const beyond = stringsOf(mark).find((string) => string > strings);
-    if (beyond !== undefined) {
-      const has = `${article(instrument.kind)} has ${strings} strings`.replace(/^a/, 'A');
-      report('error', 'mark.no-string', word.span, `${has}; there is no string ${beyond}.`);
-    }
-    if (mark.kind === 'notes') {
-      for (const note of mark.notes)
-        checkNote(report, instrument, note.span, [note.fret, ...note.techniques.map(fretOfTechnique)]);
-    } else if (mark.kind === 'technique') checkNote(report, instrument, word.span, [fretOfTechnique(mark.technique)]);
+    checkPlaces(report, instrument, cell);
   }
+}
+
+/** The strings and frets of a mark are on the neck. */
+function checkPlaces(report: Report, instrument: Instrument, { mark, word }: Cell): void {
+  const strings = instrument.openStrings.length;
+  const beyond = stringsOf(mark).find((string) => string > strings);
+  if (beyond !== undefined) {
+    const has = `${article(instrument.kind)} has ${strings} strings`.replace(/^a/, 'A');
+    report('error', 'mark.no-string', word.span, `${has}; there is no string ${beyond}.`);
+  }
+  if (mark.kind === 'notes') {
+    for (const note of mark.notes)
+      checkNote(report, instrument, note.span, [note.fret, ...note.techniques.map(fretOfTechnique)]);
+  } else if (mark.kind === 'technique') checkNote(report, instrument, word.span, [fretOfTechnique(mark.technique)]);
 }
 
 function fretOfTechnique(technique: Technique): number | undefined {

@@ -36,7 +36,8 @@ export function checkOctaves(report: Report, scope: Scope, grid: TimedGrid, entr
       const names = on.map(({ edition }) => edition).join(' and ');
       const many = on.length > 1 ? 'editions' : 'edition';
       const message = `In ${many} ${names} string ${first.string} is tuned an octave ${first.lower ? 'lower' : 'higher'}, and with it ${mark.word.text}: the tune leaps there.`;
-      report('warning', 'tune.octave', mark.word.span, message, sameElsewhere(instrument, mark, on));
+      const fixes = sameElsewhere(instrument, mark, on);
+      report('warning', 'tune.octave', mark.word.span, message, fixes, on.map(({ edition }) => edition).join(', '));
       return;
     }
   }
@@ -49,7 +50,7 @@ function movedStrings(scope: Scope, grid: TimedGrid): readonly Moved[] {
   return scope.editions().flatMap((other): readonly Moved[] => {
     const { keeps, name: edition, instrument } = other.edition();
     // An edition that writes the tune anew has it as it should be there.
-    if (keeps === 'own' || name === undefined || other.grid(kind, name.text) !== grid.statement) return [];
+    if (keeps !== 'shapes' || name === undefined || other.grid(kind, name.text) !== grid.statement) return [];
     return octavesBetween(own, instrument).map((found) => ({ edition, ...found }));
   });
 }

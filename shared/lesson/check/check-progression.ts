@@ -2,6 +2,7 @@ import { printShape } from '../../neck/shape.ts';
 import { barLength } from '../../theory/meter.ts';
 import { type PlannedBar, pickupLength, planBars } from '../model/bar-plan.ts';
 import { resolveChord } from '../model/chords.ts';
+import { chordsIn } from '../model/chords-in.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
@@ -55,6 +56,12 @@ export function checkProgression(report: Report, scope: Scope, statement: Progre
       }
     }
   }
+}
+
+/** What of a progression depends on the instrument: whether its chords have shapes. */
+export function checkProgressionOnInstrument(report: Report, scope: Scope, statement: ProgressionStatement): void {
+  const told = new Set<string>();
+  for (const chord of chordsIn(statement)) checkChordUse(report, scope, chord, told, 0);
 }
 
 /**

@@ -7,7 +7,7 @@ import type { ChordStatement } from '../syntax/statement.ts';
 import type { Report } from './finding.ts';
 import { compareVerdicts, type HeldOnEdition, type HoldVerdict, heldOnEditions } from './held-on-editions.ts';
 import { reachFixes } from './reach-fixes.ts';
-import { tellHeld } from './tell-held.ts';
+import { placeOf, tellHeld } from './tell-held.ts';
 
 /** From here on a shape is hard, even where it is at ease. Unit: points. Common practice, no source: about the guitar's full F. */
 const HARD_FROM = 5;
@@ -29,14 +29,15 @@ export function checkReach(report: Report, scope: Scope, shape: Shape, statement
   );
   const code = codeOf(worst.verdict);
   if (code === undefined) {
-    reportHard(report, scope, own, span);
+    const hard = [own, ...others].find((held) => isHard(scope, held));
+    if (hard !== undefined) reportHard(report, hard, span);
     return;
   }
   const symbol = (statement.as ?? statement.chord)?.symbol;
   // From the name on, so that the ways out are offered there as well.
   const whole = { start: statement.chord?.span.start ?? span.start, end: span.end };
   const rest = [own, ...others].filter((held) => held !== worst);
-  report('warning', code, whole, tellHeld(worst, rest), reachFixes([own, ...others], statement, symbol));
+  report('warning', code, whole, tellHeld(worst, rest), reachFixes([own, ...others], statement, symbol), worst.edition);
 }
 
 /** What a verdict is called where it is reported; nothing for what is at ease. */
@@ -45,23 +46,20 @@ export function codeOf(verdict: HoldVerdict): (typeof CODES)[keyof typeof CODES]
 }
 
 /** What can be played, but not by everybody: more than the lesson's level says, or two fingers flat at once. */
-function reportHard(
-  report: Report,
-  scope: Scope,
-  { fingering, hand }: HeldOnEdition,
-  span: ChordStatement['span'],
-): void {
-  if (fingering === undefined) return;
+function isHard(scope: Scope, { fingering }: HeldOnEdition): boolean {
+  if (fingering === undefined) return false;
   const difficulty = difficultyOfShape(fingering);
   const barres = fingering.presses.filter(({ from, to }) => from !== to).length;
   const level = scope.setting('level') ?? 0;
-  if (difficulty.total <= level || (difficulty.total < HARD_FROM && barres < 2)) return;
-  report(
-    'hint',
-    'shape.hard',
-    span,
-    `Hard to hold, ${tellPoints(difficulty)}: ${tellFingering(fingering, hand)} ${CAUTION_ON_STRETCH}`,
-  );
+  return difficulty.total > level && (difficulty.total >= HARD_FROM || barres > 1);
+}
+
+function reportHard(report: Report, held: HeldOnEdition, span: ChordStatement['span']): void {
+  const { fingering, hand, edition } = held;
+  if (fingering === undefined) return;
+  const where = edition === undefined ? '' : ` ${placeOf(held)}`;
+  const told = `Hard to hold${where}, ${tellPoints(difficultyOfShape(fingering))}: ${tellFingering(fingering, hand)}`;
+  report('hint', 'shape.hard', span, `${told} ${CAUTION_ON_STRETCH}`, [], edition);
 }
 
 /** `about 6.2 of 10 (advanced)` */

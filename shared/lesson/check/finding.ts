@@ -4,13 +4,35 @@ import type { Span } from '../../text/span.ts';
 import type { NameKind, Scope } from '../model/scope.ts';
 import type { Word } from '../syntax/words.ts';
 
-/** Collects what one check finds in one entry; spans count from the entry's start. */
-export type Report = (severity: Severity, code: string, span: Span, message: string, fixes?: readonly Fix[]) => void;
+/**
+ * Collects what one check finds in one entry; spans count from the entry's start. `edition` names the further edition that it is
+ * about.
+ */
+export type Report = (
+  severity: Severity,
+  code: string,
+  span: Span,
+  message: string,
+  fixes?: readonly Fix[],
+  edition?: string,
+) => void;
 
 export function reportInto(problems: Problem[]): Report {
-  return (severity, code, span, message, fixes = []) => {
-    problems.push({ code, span, severity, message, ...(fixes.length > 0 ? { fixes } : {}) });
+  return (severity, code, span, message, fixes = [], edition = undefined) => {
+    problems.push({
+      code,
+      span,
+      severity,
+      message,
+      ...(fixes.length > 0 ? { fixes } : {}),
+      ...(edition === undefined ? {} : { edition }),
+    });
   };
+}
+
+/** The same, for what stands in the block of an edition. */
+export function reportOn(report: Report, edition: string): Report {
+  return (severity, code, span, message, fixes) => report(severity, code, span, message, fixes, edition);
 }
 
 /** A fix that writes `text` in place of the span. */

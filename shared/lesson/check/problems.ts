@@ -1,7 +1,7 @@
 import type { Problem } from '../../text/problem.ts';
 import { shifted } from '../../text/span.ts';
 import type { LessonDocument } from '../document.ts';
-import { lessonOf } from '../model/lesson.ts';
+import { type Lesson, lessonOf } from '../model/lesson.ts';
 import { createMemo } from '../model/memo.ts';
 import type { Scope } from '../model/scope.ts';
 import { scopeOf } from '../model/scope-of-lesson.ts';
@@ -17,6 +17,7 @@ import { checkGrid } from './check-grid.ts';
 import { checkHeader } from './check-header.ts';
 import { checkLevel } from './check-level.ts';
 import { checkFamily, checkProse, checkShow } from './check-names.ts';
+import { addedByEditions, checkOnEdition, dependsOnInstrument, type FoundOnEdition } from './check-on-editions.ts';
 import { checkProgression } from './check-progression.ts';
 import { type Report, reportInto } from './finding.ts';
 
@@ -38,7 +39,8 @@ export function problemsOf(document: LessonDocument): readonly Problem[] {
     // What stands in an edition block is held on that edition's instrument.
     const edition = blocks.get(entry);
     const asked = edition === undefined ? scope : scopeOf(lesson, edition);
-    const found = [...problemsOfEntry(entry, asked), ...(header.get(entry) ?? [])];
+    const own = problemsOfEntry(entry, asked);
+    const found = [...own, ...problemsOfEditions(lesson, entry, own), ...(header.get(entry) ?? [])];
     return found.length === 0
       ? []
       : found.map((problem) => placed(problem, start)).sort((a, b) => a.span.start - b.span.start);
@@ -53,6 +55,24 @@ function problemsOfEntry(entry: Entry, scope: Scope): readonly Problem[] {
     return problems;
   });
 }
+
+/** What an entry comes to on the further editions, beyond what is told of it already. */
+function problemsOfEditions(lesson: Lesson, entry: Entry, own: readonly Problem[]): readonly Problem[] {
+  const { editions } = lesson;
+  if (editions.length < 2 || !dependsOnInstrument(entry.statement)) return NONE;
+  const found: FoundOnEdition[] = [];
+  for (const edition of editions.slice(1)) {
+    const problems = memo.get(entry, scopeOf(lesson, edition), `on ${edition.name}`, (asked) => {
+      const list: Problem[] = [];
+      checkOnEdition(reportInto(list), asked, entry.statement);
+      return list;
+    });
+    if (problems.length > 0) found.push({ edition, problems });
+  }
+  return found.length === 0 ? NONE : addedByEditions(own, found, editions);
+}
+
+const NONE: readonly Problem[] = [];
 
 function checkStatement(report: Report, scope: Scope, statement: Statement): void {
   switch (statement.kind) {

@@ -40,7 +40,7 @@ function tellAlso(held: HeldOnEdition, worst: HeldOnEdition): string {
 }
 
 /** `on the baritone ukulele of edition bari, scale 485 mm`, `on this instrument, scale 510 mm, capo at fret 2` */
-function placeOf({ instrument, edition }: HeldOnEdition): string {
+export function placeOf({ instrument, edition }: HeldOnEdition): string {
   const { kind, name, scaleLengthMm, capoFret } = instrument;
   const which = kind === 'instrument' ? 'this' : 'the';
   const whose = edition === undefined || edition === name ? '' : ` of edition ${edition}`;

@@ -1,6 +1,7 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Shape } from '../../neck/shape.ts';
+import { namesMoveBy } from '../../neck/tuning-distance.ts';
 import { type ChordSymbol, chordSymbol } from '../../theory/chord-symbol.ts';
 import { spellPitchClass } from '../../theory/key.ts';
 import { type Note, pitchClass } from '../../theory/note.ts';
@@ -54,25 +55,13 @@ function usual(text: string, symbol: ChordSymbol, instrument: Instrument): Resol
 
 /** The name that the same frets have on the edition's instrument: moved by the tunings' distance where that is one, found anew where not. */
 function renamed(scope: Scope, symbol: ChordSymbol, shape: Shape): ChordSymbol {
-  const { instrument } = scope.edition();
-  const distance = tuningDistance(scope.ownInstrument(), instrument);
-  if (distance === undefined) return nameShape(neckAboveCapo(instrument), shape)[0]?.symbol ?? symbol;
+  const { instrument, key } = scope.edition();
+  const distance = namesMoveBy(scope.ownInstrument(), instrument);
+  if (distance === undefined) {
+    const context = key === undefined ? {} : { key };
+    return nameShape(neckAboveCapo(instrument), shape, context)[0]?.symbol ?? symbol;
+  }
   if (distance === 0) return symbol;
-  const moved = (note: Note): Note => spellPitchClass((pitchClass(note) + distance) % 12);
+  const moved = (note: Note): Note => spellPitchClass(pitchClass(note) + distance, key);
   return chordSymbol(moved(symbol.root), symbol, symbol.bass === undefined ? undefined : moved(symbol.bass));
-}
-
-/**
- * Semitones upward from one tuning's strings to the other's, octaves and capos left out: names are those of the shapes in the
- * hand. Undefined where the strings differ in distance.
- */
-function tuningDistance(from: Instrument, to: Instrument): number | undefined {
-  const distances = new Set(
-    from.openStrings.map((pitch, index) => {
-      const other = to.openStrings[index];
-      return other === undefined ? undefined : (pitchClass(other) - pitchClass(pitch) + 12) % 12;
-    }),
-  );
-  const [distance] = distances;
-  return distances.size === 1 && from.openStrings.length === to.openStrings.length ? distance : undefined;
 }

@@ -1,4 +1,7 @@
 import type { Instrument } from '../../neck/instrument.ts';
+import { firstStringMovesBy, namesMoveBy } from '../../neck/tuning-distance.ts';
+import type { Key } from '../../theory/key.ts';
+import { keyMovedBy } from '../../theory/moved-key.ts';
 import type { LessonDocument } from '../document.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type {
@@ -27,6 +30,8 @@ export interface Edition {
   readonly instrument: Instrument;
   /** Whether shapes are the lesson's own, the same frets on another instrument, or new ones for the same names. */
   readonly keeps: 'own' | 'shapes' | 'key';
+  /** The key of the shapes in the hand, as they are called on this instrument; absent where the lesson gives none. */
+  readonly key?: Key;
   readonly also?: Definition<AlsoStatement>;
   readonly block?: Definition<EditionStatement>;
 }
@@ -123,7 +128,13 @@ function editionsOf(document: LessonDocument, settings: Settings): readonly [Edi
       blocks.set(statement.name.text, { entry, statement });
     if (statement.kind === 'also') also.push({ entry, statement });
   });
-  const own: Edition = { name: settings.instrument.name, instrument: settings.instrument, keeps: 'own' };
+  const { key } = settings;
+  const own: Edition = {
+    name: settings.instrument.name,
+    instrument: settings.instrument,
+    keeps: 'own',
+    ...(key === undefined ? {} : { key }),
+  };
   const further = also.flatMap((definition): Edition[] => {
     const { instrument, called, value, keeps } = definition.statement;
     if (instrument === undefined) return [];
@@ -134,12 +145,18 @@ function editionsOf(document: LessonDocument, settings: Settings): readonly [Edi
         name,
         instrument: withCapoOf(block?.statement, instrument),
         keeps,
+        ...(key === undefined ? {} : { key: keeps === 'shapes' ? keyOn(settings.instrument, instrument, key) : key }),
         also: definition,
         ...(block === undefined ? {} : { block }),
       },
     ];
   });
   return [own, ...further];
+}
+
+/** The key in which the same shapes sound on the other instrument without a capo. */
+function keyOn(own: Instrument, other: Instrument, key: Key): Key {
+  return keyMovedBy(key, namesMoveBy(own, other) ?? firstStringMovesBy(own, other));
 }
 
 /** The instrument with the capo that the edition's block gives. */

@@ -84,6 +84,7 @@ function recording(scope: Scope, notes: Notes, { path, find }: Place = ROOT): Sc
       noted('edition name', '', (asked) => asked.edition().name);
       noted('edition keeps', '', (asked) => asked.edition().keeps);
       noted('edition instrument', '', (asked) => asked.edition().instrument);
+      noted('edition key', '', (asked) => asked.edition().key);
       return scope.edition();
     },
     ownInstrument: () => noted('own instrument', '', (asked) => asked.ownInstrument()),

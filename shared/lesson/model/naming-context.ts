@@ -2,16 +2,16 @@ import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import type { NamingContext } from '../../voicing/naming.ts';
 import { readChordName } from '../syntax/read-names.ts';
 import type { ChordName } from '../syntax/words.ts';
+import { resolveChord } from './chords.ts';
 import type { Side } from './neighbours.ts';
 import type { Scope } from './scope.ts';
 
 /**
- * What the lesson says about the place of a chord: its key, and the chords that it comes from and goes to. Nothing on an edition
- * that holds the same shapes in another tuning, where key and names are other ones.
+ * What the lesson says about the place of a chord: its key, and the chords that it comes from and goes to. On an edition that holds
+ * the same shapes in another tuning, key and chords are those that sound there.
  */
 export function namingContext(scope: Scope, chord: Pick<ChordName, 'text' | 'name'> | undefined): NamingContext {
   const chordStyle = scope.setting('chordStyle');
-  if (scope.edition().keeps === 'shapes') return { chordStyle };
   const key = scope.setting('key');
   const previous = chord && symbolBeside(scope, chord, 'before');
   const next = chord && symbolBeside(scope, chord, 'after');
@@ -31,5 +31,7 @@ export function chordBeside(scope: Scope, chord: Pick<ChordName, 'text' | 'name'
 }
 
 function symbolBeside(scope: Scope, chord: Pick<ChordName, 'text' | 'name'>, side: Side): ChordSymbol | undefined {
-  return chordBeside(scope, chord, side)?.symbol;
+  const beside = chordBeside(scope, chord, side);
+  if (beside === undefined || scope.edition().keeps !== 'shapes') return beside?.symbol;
+  return resolveChord(scope, beside)?.symbol;
 }

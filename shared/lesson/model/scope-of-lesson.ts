@@ -28,6 +28,8 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
   const block = edition.block?.statement;
   const firstOf = <S>(list: readonly { readonly statement: S }[] | undefined): S | undefined => list?.[0]?.statement;
   const exercises = definitions.exercises.map(({ statement }) => statement);
+  // What the edition has in the place of the header's.
+  const own: Settings = { ...settings, instrument: edition.instrument, ...(edition.key && { key: edition.key }) };
   let editions: readonly Scope[] | undefined;
   const timed = new Map<GridStatement, TimedGrid | undefined>();
   const scope: Scope = {
@@ -43,7 +45,7 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
       firstOf((kind === 'pattern' ? definitions.patterns : definitions.melodies).get(name)),
     family: (name) => firstOf(definitions.families.get(name)),
     knows: (kind, name) => tableOf(definitions, kind).has(name),
-    setting: (name) => (name === 'instrument' ? (edition.instrument as Settings[typeof name]) : settings[name]),
+    setting: (name) => own[name],
     names: (kind) => namesOf(lesson, kind).join('\n'),
     neighbour: (text, side) => neighbourIn(progressionsOf(definitions), text, side),
     chosenFingering: (text) => chosenFor(scope, text, firstWith(progressionsOf(definitions), text)),

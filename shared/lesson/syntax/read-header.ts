@@ -97,12 +97,17 @@ function readAlso(reading: Reading, line: WordLine): AlsoStatement {
   const base = { kind: 'also' as const, keyword: line.keyword, span: line.span };
   if (value === undefined) return { ...base, keeps: 'shapes' };
   let keeps: AlsoStatement['keeps'] = 'shapes';
+  let keepsWord: Word | undefined;
   let called: Word | undefined;
   let end = value.text.length;
   for (const match of value.text.matchAll(
     /(?<![\p{L}\p{N}])(?:same\s+(shapes|key)(?!\p{L})|called\s+([\p{L}\p{N}-]+))/giu,
   )) {
-    if (match[1] !== undefined) keeps = match[1].toLowerCase() === 'key' ? 'key' : 'shapes';
+    if (match[1] !== undefined) {
+      const start = value.span.start + match.index;
+      keeps = match[1].toLowerCase() === 'key' ? 'key' : 'shapes';
+      keepsWord = { text: match[0], span: { start, end: start + match[0].length } };
+    }
     if (match[2] !== undefined) {
       const start = value.span.start + match.index + match[0].length - match[2].length;
       called = { text: match[2], span: { start, end: start + match[2].length } };
@@ -118,6 +123,7 @@ function readAlso(reading: Reading, line: WordLine): AlsoStatement {
     value: name,
     keeps,
     ...(instrument === undefined ? {} : { instrument }),
+    ...(keepsWord === undefined ? {} : { keepsWord }),
     ...(called === undefined ? {} : { called }),
   };
 }

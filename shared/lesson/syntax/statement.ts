@@ -32,6 +32,8 @@ export interface AlsoStatement extends Headed {
   readonly value?: Word;
   readonly instrument?: Instrument;
   readonly keeps: 'shapes' | 'key';
+  /** The words that say so. */
+  readonly keepsWord?: Word;
   readonly called?: Word;
 }
 export interface KeyStatement extends Headed {

@@ -36,12 +36,14 @@ describe('the chords beside a chord', () => {
     ).toBe('Dm < F > Bb');
   });
 
-  test('the key goes with them, but not to an edition with the same shapes in another tuning', () => {
+  test('the key goes with them; on an edition with the same shapes in another tuning both are those that sound there', () => {
     const lesson = 'key G\nalso baritone ukulele, same shapes\nprogression p\n  | C | D7 | G |';
     const context = namingContext(scopeOfText(lesson), named('D7'));
     expect([context.previous?.text, context.next?.text, context.key?.tonic.letter]).toEqual(['C', 'G', 'G']);
     const whole = lessonOf(openDocument(lesson));
-    expect(namingContext(scopeOf(whole, whole.editions[1]), named('D7'))).toEqual({ chordStyle: 'plain' });
+    const there = namingContext(scopeOf(whole, whole.editions[1]), named('D7'));
+    // A fourth lower: C, G and the key of G become G, D and the key of D.
+    expect([there.previous?.text, there.next?.text, there.key?.tonic.letter]).toEqual(['G', 'D', 'D']);
   });
 });
 

@@ -1,0 +1,148 @@
+import type { Problem } from '../../text/problem.ts';
+import type { Edition } from '../model/lesson.ts';
+import type { Scope } from '../model/scope.ts';
+import type { ChordStatement, GridStatement, Statement } from '../syntax/statement.ts';
+import { fretsBeyondNeck } from './beyond-neck.ts';
+import { checkAssumedShapes } from './check-assumed.ts';
+import { checkChanges } from './check-change.ts';
+import { hasOtherStrings } from './check-edition.ts';
+import { checkExerciseOnInstrument } from './check-exercise.ts';
+import { checkGridOnInstrument } from './check-grid.ts';
+import { checkLevel } from './check-level.ts';
+import { checkMoved } from './check-moved.ts';
+import { checkShow } from './check-names.ts';
+import { checkProgressionOnInstrument } from './check-progression.ts';
+import type { Report } from './finding.ts';
+
+/** True for statements of which an instrument can make something else. */
+export function dependsOnInstrument({ kind }: Statement): boolean {
+  return ASKED.has(kind);
+}
+
+const ASKED: ReadonlySet<Statement['kind']> = new Set([
+  'chord',
+  'progression',
+  'pattern',
+  'melody',
+  'exercise',
+  'show',
+  'level',
+]);
+
+/**
+ * What a statement of the lesson comes to on a further edition, which is the scope's. Counts, names and syntax are the same on every
+ * instrument and are not asked again; neither is what the edition's own block replaces.
+ */
+export function checkOnEdition(report: Report, scope: Scope, statement: Statement): void {
+  // What cannot be held at all is told once, where the edition is made.
+  if (hasOtherStrings(scope)) return;
+  switch (statement.kind) {
+    case 'chord':
+      checkFrets(report, scope, statement);
+      return;
+    case 'progression':
+      checkProgressionOnInstrument(report, scope, statement);
+      // New shapes are told together, at the line that makes the edition.
+      if (scope.edition().keeps === 'shapes') checkAssumedShapes(report, scope, statement);
+      return;
+    case 'pattern':
+    case 'melody': {
+      const there = gridThere(scope, statement);
+      if (there === undefined) return;
+      checkGridOnInstrument(report, scope, there);
+      checkMoved(report, scope, statement);
+      return;
+    }
+    case 'exercise':
+      checkExerciseOnInstrument(report, scope, statement);
+      checkChanges(report, scope, statement);
+      return;
+    case 'show':
+      checkShow(report, scope, statement);
+      return;
+    case 'level':
+      checkLevel(report, scope, statement);
+      return;
+    default:
+  }
+}
+
+/** The same frets on another neck; how hard they are to hold is told with the lesson's own. */
+function checkFrets(report: Report, scope: Scope, statement: ChordStatement): void {
+  const { chord, shape, fretSpans, span } = statement;
+  const { keeps, instrument } = scope.edition();
+  if (keeps !== 'shapes' || chord === undefined || shape === undefined || scope.chord(chord.text) !== statement) return;
+  for (const { index, message } of fretsBeyondNeck(instrument, shape)) {
+    report('error', 'shape.fret-beyond-neck', fretSpans[index] ?? span, message);
+  }
+}
+
+/** What the edition plays in the place of a grid of the lesson; nothing where its block gives another one. */
+function gridThere(scope: Scope, statement: GridStatement): GridStatement | undefined {
+  const { kind, name } = statement;
+  if (name === undefined) return undefined;
+  const isReplaced = scope
+    .edition()
+    .block?.statement.grids.some((grid) => grid.kind === kind && grid.name?.text === name.text);
+  const [own] = scope.editions();
+  return isReplaced || own?.grid(kind, name.text) !== statement ? undefined : scope.grid(kind, name.text);
+}
+
+/** What was found of one entry on a further edition. */
+export interface FoundOnEdition {
+  readonly edition: Edition;
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * The problems that further editions add to those of the lesson itself: what is wrong at the same place there already is not said
+ * again. Each names its edition; what is the same on several is said once for all of them.
+ */
+export function addedByEditions(
+  own: readonly Problem[],
+  found: readonly FoundOnEdition[],
+  editions: readonly Edition[],
+): readonly Problem[] {
+  const known = new Set(own.map(keyOf));
+  const merged = new Map<string, { readonly problem: Problem; readonly on: Edition[] }>();
+  for (const { edition, problems } of found) {
+    for (const problem of problems) {
+      if (known.has(keyOf(problem))) continue;
+      const key = `${keyOf(problem)} ${problem.message}`;
+      const same = merged.get(key);
+      if (same === undefined) merged.set(key, { problem, on: [edition] });
+      else if (!same.on.includes(edition)) same.on.push(edition);
+    }
+  }
+  return [...merged.values()].map(({ problem, on }) => onEditions(problem, on, editions));
+}
+
+function keyOf({ code, span }: Problem): string {
+  return `${code} ${span.start} ${span.end}`;
+}
+
+/** Fixes mend the lesson's own line, which is right where it is; only more time helps everywhere. */
+function onEditions(problem: Problem, on: readonly Edition[], editions: readonly Edition[]): Problem {
+  const { fixes, message, ...rest } = problem;
+  const edition = on.map(({ name }) => name).join(', ');
+  const names = on.map((one) => tellEdition(one, editions));
+  const last = names.at(-1) ?? '';
+  const all = names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${last}` : last;
+  const kept = problem.code === 'change.too-quick' || problem.edition !== undefined ? fixes : undefined;
+  return {
+    ...rest,
+    edition,
+    message: problem.edition === undefined ? `On ${all}: ${message}` : message,
+    ...(kept === undefined ? {} : { fixes: kept }),
+  };
+}
+
+/** `the baritone ukulele`, or by its full name or the edition's where that says more. */
+export function tellEdition({ name, instrument }: Edition, editions: readonly Edition[]): string {
+  const isOnly = (same: (other: Edition) => boolean) => editions.filter(same).length === 1;
+  if (instrument.kind !== 'instrument' && isOnly((other) => other.instrument.kind === instrument.kind))
+    return `the ${instrument.kind}`;
+  if (instrument.kind !== 'instrument' && isOnly((other) => other.instrument.name === instrument.name))
+    return `the ${instrument.name}`;
+  return `edition ${name}`;
+}
