@@ -49,7 +49,7 @@ export function* bestWaysInSteps(
   if (own.some(({ length }) => length === 0)) return { ways: [], settled: true };
   const through = leastThrough(
     progression,
-    stepsOf(progression, own.map(everyPlace), (from, to) => leastBetween(from.chord, to.chord)),
+    yield* stepsOf(progression, own.map(everyPlace), (from, to) => leastBetween(from.chord, to.chord)),
   );
   const least = through[0]?.reduce((a, b) => Math.min(a, b)) ?? 0;
   // What is found among a few may be far from the best, but what costs more than all of it need not be looked at.
@@ -111,7 +111,7 @@ function* within(
   mostWork: number,
 ): InSteps<BestWays> {
   yield;
-  const whole = stepsOf(progression, some, progression.between);
+  const whole = yield* stepsOf(progression, some, progression.between);
   const left = withoutDearer(
     whole,
     some.map((choices) => Int32Array.from(choices.keys())),

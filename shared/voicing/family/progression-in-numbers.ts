@@ -1,3 +1,4 @@
+import type { InSteps } from '../in-steps.ts';
 import { costsThrough, type Steps } from './relaxed-way.ts';
 
 /** A progression in numbers: each chord has choices, each choice costs something by itself and beside its neighbours. */
@@ -34,22 +35,25 @@ export interface Neighbours {
 }
 
 /** The steps of a progression in which only these choices are left; they are counted anew. */
-export function stepsOf(
+export function* stepsOf(
   { chordOf, times, own, turn }: ProgressionInNumbers,
   all: readonly Int32Array[],
   between: ProgressionInNumbers['between'],
-): Steps {
+): InSteps<Steps> {
   const known = new Map<string, Neighbours>();
-  const neighbours = chordOf.map((chord, step) => {
+  const neighbours: (Neighbours | undefined)[] = [undefined];
+  for (const [step, chord] of chordOf.entries()) {
     const before = chordOf[step - 1];
-    if (before === undefined) return undefined;
+    if (before === undefined) continue;
     const pair = `${before} ${chord}`;
-    const made =
-      known.get(pair) ??
-      between({ chord: before, choices: choicesIn(all, before) }, { chord, choices: choicesIn(all, chord) });
+    let made = known.get(pair);
+    if (made === undefined) {
+      yield;
+      made = between({ chord: before, choices: choicesIn(all, before) }, { chord, choices: choicesIn(all, chord) });
+    }
     known.set(pair, made);
-    return made;
-  });
+    neighbours.push(made);
+  }
   return {
     chordOf,
     own: chordOf.map((chord, step) =>
