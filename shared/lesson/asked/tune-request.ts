@@ -1,0 +1,137 @@
+import { neckAboveCapo } from '../../neck/capo.ts';
+import type { Span } from '../../text/span.ts';
+import { barLength, countLength, type Meter, printMeter } from '../../theory/meter.ts';
+import { compare, toNumber } from '../../theory/rational.ts';
+import type { TuneBar, TuneChord } from '../../voicing/tune/ground.ts';
+import { keyOfChords } from '../../voicing/tune/key-of-chords.ts';
+import { TICKS_OF_COUNT } from '../../voicing/tune/rhythm.ts';
+import { scaleOfKey } from '../../voicing/tune/scale.ts';
+import type { TuneRequest } from '../../voicing/tune/tune-problem.ts';
+import { endingsOf } from '../model/bar-endings.ts';
+import { type PlannedBar, planBars } from '../model/bar-plan.ts';
+import { resolveChord } from '../model/chords.ts';
+import { fingeringFor } from '../model/fingerings.ts';
+import { meterOf } from '../model/grid.ts';
+import { unfoldedOrder } from '../model/played-order.ts';
+import { secondsOfWholeNote } from '../model/progression-sequence.ts';
+import type { ResolvedChord } from '../model/resolved-chord.ts';
+import type { Scope } from '../model/scope.ts';
+import type { GridStatement, ProgressionStatement } from '../syntax/statement.ts';
+import type { Word } from '../syntax/words.ts';
+
+/** A tune of the lesson as it can be looked for, or what it still lacks and where. */
+type AskedTune =
+  | { readonly kind: 'request'; readonly request: TuneRequest }
+  | { readonly kind: 'not-yet'; readonly message: string; readonly span: Span };
+
+/** A melody that asks for a tune. */
+export type TuneStatement = GridStatement & { readonly kind: 'melody'; readonly inside: Word };
+
+/** A tune is found for so many bars at most. Common practice, no source: two verses of sixteen. */
+const MOST_BARS = 32;
+
+/** How the tune goes where nothing is said. Common practice, no source: most tunes of songs rise and come back. */
+const USUAL_CONTOUR = 'arch';
+
+/**
+ * What a `melody` with `inside` asks for on this edition: a tune over the bars of its progression as they are played, each repeat that
+ * is nothing but a repeat of the whole once, inside the shapes and fingers of the lesson, at its greatest tempo, in its key. What cannot
+ * be looked for is told as not there yet. Spans count like the statement's own.
+ */
+export function tuneRequest(scope: Scope, statement: TuneStatement): AskedTune {
+  const { inside, ring, contour } = statement;
+  const notYet = (message: string, span: Span = inside.span): AskedTune => ({ kind: 'not-yet', message, span });
+  const progression = scope.progression(inside.text);
+  if (progression === undefined) return notYet(`There is no progression ${inside.text}.`);
+  if (ring?.ring.kind === 'all') return notYet('Say which strings the tune leaves alone: ring 1 2.', ring.span);
+  const meter = meterOf(scope, statement);
+  const bars = barsOf(scope, progression, meter);
+  if (typeof bars === 'string') return notYet(`${inside.text} ${bars}`);
+  if (bars.length > MOST_BARS) {
+    return notYet(`A tune is found for ${MOST_BARS} bars at most, and ${inside.text} has ${bars.length}.`);
+  }
+  const chords = bars.flatMap((bar) => bar.chords.map(({ chord }) => chord.symbol));
+  if (chords.length === 0) return notYet(`${inside.text} has no chords yet.`);
+  const tempo = scope.setting('tempo');
+  const secondsPerCount = tempo && secondsOfWholeNote(tempo, meter) / meter.unit;
+  return {
+    kind: 'request',
+    request: {
+      instrument: neckAboveCapo(scope.edition().instrument),
+      hand: scope.setting('hand'),
+      meter,
+      bars,
+      scale: scaleOfKey(scope.setting('key') ?? keyOfChords(chords)),
+      contour: contour?.contour ?? USUAL_CONTOUR,
+      ring: ring?.ring.kind === 'strings' ? ring.ring.strings : [],
+      ...(secondsPerCount === undefined ? {} : { secondsPerCount }),
+    },
+  };
+}
+
+/** The bars as they are played, or what is in the way of a tune over them, to be said behind the progression's name. */
+function barsOf(scope: Scope, progression: ProgressionStatement, meter: Meter): readonly TuneBar[] | string {
+  const planned = planBars(progression, meter);
+  const full = barLength(meter);
+  const bars: TuneBar[] = [];
+  for (const bar of planned) {
+    if (bar.number === undefined) return 'begins before its first bar; a tune is found for whole bars only.';
+    if (compare(bar.length, full) !== 0 || printMeter(bar.meter) !== printMeter(meter)) {
+      return `has a bar that is not in ${printMeter(meter)}; a tune is found in one meter only.`;
+    }
+    const read = barOf(scope, bar, bars.at(-1));
+    if (typeof read === 'string') return read;
+    bars.push(read);
+  }
+  return orderOf(planned).flatMap((index) => bars[index] ?? []);
+}
+
+/** A progression that only says to play it all again has its tune once: it comes again with the bars. */
+function orderOf(planned: readonly PlannedBar[]): readonly number[] {
+  const endings = endingsOf(planned);
+  const closing = planned.filter(({ bar }) => bar.closes?.text.startsWith(':') === true);
+  const opensLater = planned.some(({ bar }, index) => index > 0 && bar.opens?.text.endsWith(':') === true);
+  const isWhole =
+    closing.length === 1 && closing[0] === planned.at(-1) && !opensLater && endings.every((one) => one === undefined);
+  if (isWhole) return planned.map((_, index) => index);
+  const ordered = planned.map(({ bar }, index) => ({
+    opens: bar.opens?.text.endsWith(':') === true,
+    closes: bar.closes?.text.startsWith(':') === true,
+    ...(bar.times === undefined ? {} : { times: bar.times }),
+    ...(endings[index] === undefined ? {} : { ending: endings[index] }),
+  }));
+  return unfoldedOrder(ordered).map(({ index }) => index);
+}
+
+function barOf(scope: Scope, { items, meter }: PlannedBar, before: TuneBar | undefined): TuneBar | string {
+  const count = countLength(meter);
+  const chords: { tick: number; chord: TuneChord }[] = [];
+  const held = before?.chords.at(-1)?.chord;
+  for (const { item, at } of items) {
+    if (item.kind === 'silence') return WITHOUT_CHORD;
+    if (item.kind === 'same') {
+      if (before !== undefined) return before;
+      continue;
+    }
+    const tick = Math.round((toNumber(at) / toNumber(count)) * TICKS_OF_COUNT);
+    if (item.kind === 'beat') {
+      // The chord of the bar before goes on.
+      if (held !== undefined) chords.push({ tick, chord: held });
+      continue;
+    }
+    const chord = resolveChord(scope, item.chord);
+    if (chord === undefined) return `has ${item.chord.text}, which has no shape on this instrument.`;
+    chords.push({ tick, chord: tuneChord(scope, chord) });
+  }
+  return chords[0]?.tick === 0 ? { chords } : WITHOUT_CHORD;
+}
+
+const WITHOUT_CHORD = 'has a bar without a chord; a tune inside shapes needs one in every bar.';
+
+/** With the fingers that the lesson holds it with, so that the tune counts on those that the sheet shows. */
+function tuneChord(scope: Scope, chord: ResolvedChord): TuneChord {
+  const { text, symbol, shape } = chord;
+  const fingering = fingeringFor(scope, chord);
+  const works = fingering !== undefined && fingering.verdict !== 'out-of-reach';
+  return { name: text, symbol, shape, ...(works ? { given: fingering.fingers.map((finger) => finger ?? 0) } : {}) };
+}
