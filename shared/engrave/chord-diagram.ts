@@ -87,7 +87,9 @@ export function drawDiagram(request: DiagramRequest, header: DiagramHeader = hea
     y: (fret) => top + (fret - window.firstFret + 0.5) * D.fretGap,
   };
   const items: Item[] = [];
-  if (nameLine !== undefined) items.push(group(middle - nameLine.width / 2, D.name * 0.86, nameLine.items));
+  if (nameLine !== undefined && name !== undefined) {
+    items.push({ ...group(middle - nameLine.width / 2, D.name * 0.86, nameLine.items), spelled: name });
+  }
   if (caption !== undefined) items.push(smallText(caption, middle, nameHeight + D.caption * 0.8));
   items.push(...drawGrid(grid), ...drawSigns(grid, shape), ...drawFingers(grid, request));
   const rolesHeight = drawRoles(grid, request, items);

@@ -89,6 +89,14 @@ export interface GroupItem {
   /** How large the items are drawn, against their own size; 1 where nothing is said. */
   readonly scale?: number;
   readonly mark?: PlaceMark;
+  /** What begins with it within running text; a line that begins nothing goes on with what stands above it. */
+  readonly begins?: 'paragraph' | 'list-item';
+  /** True where the words beside it say all that it shows. */
+  readonly decorates?: true;
+  /** Words that are a link: the address that they lead to. */
+  readonly address?: string;
+  /** What stands there as a reader would type it, where signs are drawn among the letters. */
+  readonly spelled?: string;
 }
 
 export interface PlaceMark {

@@ -154,7 +154,7 @@ function namePiece({ chord }: ScoreChord): Piece {
     return { row: 'name', left: NAME_LEAD_MM, right: width - NAME_LEAD_MM, items, signs: ['no-chord'] };
   }
   const set = setChordName(chord.name, SIZES.chordName);
-  const items: Item[] = [{ kind: 'group', x: -NAME_LEAD_MM, y: 0, items: set.items }];
+  const items: Item[] = [{ kind: 'group', x: -NAME_LEAD_MM, y: 0, items: set.items, spelled: chord.name }];
   if (chord.assumed) {
     const steps = [
       ['M', -NAME_LEAD_MM, 1],

@@ -121,7 +121,8 @@ function paragraph(
     const loose = index === 0 || (index >= 2 && index <= lines.length - 2);
     const turn = index === 0 ? {} : { turn: loose ? ('unwanted' as const) : ('never' as const) };
     const between = index === 0 ? above : rigid(lineGap(lines[index - 1], set, leading * type));
-    const items = [group(indent, set.ascent, set.items)];
+    const row = group(indent, set.ascent, set.items);
+    const items: readonly Item[] = index === 0 ? [{ ...row, begins: 'paragraph' }] : [row];
     return { height: set.ascent + set.descent, width: indent + set.width, items, above: between, ...turn };
   });
 }
@@ -259,7 +260,8 @@ function proseParagraph(one: ProseParagraph, isFirst: boolean, layout: PageLayou
   const [head] = first.items;
   const y = head?.kind === 'group' ? head.y : 0;
   const marker = styledText(one.marker, PLAIN, { x: indent - 0.42 * step, y, size: body, anchor: 'end' });
-  return [{ ...first, items: [marker, ...first.items] }, ...rest];
+  const item: Item = { ...group(0, 0, [marker, ...first.items]), begins: 'list-item' };
+  return [{ ...first, items: [item] }, ...rest];
 }
 
 function typedPieces(
@@ -281,7 +283,7 @@ function typedPieces(
     return {
       height,
       above: index === 0 ? above : rigid(leading - height),
-      items: [group(indent, size * 0.8, items)],
+      items: [{ ...group(indent, size * 0.8, items), ...(index === 0 ? { begins: 'paragraph' as const } : {}) }],
       ...turn,
       ...mark,
     };
@@ -317,8 +319,11 @@ function legendPieces(content: Extract<SheetContent, { kind: 'legend' }>, layout
   for (let first = 0; first < entries.length; first += columns) {
     const row = entries.slice(first, first + columns);
     const height = Math.max(...row.map((entry) => entry.height));
-    const items = row.map((entry, column) =>
-      group(column * (columnWidth + columnGap), (height - entry.height) / 2, entry.items),
+    const items = row.map(
+      (entry, column): Item => ({
+        ...group(column * (columnWidth + columnGap), (height - entry.height) / 2, entry.items),
+        begins: 'list-item',
+      }),
     );
     rows.push({ height, above: white(PAGE_GAPS.legendSign, layout), items, turn: first === 0 ? 'never' : 'unwanted' });
   }
@@ -345,7 +350,13 @@ function legendEntry(
   const drawn =
     sample === undefined
       ? []
-      : [{ ...group((room - sample.width * scale) / 2, (height - sampleHeight) / 2, sample.items), scale }];
+      : [
+          {
+            ...group((room - sample.width * scale) / 2, (height - sampleHeight) / 2, sample.items),
+            scale,
+            decorates: true as const,
+          },
+        ];
   return { height, items: [...drawn, group(indent, (height - words.height) / 2, words.items)] };
 }
 

@@ -106,7 +106,7 @@ function inlinesOf(
     if (node.kind === 'mention') return mentionInlines(mentions[node.mention], style);
     if (node.tag === 'br') return [{ kind: 'line-end' }];
     const inner = inlinesOf(node.children, mentions, styleWithin(node.tag, style));
-    return node.tag === 'a' ? [...inner, ...addressOf(node)] : inner;
+    return node.tag === 'a' ? linked([...inner, ...addressOf(node)], node.attributes.href) : inner;
   });
 }
 
@@ -125,6 +125,11 @@ function styleWithin(tag: ProseTag, style: TypeStyle): TypeStyle {
   if (tag === 'strong') return { ...style, bold: true };
   if (tag === 'em') return { ...style, role: style.role === 'count' ? 'word' : 'count' };
   return tag === 'code' ? TYPED : style;
+}
+
+function linked(words: readonly Inline[], address: string | undefined): readonly Inline[] {
+  if (address === undefined) return words;
+  return words.map((word) => (word.kind === 'text' ? { ...word, address } : word));
 }
 
 /** Nobody can press a link on paper: its address follows, where the words do not say it. */

@@ -3,7 +3,14 @@ import { ASCENT_EM, DESCENT_EM, styledText, styledWidth, type TypeStyle } from '
 
 /** Something within running text. Pieces with a place lead to it; blanks within their text are places to break a line. */
 export type Inline =
-  | { readonly kind: 'text'; readonly text: string; readonly style: TypeStyle; readonly place?: number }
+  | {
+      readonly kind: 'text';
+      readonly text: string;
+      readonly style: TypeStyle;
+      readonly place?: number;
+      /** Where the words are a link: the address that they lead to. */
+      readonly address?: string;
+    }
   /** A drawing at its own scale, and the word that it stands before. */
   | { readonly kind: 'drawing'; readonly drawing: Drawing; readonly place?: number }
   | { readonly kind: 'line-end' };
@@ -43,6 +50,7 @@ type Fragment =
       readonly text: string;
       readonly style: TypeStyle;
       readonly place?: number;
+      readonly address?: string;
       readonly width: number;
     }
   | { readonly kind: 'drawing'; readonly drawing: Drawing; readonly place?: number; readonly width: number };
@@ -179,13 +187,14 @@ function breaksOf(parts: readonly Part[], measure: number): readonly (readonly [
   return lines;
 }
 
-/** A stretch of one line that is of one style and leads to one place. */
+/** A stretch of one line that is of one style and leads to one place and one address. */
 interface Run {
   x: number;
   width: number;
   text: string;
   readonly style: TypeStyle;
   readonly place: number | undefined;
+  readonly address: string | undefined;
 }
 
 function drawLine(parts: readonly Part[], { size, leading }: SetRequest): SetLine {
@@ -196,10 +205,11 @@ function drawLine(parts: readonly Part[], { size, leading }: SetRequest): SetLin
   let run: Run | undefined;
   const close = (): void => {
     if (run === undefined) return;
-    const text = styledText(run.text, run.style, { x: 0, y: 0, size });
-    const area = { x: 0, y: -ASCENT_EM * size, width: run.width, height: (ASCENT_EM + DESCENT_EM) * size };
-    if (run.place === undefined) items.push(styledText(run.text, run.style, { x: run.x, y: 0, size }));
-    else items.push(group(run.x, 0, [text], { place: run.place, alternative: run.text, area }));
+    const { x, width, text, style, place, address } = run;
+    const area = { x: 0, y: -ASCENT_EM * size, width, height: (ASCENT_EM + DESCENT_EM) * size };
+    const set = styledText(text, style, { x: place === undefined ? x : 0, y: 0, size });
+    const shown = place === undefined ? set : group(x, 0, [set], { place, alternative: text, area });
+    items.push(address === undefined ? shown : { ...group(0, 0, [shown]), address });
     run = undefined;
   };
   parts.forEach((part, index) => {
@@ -213,19 +223,24 @@ function drawLine(parts: readonly Part[], { size, leading }: SetRequest): SetLin
         const height = drawing.height * drawing.scale;
         // In the middle of the capitals, so that it stands as far above the line as below it.
         const top = -height / 2 - 0.34 * size;
-        items.push({ ...group(x, top, drawing.items), scale: drawing.scale });
+        items.push({ ...group(x, top, drawing.items), scale: drawing.scale, decorates: true });
         ascent = Math.max(ascent, -top);
         descent = Math.max(descent, height + top);
         x += fragment.width;
         continue;
       }
-      const alike = run !== undefined && run.place === fragment.place && sameStyle(run.style, fragment.style);
+      const alike =
+        run !== undefined &&
+        run.place === fragment.place &&
+        run.address === fragment.address &&
+        sameStyle(run.style, fragment.style);
       if (run !== undefined && alike) {
         run.text += gap > 0 ? ` ${fragment.text}` : fragment.text;
         run.width += gap + fragment.width;
       } else {
         close();
-        run = { x: x + gap, width: fragment.width, text: fragment.text, style: fragment.style, place: fragment.place };
+        const { width, text, style, place, address } = fragment;
+        run = { x: x + gap, width, text, style, place, address };
       }
       x += gap + fragment.width;
     }
