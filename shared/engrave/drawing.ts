@@ -88,6 +88,8 @@ export interface GroupItem {
   readonly items: readonly Item[];
   /** How large the items are drawn, against their own size; 1 where nothing is said. */
   readonly scale?: number;
+  /** The same list of items stands in many drawings, so a writer may keep what it wrote of them. */
+  readonly shared?: true;
   readonly mark?: PlaceMark;
   /** What begins with it within running text; a line that begins nothing goes on with what stands above it. */
   readonly begins?: 'paragraph' | 'list-item';

@@ -10,6 +10,7 @@ import { exerciseScore, progressionScore } from '../score/exercise-score.ts';
 import type { Pass, Source } from '../score/timeline.ts';
 import { printMeter } from '../theory/meter.ts';
 import type { SheetView } from './block.ts';
+import type { KeptPieces } from './kept-pieces.ts';
 import type { LegendSign } from './legend.ts';
 import { type Draft, type Drawn, draft, plainDraft, wholeOf } from './sheet-draft.ts';
 import { proseDrafts } from './sheet-prose.ts';
@@ -28,6 +29,7 @@ export interface DrawnPass extends DrawnSystems {
 export interface MusicMemory {
   readonly memo: Memo<readonly DrawnPass[]>;
   readonly entries: Map<string, Entry>;
+  readonly pieces: KeptPieces;
 }
 
 /** More than a long lesson has; beyond it the memory starts again, so that it cannot grow without end. */
@@ -74,11 +76,11 @@ function musicOf(
   entry: Entry,
   statement: ExerciseStatement,
   counts: boolean,
-  { memo, entries }: MusicMemory,
+  { memo, entries, pieces }: MusicMemory,
 ): readonly DrawnPass[] {
   const draw = (asked: Scope): readonly DrawnPass[] => {
     const score = exerciseScore(asked, entry, statement);
-    return score.passes.map((pass) => ({ pass, ...systemDrafts(asked, view, score, pass, counts) }));
+    return score.passes.map((pass) => ({ pass, ...systemDrafts(asked, view, score, pass, counts, pieces) }));
   };
   // Bars made from chords of the exercise itself lead to words of the exercise, which move with every letter above them.
   if (statement.play === undefined) return draw(scope);
@@ -105,12 +107,18 @@ function musicOf(
 }
 
 /** A progression that no exercise plays: its bars with their chords. */
-export function drawProgression(scope: Scope, view: SheetView, entry: Entry, statement: ProgressionStatement): Drawn {
+export function drawProgression(
+  scope: Scope,
+  view: SheetView,
+  entry: Entry,
+  statement: ProgressionStatement,
+  { pieces }: MusicMemory,
+): Drawn {
   const broken = errorOf(entry);
   if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
   const score = progressionScore(scope, statement);
   const heading = smallHeading(entry, statement.name);
-  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, true));
+  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, true, pieces));
   const prose = statement.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
   return {
     drafts: [...heading, ...systems.flatMap(({ drafts }) => drafts), ...prose],
@@ -119,7 +127,13 @@ export function drawProgression(scope: Scope, view: SheetView, entry: Entry, sta
 }
 
 /** A pattern or melody by itself, over the chords it names, or over the lesson's first chord. */
-export function drawGrid(scope: Scope, view: SheetView, entry: Entry, statement: GridStatement): Drawn {
+export function drawGrid(
+  scope: Scope,
+  view: SheetView,
+  entry: Entry,
+  statement: GridStatement,
+  { pieces }: MusicMemory,
+): Drawn {
   const broken = errorOf(entry);
   if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
   if (statement.name === undefined) return { drafts: [plainDraft(entry, undefined)], signs: [] };
@@ -142,7 +156,7 @@ export function drawGrid(scope: Scope, view: SheetView, entry: Entry, statement:
     ...(statement.meter === undefined ? {} : { meter: statement.meter }),
   };
   const score = exerciseScore(scope, entry, alone);
-  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, true));
+  const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, true, pieces));
   if (systems.every(({ drafts }) => drafts.length === 0)) return { drafts: [plainDraft(entry, undefined)], signs: [] };
   const prose = statement.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
   return {

@@ -3,7 +3,7 @@ import type { Memo } from '../lesson/model/memo.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { readChordName } from '../lesson/syntax/read-names.ts';
-import type { EditionStatement, ShowStatement } from '../lesson/syntax/statement.ts';
+import type { ShowStatement } from '../lesson/syntax/statement.ts';
 import type { SheetView } from './block.ts';
 import { chordOfLine, diagramDrafts, type ShownChord, shownChord } from './sheet-diagrams.ts';
 import { type Draft, type Drawn, draft, plainDraft, wholeOf } from './sheet-draft.ts';
@@ -86,14 +86,14 @@ function drawEntry(scope: Scope, { view, music }: ItemContext, entry: Entry, int
       return { drafts: [draft('heading', { kind: 'turn', place: 0 }, source, [source])], signs: [] };
     }
     case 'show':
-      return drawShow(scope, view, entry, statement);
+      return drawShow(scope, view, entry, statement, music);
     case 'exercise':
       return drawExercise(scope, view, entry, statement, introduces, music);
     case 'progression':
-      return drawProgression(scope, view, entry, statement);
+      return drawProgression(scope, view, entry, statement, music);
     case 'pattern':
     case 'melody':
-      return drawGrid(scope, view, entry, statement);
+      return drawGrid(scope, view, entry, statement, music);
     case 'family':
       return {
         drafts: [
@@ -103,14 +103,14 @@ function drawEntry(scope: Scope, { view, music }: ItemContext, entry: Entry, int
         signs: [],
       };
     case 'edition':
-      return drawEdition(scope, view, entry, statement);
+      return { drafts: statement.prose.flatMap((prose) => proseDrafts(scope, view, entry, prose)), signs: [] };
     default:
       return { drafts: [plainDraft(entry, undefined)], signs: [] };
   }
 }
 
 /** `show Em C roll`: diagrams first come together, then whatever else is named. */
-function drawShow(scope: Scope, view: SheetView, entry: Entry, statement: ShowStatement): Drawn {
+function drawShow(scope: Scope, view: SheetView, entry: Entry, statement: ShowStatement, music: MusicMemory): Drawn {
   const drafts: Draft[] = [];
   const signs: Drawn['signs'][number][] = [];
   let row: ShownChord[] = [];
@@ -129,7 +129,9 @@ function drawShow(scope: Scope, view: SheetView, entry: Entry, statement: ShowSt
     if (named !== undefined && from !== undefined) {
       closeRow();
       const drawn =
-        named.kind === 'progression' ? drawProgression(scope, view, from, named) : drawGrid(scope, view, from, named);
+        named.kind === 'progression'
+          ? drawProgression(scope, view, from, named, music)
+          : drawGrid(scope, view, from, named, music);
       drafts.push(...drawn.drafts);
       signs.push(...drawn.signs);
       broken ??= drawn.broken;
@@ -148,12 +150,4 @@ function drawShow(scope: Scope, view: SheetView, entry: Entry, statement: ShowSt
   }
   closeRow();
   return { drafts, signs, ...(stretches ? { stretches } : {}), ...(broken === undefined ? {} : { broken }) };
-}
-
-/** The edition in view prints its prose, since all else of it is in the sheet; another edition is told in a line and its text. */
-function drawEdition(scope: Scope, view: SheetView, entry: Entry, statement: EditionStatement): Drawn {
-  if (scope.edition().block?.entry === entry) {
-    return { drafts: statement.prose.flatMap((prose) => proseDrafts(scope, view, entry, prose)), signs: [] };
-  }
-  return { drafts: [plainDraft(entry, `On ${statement.name?.text ?? 'another instrument'}:`)], signs: [] };
 }

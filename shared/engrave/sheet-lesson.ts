@@ -7,6 +7,7 @@ import { scopeOf } from '../lesson/model/scope-of-lesson.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { Source } from '../score/timeline.ts';
 import type { SheetView } from './block.ts';
+import { createKeptPieces } from './kept-pieces.ts';
 import type { LegendSign } from './legend.ts';
 import { type Draft, type Drawn, draftId, staleDraft, wholeOf } from './sheet-draft.ts';
 import { cautionDraft, headerDrafts } from './sheet-header.ts';
@@ -94,7 +95,7 @@ export function emptyDrawingMemory(): DrawingMemory {
     memo: createMemo(),
     chords: createMemo(),
     rows: new WeakMap(),
-    music: { memo: createMemo(), entries: new Map() },
+    music: { memo: createMemo(), entries: new Map(), pieces: createKeptPieces() },
     lastGood: new Map(),
     loose: new Map(),
   };

@@ -2,6 +2,7 @@ import type { Scope } from '../lesson/model/scope.ts';
 import type { ExerciseScore, Pass } from '../score/timeline.ts';
 import { printNote } from '../theory/note.ts';
 import type { SheetView } from './block.ts';
+import type { KeptPieces } from './kept-pieces.ts';
 import type { LegendSign } from './legend.ts';
 import { areLight, type Draft, draft, hullOf } from './sheet-draft.ts';
 import { systemsOf } from './tab-system.ts';
@@ -22,6 +23,7 @@ export function systemDrafts(
   score: ExerciseScore,
   pass: Pass,
   counts: boolean,
+  pieces: KeptPieces,
 ): DrawnSystems {
   const stringNames = scope.edition().instrument.openStrings.map((pitch) => printNote(pitch, 'signs'));
   const pace = paceOf(scope, score, pass);
@@ -31,6 +33,7 @@ export function systemDrafts(
       stringNames,
       mostBars,
       counts,
+      pieces,
       ...(pace === undefined ? {} : { pace }),
       leftHanded: view.leftHanded,
     });

@@ -46,7 +46,7 @@ export function svgOf(drawing: Drawing, ink: SvgInk): string {
       : `role="${role}" aria-label="${escapeAttribute(drawing.alternative)}"`;
   const head = `<svg xmlns="http://www.w3.org/2000/svg" ${size} ${name} fill="${ink === 'themed' ? 'currentColor' : FIXED_COLOURS.strong}"`;
   const ground = ink === 'themed' ? '' : paper(width, height);
-  return `${head}>${ground}${drawing.items.map((item) => itemOf(item, ink)).join('')}</svg>`;
+  return `${head}>${ground}${markupOfAll(drawing.items, ink)}</svg>`;
 }
 
 function holdsMark(item: Item): boolean {
@@ -140,7 +140,7 @@ function groupOf(item: GroupItem, ink: SvgInk): string {
   ];
   const moved = steps.length === 0 ? '' : ` transform="${steps.join(' ')}"`;
   const { mark } = item;
-  const content = item.items.map((inner) => itemOf(inner, ink)).join('');
+  const content = item.shared === true && ink === 'themed' ? sharedMarkup(item.items) : markupOfAll(item.items, ink);
   if (mark === undefined) return moved === '' ? content : `<g${moved}>${content}</g>`;
   // Places are for the page, which can be clicked; a picture on paper is only read aloud.
   const reach = ink === 'themed' && mark.place !== undefined ? ` data-place="${mark.place}" tabindex="0"` : '';
@@ -170,6 +170,23 @@ function playedAs(played: PlayedMark): string {
 
 function fraction({ numerator, denominator }: Rational): string {
   return denominator === 1 ? String(numerator) : `${numerator}/${denominator}`;
+}
+
+function markupOfAll(items: readonly Item[], ink: SvgInk): string {
+  let written = '';
+  for (const item of items) written += itemOf(item, ink);
+  return written;
+}
+
+// Items are values that never change, so the markup of a list may be kept as long as it lives.
+const themedMarkup = new WeakMap<readonly Item[], string>();
+
+function sharedMarkup(items: readonly Item[]): string {
+  const known = themedMarkup.get(items);
+  if (known !== undefined) return known;
+  const markup = markupOfAll(items, 'themed');
+  themedMarkup.set(items, markup);
+  return markup;
 }
 
 function readAs({ alternative, reads }: PlaceMark): string {

@@ -78,9 +78,9 @@ export function readyBar(bar: ScoreBar, look: BarLook, met: ReadonlySet<string>,
   const springs = springsOf(columns);
   columns.forEach((column, index) => {
     const chord = silent ? undefined : bar.chords.find(({ at }) => key(at) === key(column.at));
-    const name = chord === undefined ? undefined : namePiece(chord);
+    const name = chord === undefined ? undefined : keptName(chord, look);
     const diagram =
-      chord?.chord !== undefined && met.has(chord.chord.text) ? diagramPiece(chord.chord, look) : undefined;
+      chord?.chord !== undefined && met.has(chord.chord.text) ? keptDiagram(chord.chord, look) : undefined;
     if (chord !== undefined && name !== undefined)
       names.push({
         slot: slots.length,
@@ -127,6 +127,16 @@ function springsOf(columns: readonly Column[]): readonly number[] {
 /** Natural room after a moment of this length in whole notes. */
 function springOf(length: number): number {
   return SIZES.eighth * (length * 8) ** SPACING_EXPONENT;
+}
+
+function keptName(scored: ScoreChord, { kept }: BarLook): Piece | undefined {
+  const { chord } = scored;
+  return kept.get(`name ${chord?.name} ${chord?.assumed}`, () => [namePiece(scored)])[0];
+}
+
+function keptDiagram(chord: ResolvedChord, look: BarLook): Piece | undefined {
+  const name = `diagram ${chord.shape.join(' ')} ${chord.fingers?.join(' ')} ${look.leftHanded}`;
+  return look.kept.get(name, () => [diagramPiece(chord, look)])[0];
 }
 
 /** Its left edge stands over that of the name. */

@@ -2,6 +2,7 @@ import type { RhythmEntry, RhythmLine } from '../score/rhythm-line.ts';
 import type { PatternStart, ScoreBar, ScoreEvent, ScoreSyllable } from '../score/timeline.ts';
 import { compare, minus, type Rational, toNumber } from '../theory/rational.ts';
 import { group, type Item } from './drawing.ts';
+import type { KeptPieces } from './kept-pieces.ts';
 import { accentWedge } from './outlines.ts';
 import { SIZES } from './sizes.ts';
 import { handPieces } from './tab-hand.ts';
@@ -43,6 +44,8 @@ export interface ColumnLook {
   readonly counts: boolean;
   /** Where the name of a pattern is to be told: it begins inside the bar, or another one was played before. */
   readonly starts: readonly PatternStart[];
+  /** What was drawn before. */
+  readonly kept: KeptPieces;
 }
 
 /** The moments of a bar in order: wherever something sounds, is counted, sung, called or changes. Chord names come later, as they are places. */
@@ -52,7 +55,16 @@ export function columnsOf(bar: ScoreBar, lines: readonly RhythmLine[], look: Col
     const name = key(at);
     const known = moments.get(name);
     if (known !== undefined) return known;
-    const moment: Moment = { at, events: [], pieces: [], rhythmic: false, starts: [], calls: [] };
+    const moment: Moment = {
+      at,
+      events: [],
+      counts: [],
+      words: [],
+      values: [],
+      rhythmic: false,
+      starts: [],
+      calls: [],
+    };
     moments.set(name, moment);
     return moment;
   };
@@ -66,23 +78,24 @@ export function columnsOf(bar: ScoreBar, lines: readonly RhythmLine[], look: Col
   for (const { at, name } of look.starts) momentAt(at).starts.push(name);
   for (const count of bar.counts) {
     const moment = rhythmicAt(count.at);
-    if (look.counts) moment.pieces.push(textPiece('count', count.text, SIZES.count, 'count'));
+    if (look.counts) moment.counts.push(count.text);
   }
-  for (const { row, syllable } of wordRows(bar)) momentAt(syllable.at).pieces.push(syllablePiece(row, syllable.text));
+  for (const { row, syllable } of wordRows(bar)) momentAt(syllable.at).words.push({ row, text: syllable.text });
   for (const call of bar.calls) momentAt(call.at).calls.push(call.text);
   for (const line of lines) {
     line.entries.forEach((entry, index) => {
-      rhythmicAt(entry.at).pieces.push(...rhythmPieces(line, entry, index, lines.length > 1, look.staff));
+      rhythmicAt(entry.at).values.push(momentValue(line, entry, index));
     });
   }
   const sorted = [...moments.values()].sort((a, b) => compare(a.at, b.at));
+  const two = lines.length > 1;
   return sorted.map((moment, index) => {
     const until = sorted[index + 1]?.at ?? bar.length;
     return {
       at: moment.at,
       length: Math.max(0, toNumber(minus(until, moment.at))),
       rhythmic: moment.rhythmic,
-      pieces: piecesOf(bar, moment, look),
+      pieces: look.kept.get(nameOf(bar, moment, two, look), () => piecesOf(bar, moment, two, look)),
     };
   });
 }
@@ -91,18 +104,64 @@ export function columnsOf(bar: ScoreBar, lines: readonly RhythmLine[], look: Col
 interface Moment {
   readonly at: Rational;
   readonly events: ScoreEvent[];
-  readonly pieces: Piece[];
+  /** What is counted aloud and is to be told. */
+  readonly counts: string[];
+  readonly words: { readonly row: Row; readonly text: string }[];
+  readonly values: MomentValue[];
   readonly starts: string[];
   readonly calls: string[];
   rhythmic: boolean;
+}
+
+/** A written value that begins at the moment, as far as its drawing asks. */
+interface MomentValue extends Pick<RhythmEntry, 'kind' | 'value' | 'dots'> {
+  readonly side: RhythmLine['side'];
+  readonly wholeBar: boolean;
+  readonly beamed: boolean;
+  /** How many beams lie over it. */
+  readonly levels: number;
+  /** A tuplet begins with it. */
+  readonly opens: boolean;
+}
+
+function momentValue({ side, beams, tuplets }: RhythmLine, entry: RhythmEntry, index: number): MomentValue {
+  const { kind, value, dots, wholeBar = false } = entry;
+  const beam = beams.find(({ first, last }) => index >= first && index <= last);
+  const over = (beam?.segments ?? []).filter(({ first, last }) => index >= first && index <= last);
+  const levels = beam === undefined ? 0 : Math.max(1, ...over.map(({ level }) => level));
+  const opens = tuplets.some(({ first }) => first === index);
+  return { side, kind, value, dots, wholeBar, beamed: beam !== undefined, levels, opens };
 }
 
 export function key(at: Rational): string {
   return `${at.numerator}/${at.denominator}`;
 }
 
-function piecesOf(bar: ScoreBar, moment: Moment, { staff, mixed }: ColumnLook): readonly Piece[] {
+/** All that the pieces of a moment are drawn from, as one text. */
+function nameOf(bar: ScoreBar, moment: Moment, two: boolean, { staff, mixed }: ColumnLook): string {
+  const { counts, words, values, starts, calls } = moment;
+  let name = `${staff.stringCount} ${mixed} ${two}`;
+  for (const event of moment.events) {
+    const { at: _at, length: _length, source: _source, ...drawn } = event;
+    name += `\n${JSON.stringify(drawn)}`;
+    if (event.kind === 'strum') name += isFirstOfChord(bar, event);
+  }
+  for (const { side, kind, value, dots, wholeBar, beamed, levels, opens } of values)
+    name += `\n${side} ${kind} ${value} ${dots} ${wholeBar} ${beamed} ${levels} ${opens}`;
+  if (counts.length > 0) name += `\ncounts ${JSON.stringify(counts)}`;
+  if (words.length > 0) name += `\nwords ${JSON.stringify(words)}`;
+  if (starts.length > 0) name += `\nstarts ${JSON.stringify(starts)}`;
+  if (calls.length > 0) name += `\ncalls ${JSON.stringify(calls)}`;
+  return name;
+}
+
+function piecesOf(bar: ScoreBar, moment: Moment, two: boolean, { staff, mixed }: ColumnLook): readonly Piece[] {
   const { events, starts, calls } = moment;
+  const further = [
+    ...moment.counts.map((text) => textPiece('count', text, SIZES.count, 'count')),
+    ...moment.words.map(({ row, text }) => syllablePiece(row, text)),
+    ...moment.values.flatMap((value) => rhythmPieces(value, two, staff)),
+  ];
   const notes = events.flatMap((event): readonly PlacedNote[] => {
     if (event.kind !== 'notes') return [];
     const look = event.layer === 'tune' ? (mixed ? 'ringed' : 'bold') : 'plain';
@@ -113,9 +172,9 @@ function piecesOf(bar: ScoreBar, moment: Moment, { staff, mixed }: ColumnLook): 
   const struck = events.flatMap((event) => (event.kind === 'notes' ? [] : eventPieces(bar, event, staff, sung)));
   const shown = notes.filter(({ note, look }) => look === 'ringed' || !sung.has(note.string));
   const figures = figuresOf(staff, shown);
-  const silent = moment.pieces.find(({ row }) => row === 'staff');
+  const silent = further.find(({ row }) => row === 'staff');
   const signs = silent === undefined ? struck : struck.map((piece) => beforeRest(piece, silent));
-  const pieces = [...besideStrokes(signs, figures), ...handPieces(notes), ...accentPieces(events), ...moment.pieces];
+  const pieces = [...besideStrokes(signs, figures), ...handPieces(notes), ...accentPieces(events), ...further];
   if (starts.length > 0) pieces.push(startPiece([...new Set(starts)].join(' + ')));
   if (calls.length > 0) {
     const said = [...new Set(calls)].join(', ');
@@ -188,22 +247,14 @@ function stacked(pieces: readonly Piece[]): readonly Piece[] {
   return [...pieces.filter(({ row }) => row !== 'finger'), whole];
 }
 
-/** The stem or rest of one entry. */
-function rhythmPieces(
-  { side, beams, tuplets }: RhythmLine,
-  entry: RhythmEntry,
-  index: number,
-  two: boolean,
-  staff: Staff,
-): readonly Piece[] {
-  if (entry.wholeBar === true) return [];
-  const opening = tuplets.some(({ first }) => first === index) ? [tupletRoom(side)] : [];
-  const beam = beams.find(({ first, last }) => index >= first && index <= last);
-  if (entry.kind !== 'rest') return [stemPiece(side, entry, beam !== undefined), ...opening];
-  if (!two) return [restOnStaff(staff, entry), ...opening];
-  const over = (beam?.segments ?? []).filter(({ first, last }) => index >= first && index <= last);
-  const levels = beam === undefined ? 0 : Math.max(1, ...over.map(({ level }) => level));
-  return [restBesideStaff(side, entry, levels), ...opening];
+/** The stem or rest of one value. */
+function rhythmPieces(value: MomentValue, two: boolean, staff: Staff): readonly Piece[] {
+  const { side, beamed, levels, opens } = value;
+  if (value.wholeBar) return [];
+  const opening = opens ? [tupletRoom(side)] : [];
+  if (value.kind !== 'rest') return [stemPiece(side, value, beamed), ...opening];
+  if (!two) return [restOnStaff(staff, value), ...opening];
+  return [restBesideStaff(side, value, levels), ...opening];
 }
 
 /**

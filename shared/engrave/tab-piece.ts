@@ -79,6 +79,8 @@ export interface Piece {
   /** A syllable whose word goes on: a hyphen follows, in the middle of the way to the next one. */
   readonly goesOn?: true;
   readonly signs?: readonly Sign[];
+  /** The same value stands in other lines too, and will in those drawn after the next key. */
+  readonly kept?: true;
 }
 
 /** The strings of a staff: string 1 on top, at 0. */

@@ -4,6 +4,7 @@ import { lastStretch } from './best-breaks.ts';
 import { spokenChordName } from './chord-name.ts';
 import { type Drawing, group, type Item, line, type PathStep } from './drawing.ts';
 import { firstMeetings, toldStarts } from './first-told.ts';
+import { createKeptPieces, type KeptPieces } from './kept-pieces.ts';
 import { evenBreaks } from './line-breaks.ts';
 import { SIZES, STRETCH } from './sizes.ts';
 import { splitWideBars } from './split-bar.ts';
@@ -33,6 +34,8 @@ export interface SystemsRequest extends LinesRequest {
   readonly pace?: Pace;
   /** Diagrams are mirrored. */
   readonly leftHanded?: boolean;
+  /** What was drawn before; a memory of its own where none is given. */
+  readonly pieces?: KeptPieces;
 }
 
 /** Lays out one time through an exercise as lines of bars that fill the width. */
@@ -45,6 +48,7 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
     rhythm,
     counts: request.counts ?? true,
     leftHanded: request.leftHanded ?? false,
+    kept: request.pieces ?? createKeptPieces(),
   };
   const met = firstMeetings(pass.bars);
   const starts = toldStarts(pass.bars);
@@ -200,7 +204,10 @@ function centredRest({ ready, left, right }: PlacedBar, staffTop: number, staff:
 }
 
 function placePieces(pieces: readonly Piece[], x: number, y: (row: Row) => number): readonly Item[] {
-  return pieces.map((piece) => group(x, y(piece.row), piece.items));
+  return pieces.map((piece): Item => {
+    const placed = group(x, y(piece.row), piece.items);
+    return piece.kept === true ? { ...placed, shared: true } : placed;
+  });
 }
 
 /** All string lines as one path, left open where something stands on them. */

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { type BreakProblem, costOfLine, type WeighedLine } from '../../shared/engrave/best-breaks.ts';
+import { createKeptPieces } from '../../shared/engrave/kept-pieces.ts';
 import { evenBreaks } from '../../shared/engrave/line-breaks.ts';
 import { STRETCH } from '../../shared/engrave/sizes.ts';
 import { splitWideBars } from '../../shared/engrave/split-bar.ts';
@@ -12,7 +13,15 @@ import { type BarSketch, bar, chord } from './hand-made.ts';
 
 const STAFF = staffOf(4);
 const NAMES = ['G', 'C', 'E', 'A'];
-const LOOK = { staff: STAFF, mixed: false, rhythm: true, counts: true, leftHanded: false, starts: [] } as const;
+const LOOK = {
+  staff: STAFF,
+  mixed: false,
+  rhythm: true,
+  counts: true,
+  leftHanded: false,
+  starts: [],
+  kept: createKeptPieces(),
+} as const;
 
 const EIGHTHS = { counts: '1 & 2 & 3 & 4 &', play: '4p:0 2i:0 3p:0 1m:3 4p:0 2i:0 3p:0 1m:3' };
 const QUARTERS = { counts: '1 2 3 4', play: 'D D U D' };
