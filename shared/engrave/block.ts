@@ -10,6 +10,8 @@ export type BlockKind =
   | 'system'
   | 'plain-text'
   | 'page'
+  | 'question'
+  | 'candidate'
   | 'note';
 
 /**
@@ -22,7 +24,8 @@ export interface Block {
   readonly kind: BlockKind;
   /**
    * A well-formed XML fragment with one root element (XHTML, with SVG inside), classes and presentation attributes only.
-   * Elements that stand for a place in the lesson carry `data-place="n"`, an index into `places`, and `tabindex="0"`.
+   * Elements that stand for a place in the lesson carry `data-place="n"`, an index into `places`, and `tabindex="0"`. A button with
+   * `data-write="n"` writes the answer of that number to the question that the block comes from.
    */
   readonly markup: string;
   /** Where the block comes from in the lesson. File offsets. */

@@ -40,6 +40,21 @@ export type SheetContent =
   | { readonly kind: 'unknown-name'; readonly text: Phrase }
   /** A printed page, which holds all that is on it. */
   | { readonly kind: 'page'; readonly drawing: Drawing }
+  /** What the lesson asks to be found, and what there is to say about it. Not printed. */
+  | { readonly kind: 'question'; readonly title: Phrase; readonly asks: string; readonly told: readonly string[] }
+  /** One thing that was found, with the control that writes it into the lesson. Not printed. */
+  | {
+      readonly kind: 'candidate';
+      readonly of: 'family' | 'tune';
+      /** Which of how many it is, from 0. */
+      readonly choice: number;
+      readonly count: number;
+      readonly why: string;
+      readonly facts: readonly string[];
+      readonly drawings: readonly Drawing[];
+      /** True where another one has room beside it. */
+      readonly isHalf: boolean;
+    }
   /** A sentence to the reader about the sheet itself, which is not printed. */
   | { readonly kind: 'note'; readonly text: string };
 

@@ -26,6 +26,8 @@ export interface Drawn {
   readonly stretches?: boolean;
   /** Why the item cannot be drawn as it is written now, in a sentence. Then `drafts` show its text. */
   readonly broken?: string;
+  /** True where it is only being worked out: what was drawn last stays until then, and is told once to be old. */
+  readonly waits?: true;
 }
 
 /** The most that a block may weigh, so that one key never sends more. Unit: characters of markup. */

@@ -137,8 +137,8 @@ export function drawGrid(
   const broken = errorOf(entry);
   if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
   if (statement.name === undefined) return { drafts: [plainDraft(entry, undefined)], signs: [] };
-  if (statement.inside !== undefined || statement.lines.length + (statement.like === undefined ? 0 : 1) === 0) {
-    return { drafts: [plainDraft(entry, 'A melody to be found:')], signs: [] };
+  if (statement.lines.length + (statement.like === undefined ? 0 : 1) === 0) {
+    return { drafts: [plainDraft(entry, undefined)], signs: [] };
   }
   const { span, name, keyword } = statement;
   const chords = chordsOf(scope, statement).map(

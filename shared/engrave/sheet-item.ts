@@ -1,3 +1,4 @@
+import type { Answers } from '../lesson/asked/answer.ts';
 import { resolveChord } from '../lesson/model/chords.ts';
 import type { Memo } from '../lesson/model/memo.ts';
 import type { Scope } from '../lesson/model/scope.ts';
@@ -10,6 +11,7 @@ import { type Draft, type Drawn, draft, plainDraft, wholeOf } from './sheet-draf
 import { drawExercise, drawGrid, drawProgression, type MusicMemory } from './sheet-exercise.ts';
 import type { SheetItem } from './sheet-items.ts';
 import { proseDrafts } from './sheet-prose.ts';
+import { drawQuestion } from './sheet-question.ts';
 
 /** An item with all that its drawing may look up. */
 export interface ItemContext {
@@ -21,6 +23,7 @@ export interface ItemContext {
   readonly chords: Memo<ShownChord | undefined>;
   readonly rows: WeakMap<Entry, KeptRow>;
   readonly music: MusicMemory;
+  readonly answers: Answers;
 }
 
 /** A row of diagrams and what it was drawn from. */
@@ -35,6 +38,8 @@ export function drawItem(item: SheetItem, context: ItemContext): Drawn {
   if (entry === undefined) return { drafts: [], signs: [] };
   const { scope, memo } = context;
   if (item.kind === 'chord') return drawChords(item, entry, context);
+  const question = drawQuestion(entry, { ...context, pieces: context.music.pieces });
+  if (question !== undefined) return question;
   const variant = item.introduces.length === 0 ? context.variant : [context.variant, ...item.introduces].join('\n');
   return memo.get(entry, scope, variant, (asked) => drawEntry(asked, context, entry, item.introduces));
 }
@@ -94,14 +99,6 @@ function drawEntry(scope: Scope, { view, music }: ItemContext, entry: Entry, int
     case 'pattern':
     case 'melody':
       return drawGrid(scope, view, entry, statement, music);
-    case 'family':
-      return {
-        drafts: [
-          plainDraft(entry, 'A family of shapes to be found:'),
-          ...statement.prose.flatMap((prose) => proseDrafts(scope, view, entry, prose)),
-        ],
-        signs: [],
-      };
     case 'edition':
       return { drafts: statement.prose.flatMap((prose) => proseDrafts(scope, view, entry, prose)), signs: [] };
     default:

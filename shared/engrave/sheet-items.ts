@@ -1,3 +1,4 @@
+import { asksSomething } from '../lesson/asked/question.ts';
 import type { LessonDocument } from '../lesson/document.ts';
 import type { Edition } from '../lesson/model/lesson.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
@@ -105,6 +106,8 @@ function namesIn(entry: Entry, statement: ExerciseStatement): readonly string[] 
 }
 
 function isUsed(statement: Statement, used: Used): boolean {
+  // A tune that is still to be found is shown where it is asked for.
+  if (asksSomething(statement)) return false;
   if (statement.kind !== 'pattern' && statement.kind !== 'melody' && statement.kind !== 'progression') return false;
   return statement.name !== undefined && used.names.has(`${statement.kind} ${statement.name.text}`);
 }

@@ -1,4 +1,5 @@
 import type { Difficulty } from '../hand/difficulty.ts';
+import type { Answers } from '../lesson/asked/answer.ts';
 import type { LessonDocument } from '../lesson/document.ts';
 import { lessonDifficulty } from '../lesson/model/fingerings.ts';
 import type { Edition, Lesson } from '../lesson/model/lesson.ts';
@@ -48,11 +49,12 @@ export function drawLesson(
   { lesson, edition }: { readonly lesson: Lesson; readonly edition: Edition },
   view: SheetView,
   memory: DrawingMemory,
+  answers: Answers,
 ): DrawnLesson {
   const { memo, chords, rows, music, lastGood, loose } = memory;
   const paged = view.page === undefined ? 'flowing' : 'pages';
   const variant = [view.widthMm, view.leftHanded, view.dots ?? '', paged, edition.name].join('\n');
-  const context: ItemContext = { scope: scopeOf(lesson, edition), view, variant, memo, chords, rows, music };
+  const context: ItemContext = { scope: scopeOf(lesson, edition), view, variant, memo, chords, rows, music, answers };
   const good = new Map<string, Drawn>();
   const shown = itemsOf(document, edition).map((item): { item: SheetItem; drawn: Drawn } => {
     const drawn = drawItem(item, context);
@@ -113,13 +115,16 @@ function exerciseOf({ kind, entries }: SheetItem): Entry | undefined {
  * The last good drawing of an item, in the place of what is written now. Its places lead to the item as it is now: those of the
  * old text are gone.
  */
-function outOfDate(last: Drawn, { broken }: Drawn, item: SheetItem): Drawn {
+function outOfDate(last: Drawn, drawn: Drawn, item: SheetItem): Drawn {
   const [entry] = item.entries;
+  const { broken, waits } = drawn;
   if (entry === undefined || broken === undefined) return last;
+  if (last.drafts.length === 0) return drawn;
   const now: Source = { entry, span: entry.statement.span };
-  const drafts = last.drafts.map((draft) =>
-    staleDraft({ ...draft, source: now, places: draft.places.map(() => now) }, broken),
-  );
+  const drafts = last.drafts.map((draft, index): Draft => {
+    const moved = { ...draft, source: now, places: draft.places.map(() => now) };
+    return waits === true && index > 0 ? moved : staleDraft(moved, broken);
+  });
   return { ...last, drafts };
 }
 

@@ -60,11 +60,35 @@ function write(content: SheetContent): string {
       const above = content.sentence === undefined ? '' : element('p', 'sheet-facts', { text: content.sentence });
       return `<div>${above}${element('pre', 'sheet-plain', content.text)}</div>`;
     }
+    case 'question': {
+      const told = content.told.map((text) => element('p', 'sheet-note', { text })).join('');
+      return `<div class="sheet-question">${element('h4', 'sheet-heading', content.title)}${element('p', 'sheet-facts', { text: content.asks })}${told}</div>`;
+    }
+    case 'candidate':
+      return candidateMarkup(content);
     case 'note':
       return element('p', 'sheet-note', content);
     case 'unknown-name':
       return element('pre', 'sheet-plain', content.text);
   }
+}
+
+function candidateMarkup(content: Extract<SheetContent, { kind: 'candidate' }>): string {
+  const { of, choice, count, why, facts, drawings, isHalf } = content;
+  const said = of === 'family' ? 'Write these shapes' : 'Write this tune';
+  const named = `${of === 'family' ? 'Family' : 'Tune'} ${choice + 1} of ${count}`;
+  const line = facts.length === 0 ? '' : element('p', 'sheet-facts', { text: `${capitalised(facts.join('; '))}.` });
+  const shapes =
+    drawings.length === 0
+      ? ''
+      : `<div class="candidate-shapes">${drawings.map((one) => svgOf(one, 'themed')).join('')}</div>`;
+  const button = `<button type="button" data-write="${choice}" aria-label="${escapeAttribute(`${said}. ${named}: ${why}`)}">${said}</button>`;
+  const head = `<p class="candidate-why"><span class="candidate-number" aria-hidden="true">${choice + 1}</span> ${escapeText(capitalised(why))}.</p>`;
+  return `<section class="candidate-card${isHalf ? ' half' : ''}" aria-label="${named}"><div class="candidate-head">${head}${button}</div>${shapes}${line}</section>`;
+}
+
+function capitalised(text: string): string {
+  return text.slice(0, 1).toUpperCase() + text.slice(1);
 }
 
 function element(name: string, className: string, phrase: Phrase): string {

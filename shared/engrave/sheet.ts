@@ -1,3 +1,4 @@
+import { type Answers, NO_ANSWERS } from '../lesson/asked/answer.ts';
 import type { LessonDocument } from '../lesson/document.ts';
 import { type Edition, type Lesson, lessonOf } from '../lesson/model/lesson.ts';
 import type { Block, SheetView } from './block.ts';
@@ -30,9 +31,14 @@ export interface SheetMemory {
 /**
  * The sheet of a lesson: its head, then the items in the order of the file, then what the signs mean. With the sheet before, only
  * what has changed is drawn, and the blocks equal those of a sheet drawn afresh; an item whose text is broken now keeps its last
- * good blocks, marked as out of date, where there are any.
+ * good blocks, marked as out of date, where there are any. What the lesson asks to be found is drawn once its answer is known.
  */
-export function sheetOf(document: LessonDocument, view: SheetView, previous?: Sheet): Sheet {
+export function sheetOf(
+  document: LessonDocument,
+  view: SheetView,
+  previous?: Sheet,
+  answers: Answers = NO_ANSWERS,
+): Sheet {
   const lesson = lessonOf(document);
   const edition = lesson.editions.find((candidate) => candidate.name === view.edition) ?? lesson.editions[0];
   const { drawing, placer, pages } = previous?.memory ?? { drawing: emptyDrawingMemory(), placer: createPlacer() };
@@ -41,7 +47,7 @@ export function sheetOf(document: LessonDocument, view: SheetView, previous?: Sh
     const paged = drawPages(document, { lesson, edition }, { ...view, page: view.page }, { drawing, placer, pages });
     return { blocks: paged.blocks, editions, memory: { drawing: paged.drawing, placer, pages: paged.memory } };
   }
-  const drawn = drawLesson(document, { lesson, edition }, view, drawing);
+  const drawn = drawLesson(document, { lesson, edition }, view, drawing, answers);
   const blocks = drawn.drafts.map(({ draft, item }) => placer.place(document, draft, item));
   return { blocks, editions, memory: { drawing: drawn.memory, placer } };
 }

@@ -37,6 +37,8 @@ function make(content: SheetContent, layout: PageLayout): readonly Piece[] {
     case 'turn':
     case 'page':
     case 'note':
+    case 'question':
+    case 'candidate':
       return [];
     case 'diagrams':
       return [drawingPiece(content.drawing, white(PAGE_GAPS.diagrams, layout), layout)];

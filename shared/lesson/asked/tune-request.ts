@@ -108,15 +108,12 @@ function barOf(scope: Scope, { items, meter }: PlannedBar, before: TuneBar | und
   const chords: { tick: number; chord: TuneChord }[] = [];
   const held = before?.chords.at(-1)?.chord;
   for (const { item, at } of items) {
-    if (item.kind === 'silence') return WITHOUT_CHORD;
-    if (item.kind === 'same') {
-      if (before !== undefined) return before;
-      continue;
-    }
     const tick = Math.round((toNumber(at) / toNumber(count)) * TICKS_OF_COUNT);
-    if (item.kind === 'beat') {
+    if (item.kind !== 'chord') {
+      if (item.kind === 'silence') return WITHOUT_CHORD;
+      if (item.kind === 'same' && before !== undefined) return before;
       // The chord of the bar before goes on.
-      if (held !== undefined) chords.push({ tick, chord: held });
+      if (item.kind === 'beat' && held !== undefined) chords.push({ tick, chord: held });
       continue;
     }
     const chord = resolveChord(scope, item.chord);

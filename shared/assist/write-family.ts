@@ -1,0 +1,83 @@
+import { chordsIn } from '../lesson/model/chords-in.ts';
+import type { FamilyStatement, ProgressionStatement } from '../lesson/syntax/statement.ts';
+import { CHORD_STYLES } from '../theory/chord-style.ts';
+import { type ChordSymbol, parseChordSymbol, printChordSymbol } from '../theory/chord-symbol.ts';
+import type { Family, FamilyChord } from '../voicing/family/request.ts';
+import { spokenLine } from './chord-line.ts';
+import { printFingers } from './hold-lines.ts';
+import { freeName, shapeNames } from './written-names.ts';
+import { laidOutText, remarked, sentencesOf, type WrittenPlace } from './written-place.ts';
+
+/**
+ * A family as a teacher would write it: a `chord` line for each shape that is new, with its fingers, and the progression once more over
+ * the new names. Words that are sung and sentences stay with the progression that they belong to.
+ */
+export function writtenFamily(place: WrittenPlace, statement: FamilyStatement, { chords, why }: Family): string {
+  const { document, scope } = place;
+  const wanted = statement.name?.text ?? UNNAMED;
+  const names = shapeNames(document, scope, wanted.replace(/[^A-Za-z0-9-]/g, '') || UNNAMED);
+  const nameOf = new Map<string, string>();
+  const lines: string[] = [];
+  for (const one of chords) {
+    const asked = printChordSymbol(one.chord);
+    if (nameOf.has(asked)) continue;
+    const written = names.nameFor(symbolOf(one, document.chordStyle), one.shape);
+    nameOf.set(asked, written.text);
+    for (const line of written.lines) {
+      lines.push(`${spokenLine(line)}${line.text === written.text ? fingersOf(one) : ''}`);
+    }
+  }
+  const progression = scope.progression(statement.from?.text ?? '');
+  const name = freeName(scope, wanted, ['progression']);
+  const inOrder = chords.map((one) => nameOf.get(printChordSymbol(one.chord)) ?? '');
+  return laidOutText(place, [
+    ...remarked(place),
+    `// Found: ${why}.`,
+    ...lines,
+    ...(lines.length === 0 ? [] : ['']),
+    ...(progression === undefined ? [] : overNames(place, progression, name, inOrder)),
+    ...sentencesOf(place),
+  ]);
+}
+
+/** What a family without a name of its own is called. */
+const UNNAMED = 'family';
+
+/** The honest name, written as the teacher likes names; a chord that is what it was keeps the name that the progression has for it. */
+function symbolOf({ chord, as }: FamilyChord, style: keyof typeof CHORD_STYLES): ChordSymbol {
+  if (as === printChordSymbol(chord)) return chord;
+  const symbol = parseChordSymbol(as);
+  if (!symbol.ok) return chord;
+  const styled = parseChordSymbol(printChordSymbol(symbol.value, CHORD_STYLES[style]));
+  return styled.ok ? styled.value : symbol.value;
+}
+
+function fingersOf({ fingering }: FamilyChord): string {
+  return fingering === undefined || fingering.presses.length === 0 ? '' : `  fingers ${printFingers(fingering)}`;
+}
+
+/** The bars of a progression with other chords in the same places. */
+function overNames(
+  { scope }: WrittenPlace,
+  progression: ProgressionStatement,
+  name: string,
+  names: readonly string[],
+): readonly string[] {
+  const entry = scope.entryOf(progression);
+  if (entry === undefined) return [];
+  const sung = new Set(progression.lines.flatMap(({ words }) => words.map(({ span }) => span.start)));
+  const replaced = [
+    ...(progression.name === undefined ? [] : [{ span: progression.name.span, text: name }]),
+    ...chordsIn(progression).map(({ span }, at) => ({ span, text: names[at] ?? '' })),
+  ];
+  return entry.lines
+    .filter(({ kind, start, end }) => kind === 'statement' && ![...sung].some((at) => at >= start && at < end))
+    .map(({ start, end }) =>
+      replaced
+        .filter(({ span }) => span.start >= start && span.end <= end)
+        .reduceRight(
+          (line, { span, text }) => line.slice(0, span.start - start) + text + line.slice(span.end - start),
+          entry.text.slice(start, end).trimEnd(),
+        ),
+    );
+}
