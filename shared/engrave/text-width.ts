@@ -1,7 +1,7 @@
 import type { Box, TextItem, TextRole } from './drawing.ts';
 import { FACE_WIDTHS, type FaceWidths } from './type/letter-widths.ts';
 
-type FaceName = keyof typeof FACE_WIDTHS;
+export type FaceName = keyof typeof FACE_WIDTHS;
 
 /** The faces of each role: its own, and the one for where it is set bold. */
 const FACES: Readonly<Record<TextRole, { readonly plain: FaceName; readonly bold: FaceName }>> = {
@@ -10,6 +10,11 @@ const FACES: Readonly<Record<TextRole, { readonly plain: FaceName; readonly bold
   count: { plain: 'serifItalic', bold: 'serifBoldItalic' },
   word: { plain: 'serif', bold: 'serifBold' },
 };
+
+/** The face that a role is set in. */
+export function faceOf(role: TextRole, weight: 'plain' | 'bold'): FaceName {
+  return FACES[role][weight];
+}
 
 /** Height of figures and capitals above the baseline. Unit: em. Source: the faces, which differ by a hundredth. */
 export const FIGURE_HEIGHT_EM = 0.66;
@@ -31,7 +36,12 @@ const SQUARE = /[\u2E80-\u9FFF\uAC00-\uD7AF\uF900-\uFAFF\uFF00-\uFF60]|\p{Extend
  * widths of the faces; a letter that they lack is set in another face and reckoned wide.
  */
 export function textWidth(text: string, role: TextRole, size: number, weight: 'plain' | 'bold' = 'plain'): number {
-  const widths = WIDTHS[FACES[role][weight]];
+  return faceWidth(text, FACES[role][weight], size);
+}
+
+/** The same for a face. */
+export function faceWidth(text: string, face: FaceName, size: number): number {
+  const widths = WIDTHS[face];
   let thousandths = 0;
   for (let index = 0; index < text.length; index += 1) {
     const code = text.charCodeAt(index);

@@ -1,3 +1,4 @@
+/// <reference path="../../server/hand-out/fontkit.d.ts" />
 import { createRequire } from 'node:module';
 import { type Face, openSync } from 'fontkit';
 import type { PathStep } from '../../shared/engrave/drawing.ts';

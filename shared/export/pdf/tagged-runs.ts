@@ -1,5 +1,15 @@
 import type { GroupItem, Item } from '../../engrave/drawing.ts';
-import { boxWithin, extentOf, type FlatItem, type Frame, flatItems, frameWithin, WHOLE_PAPER } from '../flat-items.ts';
+import { faceWidth } from '../../engrave/text-width.ts';
+import {
+  boxWithin,
+  extentOf,
+  type FlatItem,
+  type FlatText,
+  type Frame,
+  flatItems,
+  frameWithin,
+  WHOLE_PAPER,
+} from '../flat-items.ts';
 import type { PrintedElement, PrintedRun, PrintedTag } from './printed-document.ts';
 
 /** Reads the pages of a document one after another: text that goes on over the leaf stays one paragraph. */
@@ -33,10 +43,12 @@ export function createRunReader(): RunReader {
 
   const add = (element: PrintedElement): number => elements.push(element) - 1;
   const paint = (of: Pick<PrintedRun, 'element' | 'artifact' | 'spelled'>, items: readonly FlatItem[]): void => {
+    if (items.length === 0) return;
     const last = runs.at(-1);
-    const same = last?.element === of.element && last?.artifact === of.artifact && of.spelled === undefined;
-    if (last !== undefined && same && last.spelled === undefined) last.items.push(...items);
-    else if (items.length > 0) runs.push({ ...of, items: [...items] });
+    const alike = last?.element === of.element && last?.artifact === of.artifact;
+    if (last !== undefined && alike && last.spelled === undefined && of.spelled === undefined)
+      last.items.push(...items);
+    else runs.push({ ...of, items: [...items] });
   };
 
   const headingTag = (level: number): PrintedTag => {
@@ -156,7 +168,7 @@ export function createRunReader(): RunReader {
         if (item.kind === 'group') read(item, WHOLE_PAPER, FLOW);
         else paint({ artifact: 'Pagination' }, flatItems(item, WHOLE_PAPER));
       }
-      return runs;
+      return runs.map((run) => ({ ...run, items: withBlanks(run.items) }));
     },
   };
 }
@@ -168,4 +180,22 @@ function beginsSomething(group: GroupItem): boolean {
     group.mark?.reads !== undefined ||
     group.items.some((item) => item.kind === 'group' && beginsSomething(item))
   );
+}
+
+/** A stretch of white that parts two words. Unit: em. */
+const LEAST_BLANK_EM = 0.12;
+
+/** Where only white parts two texts, or the end of a line, a blank stands at the end of the first, for who reads them without their places. */
+function withBlanks(items: readonly FlatItem[]): readonly FlatItem[] {
+  let next: FlatText | undefined;
+  const reversed = [...items].reverse().map((item): FlatItem => {
+    if (item.kind !== 'text') return item;
+    const after = next;
+    next = item;
+    if (after === undefined || /\s$/.test(item.text) || /^\s/.test(after.text)) return item;
+    const end = item.x + faceWidth(item.text, item.face, item.size);
+    const parted = after.y > item.y + item.size / 2 || Math.abs(after.x - end) > LEAST_BLANK_EM * item.size;
+    return parted ? { ...item, text: `${item.text} ` } : item;
+  });
+  return reversed.reverse();
 }

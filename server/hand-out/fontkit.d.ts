@@ -1,4 +1,4 @@
-// What the tables and their tests use of the font reader, which ships no types.
+// What the product and its tests use of the reader of faces, which ships no types.
 declare module 'fontkit' {
   export interface Box {
     readonly minX: number;
@@ -23,5 +23,7 @@ declare module 'fontkit' {
     hasGlyphForCodePoint(code: number): boolean;
     glyphForCodePoint(code: number): Glyph;
   }
+  /** Reads a file of TrueType, OpenType or WOFF outlines; throws where it is none. */
+  export function create(bytes: Uint8Array): Face;
   export function openSync(path: string): Face;
 }
