@@ -1,5 +1,5 @@
 /** The layer order of the product, lowest first: a module may import its own layer and those before it. */
-const LAYERS = ['text', 'theory', 'neck', 'hand', 'voicing', 'lesson', 'score', 'engrave', 'export', 'assist'];
+const LAYERS = ['text', 'theory', 'neck', 'hand', 'voicing', 'lesson', 'score', 'engrave', 'export', 'reading', 'assist'];
 
 const upward = LAYERS.map((layer, index) => ({
   name: `${layer}-stays-below`,

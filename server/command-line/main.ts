@@ -4,6 +4,7 @@ import { check } from './check.ts';
 import { family } from './family.ts';
 import { format } from './format.ts';
 import { name } from './name.ts';
+import { read } from './read-text.ts';
 import { serve } from './serve.ts';
 import { shapes } from './shapes.ts';
 import { type Command, type ExitCode, type Terminal, UsageError } from './terminal.ts';
@@ -15,6 +16,7 @@ const COMMANDS: ReadonlyMap<string, Command> = new Map([
   ['shapes', shapes],
   ['family', family],
   ['tune', tune],
+  ['read', read],
   ['format', format],
   ['serve', serve],
 ]);
