@@ -18,6 +18,7 @@ import { prepareRename, rename } from './features/rename.ts';
 import { symbols } from './features/symbols.ts';
 import { guarded } from './guard.ts';
 import { type OpenLesson, OpenLessons } from './open-lessons.ts';
+import { listenForPerformances } from './preview/performances.ts';
 import { Previews } from './preview/previews.ts';
 import { ENTRY_FORMATTING_METHOD, type EntryFormatting } from './protocol/entry-formatting.ts';
 import { readFields } from './protocol/read.ts';
@@ -37,6 +38,7 @@ export function serve(connection: Connection, afterWaitingMessages: AfterWaiting
   });
   followTexts(connection, lessons, previews, afterWaitingMessages, () => can);
   previews.listen();
+  listenForPerformances(connection, lessons, (id) => previews.subscription(id));
   answerQuestions(connection, lessons, () => can);
   connection.listen();
 }

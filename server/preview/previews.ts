@@ -62,6 +62,11 @@ export class Previews {
     return lesson !== undefined && lesson.version !== sent?.version;
   }
 
+  /** What a page was sent last. */
+  subscription(id: string): Subscription | undefined {
+    return this.#subscriptions.get(id);
+  }
+
   /** Sends every panel of the lesson what its newest text has changed. */
   follow(lesson: OpenLesson): void {
     for (const subscription of this.#subscriptions.values()) {

@@ -1,3 +1,4 @@
+import { CAUTION_ON_STRETCH } from '../hand/reach.ts';
 import type { Feel, Tempo } from '../lesson/syntax/words.ts';
 import type { Instrument } from '../neck/instrument.ts';
 import { midiAt } from '../neck/pitches.ts';
@@ -49,7 +50,7 @@ export function performanceOf(score: ExerciseScore, { instrument, feel, tempo }:
     hasTune: score.hasTune,
     tempos: temposOf(counted),
     times: score.repeat ?? 1,
-    ...(score.minutes === undefined ? {} : { minutes: score.minutes }),
+    caution: CAUTION_ON_STRETCH,
     material: materialOf(instrument),
     open: openMidi(instrument),
     ...inTicks(bars, ticks),

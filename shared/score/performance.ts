@@ -105,8 +105,8 @@ export interface Performance {
   readonly tempos: readonly number[];
   /** How often the whole is played where nobody loops it. */
   readonly times: number;
-  /** Minutes of practice that the lesson asks for. */
-  readonly minutes?: number;
+  /** What is to be said beside the controls, since playing along is practice. */
+  readonly caution: string;
   readonly material: StringMaterial;
   /** MIDI numbers of the open strings, capo counted, string 1 first. */
   readonly open: readonly number[];

@@ -1,0 +1,354 @@
+import type { Performance } from '../../shared/score/performance.ts';
+import { type PlayOptions, type Stretch, USUAL_OPTIONS } from './options.ts';
+import type { Output, Sounding, Timing } from './output.ts';
+import { type Plan, type PlannedMark, type PlannedSound, planCountIn, planOf } from './plan.ts';
+import { knockRecipe, type Recipe, recipeOf, type Voice, voiceOf } from './sound/tone.ts';
+
+export type PlayerState = 'stopped' | 'paused' | 'playing';
+
+/** What is heard at this moment. */
+export interface HeardMark extends PlannedMark {
+  /** How long after it was heard it is told. Unit: s. */
+  readonly late: number;
+}
+
+export interface PlayerListener {
+  readonly marked: (mark: HeardMark) => void;
+  /** Also where the tempo or the time through has changed. */
+  readonly changed: (player: Player) => void;
+}
+
+/** One time through that is being ordered. `base`: when it begins, by the output's clock. */
+interface Running {
+  readonly plan: Plan;
+  readonly base: number;
+  /** Sounds before this one have been ordered or left out. */
+  next: number;
+}
+
+interface Waiting {
+  readonly at: number;
+  readonly mark: PlannedMark;
+  readonly time: number;
+}
+
+/** Time between the wish and the first sound, which is what ordering takes. Unit: s. */
+const LEAD_S = 0.03;
+/** Sounds are ordered so often. Unit: ms. */
+const BEAT_MS = 25;
+/** A wish that comes while it plays holds from so far ahead. Unit: s. */
+const SWITCH_S = 0.02;
+
+/** Plays a performance and says what is heard. It knows no page: its clock, its sounds and its timers are given to it. */
+export class Player {
+  readonly #output: Output;
+  readonly #timing: Timing;
+  readonly #listener: PlayerListener;
+  #performance: Performance | undefined;
+  #voice: Voice = { material: 'nylon', body: 'small' };
+  #options: PlayOptions = USUAL_OPTIONS;
+  #selected: Stretch | undefined;
+  #state: PlayerState = 'stopped';
+  #running: Running | undefined;
+  #waiting: Waiting[] = [];
+  #soundings: { readonly id: string; readonly base: number; readonly sounding: Sounding }[] = [];
+  #bar = 0;
+  /** The time through that is ordered, and the one that is heard; from 0. */
+  #ordered = 0;
+  #heard = 0;
+  #endsAt: number | undefined;
+  #halts: readonly (() => void)[] = [];
+  #unprepared: Recipe[] = [];
+
+  constructor(output: Output, timing: Timing, listener: PlayerListener) {
+    this.#output = output;
+    this.#timing = timing;
+    this.#listener = listener;
+  }
+
+  get state(): PlayerState {
+    return this.#state;
+  }
+
+  get options(): PlayOptions {
+    return this.#options;
+  }
+
+  get performance(): Performance | undefined {
+    return this.#performance;
+  }
+
+  /** The bar that is heard, or where it goes on. */
+  get bar(): number {
+    return this.#bar;
+  }
+
+  /** The time through that is heard, from 0. */
+  get time(): number {
+    return this.#heard;
+  }
+
+  /** What is played again and again: the selected bars, or all. */
+  get stretch(): Stretch {
+    return this.#selected ?? { from: 0, to: this.#performance?.bars.length ?? 0 };
+  }
+
+  /** Beats a minute of a time through, as the performance counts them. */
+  perMinute(time = this.#heard): number {
+    const tempos = this.#performance?.tempos ?? [];
+    const step = this.#options.ladder ? Math.min(time, tempos.length - 1) : 0;
+    return ((tempos[step] ?? 80) * this.#options.percent) / 100;
+  }
+
+  /** Another exercise, or the same one written anew. What plays is stopped. */
+  load(performance: Performance): void {
+    this.stop();
+    this.#performance = performance;
+    this.#voice = voiceOf(performance);
+    this.#selected = undefined;
+    this.#bar = 0;
+    this.#unprepared = this.#recipes();
+    this.#changed();
+  }
+
+  /** Bars to be looped; none for all of them. */
+  select(stretch: Stretch | undefined): void {
+    const bars = this.#performance?.bars.length ?? 0;
+    const whole = stretch === undefined || (stretch.from <= 0 && stretch.to >= bars);
+    this.#selected = whole ? undefined : stretch;
+    if (this.#options.loop && this.#state === 'playing') this.play(this.stretch.from);
+    else this.#changed();
+  }
+
+  /** Plays from a bar, or from where it was. To be called by a gesture of the reader, or the browser may hold the sound back. */
+  play(from = this.#bar): void {
+    const performance = this.#performance;
+    if (performance === undefined || performance.bars.length === 0) return;
+    this.#halt();
+    this.#output.wake();
+    this.#output.hush(this.#output.now());
+    const { loop, countIn, swing } = this.#options;
+    const within = loop ? this.stretch : { from: 0, to: performance.bars.length };
+    const first = from >= within.from && from < within.to ? from : within.from;
+    this.#bar = first;
+    this.#ordered = 0;
+    this.#heard = 0;
+    this.#state = 'playing';
+    const counted = countIn ? planCountIn(performance, first, this.perMinute(), swing) : { sounds: [], length: 0 };
+    const plan = planOf(performance, { ...within, from: first }, this.perMinute(), this.#options);
+    for (const sound of [...counted.sounds, ...plan.sounds]) {
+      if (sound.at > FIRST_S) break;
+      this.#output.prepare(this.#recipeOf(sound));
+    }
+    const start = this.#output.now() + LEAD_S;
+    for (const sound of counted.sounds) this.#order(sound, start);
+    this.#begin(plan, start + counted.length);
+    this.#orderAhead();
+    this.#halts = [this.#timing.every(BEAT_MS, () => this.#tick()), this.#timing.eachFrame(() => this.#tellHeard())];
+    this.#changed();
+  }
+
+  /** Silence; it goes on from the bar that was heard. */
+  pause(): void {
+    if (this.#state !== 'playing') return;
+    this.#halt();
+    this.#output.hush(this.#output.now());
+    this.#state = 'paused';
+    this.#changed();
+  }
+
+  /** Silence; it begins anew. */
+  stop(): void {
+    if (this.#state === 'stopped') return;
+    this.#halt();
+    this.#output.hush(this.#output.now());
+    this.#state = 'stopped';
+    this.#bar = this.#options.loop ? this.stretch.from : 0;
+    this.#heard = 0;
+    this.#changed();
+  }
+
+  /** Another wish holds at once, also while it plays. */
+  change(wish: Partial<PlayOptions>): void {
+    const before = this.#options;
+    this.#options = { ...before, ...wish, ...(wish.ladder === true ? { loop: true } : {}) };
+    const { loop } = this.#options;
+    if (this.#state === 'playing') {
+      const outside = loop && !before.loop && (this.#bar < this.stretch.from || this.#bar >= this.stretch.to);
+      if (outside) this.play(this.stretch.from);
+      else this.#planAnew();
+    }
+    this.#changed();
+  }
+
+  #begin(plan: Plan, base: number): void {
+    this.#running = { plan, base, next: 0 };
+    const time = this.#ordered;
+    this.#waiting.push(...plan.marks.map((mark) => ({ at: base + mark.at, mark, time })));
+  }
+
+  #tick(): void {
+    this.#orderAhead();
+    this.#prepareSome();
+  }
+
+  /** Orders what begins soon, over the seam of a loop as well: the next time through begins exactly where this one ends. */
+  #orderAhead(): void {
+    const until = this.#output.now() + this.#timing.lookahead();
+    while (this.#running !== undefined) {
+      const { plan, base } = this.#running;
+      while (this.#running.next < plan.sounds.length) {
+        const sound = plan.sounds[this.#running.next];
+        if (sound === undefined || base + sound.at >= until) return;
+        this.#order(sound, base);
+        this.#running.next += 1;
+      }
+      const end = base + plan.length;
+      if (end >= until) return;
+      this.#goRound(end);
+    }
+  }
+
+  /** The next time through, or the end. */
+  #goRound(at: number): void {
+    const performance = this.#performance;
+    this.#running = undefined;
+    if (performance === undefined) return;
+    this.#ordered += 1;
+    const { loop } = this.#options;
+    if (!loop && this.#ordered >= performance.times) {
+      this.#endsAt = at;
+      return;
+    }
+    const stretch = loop ? this.stretch : { from: 0, to: performance.bars.length };
+    this.#begin(planOf(performance, stretch, this.perMinute(this.#ordered), this.#options), at);
+  }
+
+  #order(planned: PlannedSound, base: number): void {
+    const recipe = this.#recipeOf(planned);
+    const at = base + planned.at;
+    if (planned.kind === 'click') {
+      const sounding = this.#output.order({ recipe, at, loudness: planned.strong ? 0.5 : 0.36 });
+      this.#soundings.push({ id: planned.id, base, sounding });
+      return;
+    }
+    const { sound } = planned;
+    const { midi, from, string, bend, vibrato, loudness } = sound;
+    const sounding = this.#output.order({
+      recipe,
+      at,
+      loudness,
+      // A knock is over by itself, and is no sound of the string that it falls on.
+      ...(midi === undefined ? {} : { end: base + planned.end }),
+      ...(midi === undefined || string === undefined ? {} : { string }),
+      ...(midi === undefined || from === undefined ? {} : { glide: from - midi }),
+      ...(bend === undefined ? {} : { bend }),
+      ...(vibrato === undefined ? {} : { vibrato }),
+    });
+    this.#soundings.push({ id: planned.id, base, sounding });
+  }
+
+  /**
+   * What is still to come is planned anew, from the place that is heard now: the same place of the same bar, at another tempo or in
+   * another feel. What has begun goes on and ends in its new time.
+   */
+  #planAnew(): void {
+    const running = this.#running;
+    const performance = this.#performance;
+    if (running === undefined || performance === undefined) return;
+    const cut = Math.max(this.#output.now() + SWITCH_S, running.base);
+    const { plan } = running;
+    const anew = planOf(performance, plan.stretch, this.perMinute(this.#ordered), this.#options);
+    const base = cut - samePlace(plan, anew, cut - running.base);
+    this.#output.takeBack(cut);
+    const begun = new Set(
+      this.#soundings.flatMap(({ id, base, sounding }) => (base === running.base && sounding.at < cut ? [id] : [])),
+    );
+    const ends = new Map(
+      anew.sounds.flatMap((sound) => (sound.kind === 'sound' ? [[sound.id, sound.end] as const] : [])),
+    );
+    for (const { id, base: from, sounding } of this.#soundings) {
+      const end = ends.get(id);
+      if (from === running.base && sounding.at < cut && end !== undefined) sounding.endAt(base + end);
+    }
+    this.#soundings = this.#soundings.flatMap((one) =>
+      one.sounding.at >= cut ? [] : one.base === running.base ? [{ ...one, base }] : [one],
+    );
+    const still = anew.sounds.filter(({ id, at }) => !begun.has(id) && base + at >= cut - 1e-9);
+    this.#waiting = this.#waiting.filter(({ at }) => at < cut);
+    const time = this.#ordered;
+    this.#waiting.push(
+      ...anew.marks.flatMap((mark) => (base + mark.at >= cut ? [{ at: base + mark.at, mark, time }] : [])),
+    );
+    this.#endsAt = undefined;
+    this.#running = { plan: { ...anew, sounds: still }, base, next: 0 };
+    this.#orderAhead();
+  }
+
+  #tellHeard(): void {
+    const heard = this.#output.heard();
+    let first = 0;
+    while (first < this.#waiting.length) {
+      const waiting = this.#waiting[first];
+      if (waiting === undefined || waiting.at > heard) break;
+      first += 1;
+      const { at, mark, time } = waiting;
+      const other = this.#heard !== time;
+      this.#bar = mark.bar;
+      this.#heard = time;
+      this.#listener.marked({ ...mark, late: heard - at });
+      if (other) this.#changed();
+    }
+    if (first > 0) this.#waiting.splice(0, first);
+    this.#soundings =
+      this.#soundings.length > MOST_REMEMBERED ? this.#soundings.slice(-MOST_REMEMBERED / 2) : this.#soundings;
+    if (this.#endsAt !== undefined && heard >= this.#endsAt) this.stop();
+  }
+
+  #halt(): void {
+    for (const halt of this.#halts) halt();
+    this.#halts = [];
+    this.#running = undefined;
+    this.#waiting = [];
+    this.#soundings = [];
+    this.#endsAt = undefined;
+  }
+
+  #recipeOf(planned: PlannedSound): Recipe {
+    if (planned.kind === 'click') return knockRecipe(planned.strong ? 'strong-click' : 'click');
+    return recipeOf(planned.sound, this.#voice);
+  }
+
+  /** Every different sound of the exercise, in the order in which they come. */
+  #recipes(): Recipe[] {
+    const sounds = this.#performance?.sounds ?? [];
+    const recipes = sounds.map((sound) => recipeOf(sound, this.#voice));
+    return [...new Map(recipes.map((recipe) => [recipe.key, recipe])).values()];
+  }
+
+  /** One sound more in each turn, so that none takes long when its time has come. */
+  #prepareSome(): void {
+    const recipe = this.#unprepared.shift();
+    if (recipe !== undefined) this.#output.prepare(recipe);
+  }
+
+  #changed(): void {
+    this.#listener.changed(this);
+  }
+}
+
+/** What sounds so soon is made ready before the start; the rest while it plays. Unit: s. */
+const FIRST_S = 0.15;
+/** More than can sound at a time. */
+const MOST_REMEMBERED = 400;
+
+/** The same place of the same bar in another plan of the same bars. Unit: s from the start. */
+function samePlace(from: Plan, to: Plan, at: number): number {
+  const bar = Math.max(
+    0,
+    from.barStarts.findLastIndex((start) => start <= at),
+  );
+  const length = (plan: Plan): number => (plan.barStarts[bar + 1] ?? plan.length) - (plan.barStarts[bar] ?? 0);
+  const share = length(from) === 0 ? 0 : (at - (from.barStarts[bar] ?? 0)) / length(from);
+  return (to.barStarts[bar] ?? 0) + share * length(to);
+}
