@@ -1,7 +1,8 @@
 import type { Problem } from '../../text/problem.ts';
+import { gridOnEdition, isReplaced } from '../model/grid-on-edition.ts';
 import type { Edition } from '../model/lesson.ts';
 import type { Scope } from '../model/scope.ts';
-import type { ChordStatement, GridStatement, Statement } from '../syntax/statement.ts';
+import type { ChordStatement, Statement } from '../syntax/statement.ts';
 import { fretsBeyondNeck } from './beyond-neck.ts';
 import { checkAssumedShapes } from './check-assumed.ts';
 import { checkChanges } from './check-change.ts';
@@ -47,10 +48,10 @@ export function checkOnEdition(report: Report, scope: Scope, statement: Statemen
       return;
     case 'pattern':
     case 'melody': {
-      const there = gridThere(scope, statement);
+      const there = isReplaced(scope, statement) ? undefined : gridOnEdition(scope, statement);
       if (there === undefined) return;
-      checkGridOnInstrument(report, scope, there);
       checkMoved(report, scope, statement);
+      checkGridOnInstrument(report, scope, there);
       return;
     }
     case 'exercise':
@@ -75,17 +76,6 @@ function checkFrets(report: Report, scope: Scope, statement: ChordStatement): vo
   for (const { index, message } of fretsBeyondNeck(instrument, shape)) {
     report('error', 'shape.fret-beyond-neck', fretSpans[index] ?? span, message);
   }
-}
-
-/** What the edition plays in the place of a grid of the lesson; nothing where its block gives another one. */
-function gridThere(scope: Scope, statement: GridStatement): GridStatement | undefined {
-  const { kind, name } = statement;
-  if (name === undefined) return undefined;
-  const isReplaced = scope
-    .edition()
-    .block?.statement.grids.some((grid) => grid.kind === kind && grid.name?.text === name.text);
-  const [own] = scope.editions();
-  return isReplaced || own?.grid(kind, name.text) !== statement ? undefined : scope.grid(kind, name.text);
 }
 
 /** What was found of one entry on a further edition. */

@@ -1,12 +1,13 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Instrument } from '../../neck/instrument.ts';
-import type { Shape } from '../../neck/shape.ts';
+import { printShape, type Shape } from '../../neck/shape.ts';
 import { namesMoveBy } from '../../neck/tuning-distance.ts';
 import { type ChordSymbol, chordSymbol } from '../../theory/chord-symbol.ts';
 import { spellPitchClass } from '../../theory/key.ts';
 import { type Note, pitchClass } from '../../theory/note.ts';
 import { nameShape } from '../../voicing/naming.ts';
 import { defaultShape } from '../../voicing/shapes.ts';
+import type { ChordStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
@@ -24,7 +25,7 @@ export function resolveChord(scope: Scope, chord: ChordName): ResolvedChord | un
   const replaced = statement !== undefined && edition.block?.statement.chords.includes(statement) === true;
   const written = statement?.shape;
 
-  if (edition.keeps === 'key' && !replaced) return usual(chord.text, own, instrument);
+  if (edition.keeps === 'key' && !replaced) return moved(scope, chord.text, own, statement);
   const shape = written ?? usualShape(own, edition.keeps === 'shapes' ? scope.ownInstrument() : instrument);
   if (shape === undefined || shape.length !== instrument.openStrings.length) return undefined;
   const symbol = replaced
@@ -48,9 +49,23 @@ function usualShape(symbol: ChordSymbol, instrument: Instrument): Shape | undefi
   return defaultShape(symbol, neckAboveCapo(instrument))?.shape;
 }
 
-function usual(text: string, symbol: ChordSymbol, instrument: Instrument): ResolvedChord | undefined {
-  const shape = usualShape(symbol, instrument);
-  return shape === undefined ? undefined : { text, name: symbol.text, symbol, shape, assumed: true };
+/** The chord in the shape that is found for it on an edition in the same key. Where that is the lesson's own, all of its line holds. */
+function moved(
+  scope: Scope,
+  text: string,
+  symbol: ChordSymbol,
+  statement: ChordStatement | undefined,
+): ResolvedChord | undefined {
+  const { instrument } = scope.edition();
+  const shape = scope.movedShape(text) ?? usualShape(symbol, instrument);
+  if (shape === undefined) return undefined;
+  const base = { text, name: symbol.text, symbol, shape };
+  const keepsStrings = namesMoveBy(scope.ownInstrument(), instrument) === 0;
+  const written = keepsStrings ? statement?.shape : undefined;
+  if (statement === undefined || written === undefined || printShape(written) !== printShape(shape))
+    return { ...base, assumed: true };
+  const { fingers } = statement;
+  return { ...base, assumed: false, statement, ...(fingers === undefined ? {} : { fingers }) };
 }
 
 /** The name that the same frets have on the edition's instrument: moved by the tunings' distance where that is one, found anew where not. */
@@ -62,6 +77,6 @@ function renamed(scope: Scope, symbol: ChordSymbol, shape: Shape): ChordSymbol {
     return nameShape(neckAboveCapo(instrument), shape, context)[0]?.symbol ?? symbol;
   }
   if (distance === 0) return symbol;
-  const moved = (note: Note): Note => spellPitchClass(pitchClass(note) + distance, key);
-  return chordSymbol(moved(symbol.root), symbol, symbol.bass === undefined ? undefined : moved(symbol.bass));
+  const movedNote = (note: Note): Note => spellPitchClass(pitchClass(note) + distance, key);
+  return chordSymbol(movedNote(symbol.root), symbol, symbol.bass === undefined ? undefined : movedNote(symbol.bass));
 }

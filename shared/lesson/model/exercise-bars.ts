@@ -77,7 +77,12 @@ function played(scope: Scope, statement: ExerciseStatement, meter: Meter): HandP
   return { bars: handBars, hasStrokes: statement.with.length > 0 };
 }
 
-function writtenBars(scope: Scope, progressions: readonly ProgressionStatement[], meter: Meter): readonly WrittenBar[] {
+/** Every bar of the progressions, each once, with its chords on the scope's edition. */
+export function writtenBars(
+  scope: Scope,
+  progressions: readonly ProgressionStatement[],
+  meter: Meter,
+): readonly WrittenBar[] {
   const bars: WrittenBar[] = [];
   let number = 1;
   for (const progression of progressions) {

@@ -98,6 +98,7 @@ function recording(scope: Scope, notes: Notes, { path, find }: Place = ROOT): Sc
     neighbour: (text, side) => noted(side, text, (asked) => asked.neighbour(text, side)),
     chosenFingering: (text) => noted('chosen fingering', text, (asked) => asked.chosenFingering(text)),
     timed: (statement) => noted('timed', statement, (asked) => asked.timed(statement)),
+    movedShape: (text) => noted('moved shape', text, (asked) => asked.movedShape(text)),
     fingered: (statement) => noted('fingered', statement, (asked) => asked.fingered(statement)),
     exercises: () => {
       // Lists are made anew with every document; what they hold is compared instead.

@@ -1,12 +1,15 @@
+import type { Shape } from '../../neck/shape.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { GridStatement, ProgressionStatement } from '../syntax/statement.ts';
 import { fingeredOn } from './fingered-on.ts';
 import { chosenFor } from './fingerings-chosen.ts';
 import type { TimedGrid } from './grid.ts';
 import type { Definition, Definitions, Edition, Lesson } from './lesson.ts';
+import { movedGrid, writtenGrid } from './moved-grid.ts';
 import { firstWith, neighbourIn } from './neighbours.ts';
 import type { Named, NameKind, Scope } from './scope.ts';
 import type { Settings } from './settings.ts';
+import { shapesOfEdition } from './shapes-to-move.ts';
 import { timedOn } from './timed-on.ts';
 
 const bound = new WeakMap<Edition, Scope>();
@@ -31,6 +34,8 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
   // What the edition has in the place of the header's.
   const own: Settings = { ...settings, instrument: edition.instrument, ...(edition.key && { key: edition.key }) };
   let editions: readonly Scope[] | undefined;
+  let moved: ReadonlyMap<string, Shape> | undefined;
+  const grids = new Map<GridStatement, GridStatement>();
   const timed = new Map<GridStatement, TimedGrid | undefined>();
   const scope: Scope = {
     edition: () => edition,
@@ -40,9 +45,15 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
       firstOf(definitions.chords.get(text)) ??
       firstOf(definitions.chordsByName.get(text)),
     progression: (name) => firstOf(definitions.progressions.get(name)),
-    grid: (kind, name) =>
-      block?.grids.find((grid) => grid.kind === kind && grid.name?.text === name) ??
-      firstOf((kind === 'pattern' ? definitions.patterns : definitions.melodies).get(name)),
+    grid: (kind, name) => {
+      const replacing = block?.grids.find((grid) => grid.kind === kind && grid.name?.text === name);
+      const own = firstOf((kind === 'pattern' ? definitions.patterns : definitions.melodies).get(name));
+      if (replacing !== undefined || own === undefined || edition.keeps !== 'key') return replacing ?? own;
+      // One document asks for the same grid many times.
+      const known = grids.get(own) ?? movedGrid(scope, own).statement;
+      grids.set(own, known);
+      return known;
+    },
     family: (name) => firstOf(definitions.families.get(name)),
     knows: (kind, name) => tableOf(definitions, kind).has(name),
     setting: (name) => own[name],
@@ -52,6 +63,11 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
     timed: (statement) => {
       if (!timed.has(statement)) timed.set(statement, timedOn(scope, statement));
       return timed.get(statement);
+    },
+    movedShape: (text) => {
+      if (edition.keeps !== 'key') return undefined;
+      moved ??= shapesOfEdition(scopeOf(lesson), edition, definitions);
+      return moved.get(text) ?? moved.get(firstOf(definitions.chordsByName.get(text))?.chord?.text ?? '');
     },
     fingered: (statement) => fingeredOn(scope, statement),
     exercises: () => exercises,
@@ -87,7 +103,8 @@ function tableOf(definitions: Definitions, kind: NameKind): ReadonlyMap<string, 
   }
 }
 
-function entryOf(lesson: Lesson, edition: Edition, statement: Named): Entry | undefined {
+function entryOf(lesson: Lesson, edition: Edition, asked: Named): Entry | undefined {
+  const statement = asked.kind === 'pattern' || asked.kind === 'melody' ? writtenGrid(asked) : asked;
   if (statement.kind === 'exercise') {
     return lesson.definitions.exercises.find((definition) => definition.statement === statement)?.entry;
   }

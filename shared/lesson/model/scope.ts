@@ -1,5 +1,6 @@
 import type { Fingering } from '../../hand/fingering.ts';
 import type { Instrument } from '../../neck/instrument.ts';
+import type { Shape } from '../../neck/shape.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type {
   ChordStatement,
@@ -42,6 +43,11 @@ export interface Scope {
   chosenFingering(text: string): Fingering | undefined;
   /** The grid with every mark at its time; nothing where it has no column. The same value while nothing that it depends on changes. */
   timed(statement: GridStatement): TimedGrid | undefined;
+  /**
+   * On an edition in the same key, the shape that is found there for a chord of the lesson, as written. The same value while nothing
+   * that it depends on changes.
+   */
+  movedShape(text: string): Shape | undefined;
   /** What an exercise or a progression plays, with its fingers. The same value while nothing that it depends on changes. */
   fingered(statement: ExerciseStatement | ProgressionStatement): FingeredStatement | undefined;
   /** Every exercise, in the order of the text. */

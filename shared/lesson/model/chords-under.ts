@@ -1,0 +1,63 @@
+import { minus, plus, type Rational, ZERO } from '../../theory/rational.ts';
+import { isNoChord, readChordName } from '../syntax/read-names.ts';
+import type { ExerciseStatement, GridStatement } from '../syntax/statement.ts';
+import type { ChordChange } from './chord-track.ts';
+import { resolveChord } from './chords.ts';
+import { chordsIn } from './chords-in.ts';
+import { writtenBars } from './exercise-bars.ts';
+import { fillBars, startsOf } from './placements.ts';
+import type { Scope } from './scope.ts';
+
+/**
+ * The chords that a grid goes over where an exercise first plays it, at times of the grid. None where no exercise plays it, and for a
+ * grid that only others are like.
+ */
+export function chordsUnder(scope: Scope, grid: GridStatement): readonly ChordChange[] {
+  const name = grid.name?.text;
+  if (name === undefined) return [];
+  for (const exercise of scope.exercises()) {
+    const { each } = exercise;
+    if (each?.members.some(({ names }) => names.some(({ text }) => text === name)) === true) {
+      const chord = firstOver(scope, exercise);
+      if (chord !== undefined) return [chord];
+    }
+    const lists = [...exercise.with, ...exercise.at];
+    const used = lists.find(({ members }) => members.some(({ names }) => names.some(({ text }) => text === name)));
+    const found = used === undefined ? undefined : changesWhere(scope, exercise, grid);
+    if (found !== undefined) return found;
+  }
+  return [];
+}
+
+/** `over … each`: the first chord stands for all of them. */
+function firstOver(scope: Scope, { over }: ExerciseStatement): ChordChange | undefined {
+  for (const word of over?.members.flatMap(({ names }) => names) ?? []) {
+    const progression = scope.progression(word.text);
+    const name = progression === undefined ? readChordName(word) : chordsIn(progression)[0];
+    const chord = name === undefined || isNoChord(name.text) ? undefined : resolveChord(scope, name);
+    if (chord !== undefined) return { at: ZERO, chord };
+  }
+  return undefined;
+}
+
+function changesWhere(
+  scope: Scope,
+  exercise: ExerciseStatement,
+  grid: GridStatement,
+): readonly ChordChange[] | undefined {
+  const progressions = (exercise.play?.members ?? []).flatMap(({ names }) =>
+    names.flatMap(({ text }) => scope.progression(text) ?? []),
+  );
+  const bars = writtenBars(scope, progressions, exercise.meter?.meter ?? scope.setting('meter'));
+  const lists = exercise.with.length === 0 ? [[]] : exercise.with.map(({ members }) => members);
+  for (const members of lists) {
+    const placed = fillBars(scope, exercise, bars, members).find(({ grid: played }) => played.statement === grid);
+    if (placed === undefined) continue;
+    const starts = startsOf(bars);
+    const inGrid = (time: Rational) => minus(time, placed.start);
+    return bars.flatMap(({ chords }, index) =>
+      chords.map(({ at, chord }): ChordChange => ({ at: inGrid(plus(starts[index] ?? ZERO, at)), chord })),
+    );
+  }
+  return undefined;
+}

@@ -1,0 +1,274 @@
+import { difficultyOfChange, difficultyOfShape } from '../../hand/difficulty.ts';
+import { MOST_DIFFICULT } from '../../hand/difficulty-table.ts';
+import { type HandSize, printHand } from '../../hand/hand.ts';
+import { fingersOfSequence, waysToHold } from '../../hand/kept-fingerings.ts';
+import { neckAboveCapo } from '../../neck/capo.ts';
+import type { Instrument } from '../../neck/instrument.ts';
+import { soundingMidi } from '../../neck/pitches.ts';
+import { printShape, type Shape } from '../../neck/shape.ts';
+import { namesMoveBy } from '../../neck/tuning-distance.ts';
+import type { ChordSymbol } from '../../theory/chord-symbol.ts';
+import { type ShapeWishes, shapesFor, type Voicing } from '../../voicing/shapes.ts';
+import {
+  CANDIDATE_MARGIN,
+  MOST_CANDIDATES,
+  PLACED_FROM_FRET,
+  MOVED_SHAPE_POINTS as POINTS,
+  REGION_FRETS,
+} from './moved-shape-table.ts';
+
+/** A chord as the lesson holds it on its own instrument. */
+export interface ChordToMove {
+  readonly text: string;
+  readonly symbol: ChordSymbol;
+  readonly shape: Shape;
+  /** It has a label, so that it stands where it does on purpose. */
+  readonly labelled: boolean;
+}
+
+/** All that the lesson holds: its chords, and which of them follow each other. */
+export interface ShapesToMove {
+  readonly own: Instrument;
+  readonly hand: HandSize;
+  readonly chords: readonly ChordToMove[];
+  /** Texts of chords that follow each other, each pair once. */
+  readonly pairs: readonly (readonly [string, string])[];
+}
+
+/**
+ * Shapes for the same names on another instrument, by the chord's text: chosen for all of the lesson's changes together, so that
+ * shapes and changes are hardly harder than the lesson's own; what stands high on the neck or has a label keeps its region and its
+ * top note as near as there are such shapes. Where the strings have the same names, the lesson's own shapes stay. A chord that has no
+ * shape there is left out. Equal questions get the same value.
+ */
+export function movedShapes(instrument: Instrument, lesson: ShapesToMove): ReadonlyMap<string, Shape> {
+  const question = printQuestion(lesson);
+  const known = kept.get(instrument) ?? { answers: new Map(), shapes: new Map(), changes: new Map() };
+  kept.set(instrument, known);
+  const before = known.answers.get(question);
+  if (before !== undefined) return before;
+  const found = new Map(
+    [...chosenShapes(instrument, lesson, known.changes)].map(([text, shape]) => {
+      // One value for equal shapes, so that what is drawn of a chord stays while only another one changes.
+      const name = printShape(shape);
+      const same = known.shapes.get(name) ?? shape;
+      known.shapes.set(name, same);
+      return [text, same];
+    }),
+  );
+  const [oldest] = known.answers.keys();
+  if (known.answers.size >= QUESTIONS_KEPT && oldest !== undefined) known.answers.delete(oldest);
+  known.answers.set(question, found);
+  return found;
+}
+
+interface Kept {
+  readonly answers: Map<string, ReadonlyMap<string, Shape>>;
+  readonly shapes: Map<string, Shape>;
+  /** Difficulty of changes between two shapes. Unit: points. */
+  readonly changes: Map<string, number>;
+}
+
+const kept = new WeakMap<Instrument, Kept>();
+
+const QUESTIONS_KEPT = 8;
+
+function printQuestion({ own, hand, chords, pairs }: ShapesToMove): string {
+  const told = chords.map(({ text, symbol, shape, labelled }) =>
+    [text, symbol.text, printShape(shape), labelled].join(' '),
+  );
+  const strings = own.openStrings.map(({ letter, accidental, octave }) => `${letter}${accidental}${octave}`);
+  return [strings.join(' '), own.name, printHand(hand), ...told, ...pairs.map((pair) => pair.join(' > '))].join('\n');
+}
+
+function chosenShapes(
+  instrument: Instrument,
+  lesson: ShapesToMove,
+  changes: Map<string, number>,
+): ReadonlyMap<string, Shape> {
+  const stay = namesMoveBy(lesson.own, instrument) === 0;
+  const last = instrument.frets - instrument.capoFret;
+  const candidates = new Map<string, readonly Weighed[]>();
+  for (const chord of lesson.chords) {
+    const fits = chord.shape.every((fret) => fret === 'muted' || fret <= last);
+    const list = stay && fits ? [{ shape: chord.shape, points: 0 }] : candidatesFor(instrument, lesson, chord);
+    if (list.length > 0) candidates.set(chord.text, list);
+  }
+  return descend(candidates, lesson, (from, to, pair) => {
+    const here = changeDifficulty(changes, instrument, lesson.hand, from, to);
+    const there = changeDifficulty(changes, lesson.own, lesson.hand, ...pair);
+    return POINTS.change * here + POINTS.harder * Math.max(0, here - there);
+  });
+}
+
+interface Weighed {
+  readonly shape: Shape;
+  readonly points: number;
+}
+
+/** The few shapes that are worth weighing with their neighbours, best by themselves first. */
+function candidatesFor(instrument: Instrument, { own, hand }: ShapesToMove, chord: ChordToMove): readonly Weighed[] {
+  const neck = neckAboveCapo(instrument);
+  const ground = groundOf(neckAboveCapo(own), chord);
+  const found = new Map<string, { readonly voicing: Voicing; readonly rank: number }>();
+  for (const wishes of wishesFor(ground)) {
+    for (const [rank, voicing] of shapesFor(chord.symbol, neck, wishes).entries()) {
+      const name = printShape(voicing.shape);
+      if (!found.has(name)) found.set(name, { voicing, rank });
+    }
+  }
+  const ownWay = waysToHold(own, chord.shape, hand)[0];
+  const ownDifficulty = ownWay === undefined ? MOST_DIFFICULT : difficultyOfShape(ownWay).total;
+  const cheap = [...found.values()].map(({ voicing, rank }) => ({
+    shape: voicing.shape,
+    points: pointsWithoutHand(neck, ground, voicing, rank),
+  }));
+  cheap.sort(byPoints);
+  // The hand is asked of the best only: to find fingers takes far longer than all the rest.
+  const weighed = cheap.slice(0, 2 * MOST_CANDIDATES).map(({ shape, points }) => ({
+    shape,
+    points: points + pointsOfHand(instrument, hand, shape, ownDifficulty),
+  }));
+  weighed.sort(byPoints);
+  const limit = (weighed[0]?.points ?? 0) + CANDIDATE_MARGIN;
+  return weighed.filter(({ points }) => points <= limit).slice(0, MOST_CANDIDATES);
+}
+
+function byPoints(one: Weighed, other: Weighed): number {
+  return one.points - other.points;
+}
+
+/** What the lesson's own shape is like. */
+interface OwnGround {
+  /** High on the neck, or labelled. */
+  readonly placed: boolean;
+  /** Mean of the stopped frets; 0 where all strings are open. */
+  readonly fret: number;
+  readonly top: number | undefined;
+  readonly strings: number;
+  readonly muted: number;
+  readonly open: number;
+  readonly tones: number;
+}
+
+function groundOf(own: Instrument, { shape, labelled }: ChordToMove): OwnGround {
+  const stopped = shape.flatMap((fret) => (fret === 'muted' || fret === 0 ? [] : [fret]));
+  const midi = soundingMidi(own, shape).filter((one) => one !== undefined);
+  return {
+    placed: labelled || (stopped.length > 0 && Math.min(...stopped) >= PLACED_FROM_FRET),
+    fret: meanFret(shape),
+    top: midi.length === 0 ? undefined : Math.max(...midi),
+    strings: shape.length,
+    muted: shape.length - midi.length,
+    open: openIn(shape),
+    tones: new Set(midi.map((one) => one % 12)).size,
+  };
+}
+
+function openIn(shape: Shape): number {
+  return shape.filter((fret) => fret === 0).length;
+}
+
+function meanFret(shape: Shape): number {
+  const stopped = shape.flatMap((fret) => (fret === 'muted' || fret === 0 ? [] : [fret]));
+  return stopped.length === 0 ? 0 : stopped.reduce((sum, fret) => sum + fret, 0) / stopped.length;
+}
+
+function wishesFor({ placed, fret }: OwnGround): readonly ShapeWishes[] {
+  if (!placed) return [{}];
+  const low = Math.max(1, Math.floor(fret) - REGION_FRETS);
+  return [{ within: [low, Math.ceil(fret) + REGION_FRETS] }, {}];
+}
+
+function pointsWithoutHand(neck: Instrument, own: OwnGround, voicing: Voicing, rank: number): number {
+  const { shape, omits } = voicing;
+  const midi = soundingMidi(neck, shape).filter((one) => one !== undefined);
+  const top = Math.max(...midi);
+  const mayBeMuted = own.strings === shape.length ? own.muted : 0;
+  const silent = shape.length > 4 ? 0 : Math.max(0, shape.length - midi.length - mayBeMuted);
+  const sounding = shape.flatMap((fret, at) => (fret === 'muted' ? [] : [at]));
+  const inner = shape.length > 4 ? (sounding.at(-1) ?? 0) - (sounding[0] ?? 0) + 1 - sounding.length : 0;
+  const less = omits.length > 0 && new Set(midi.map((one) => one % 12)).size < own.tones ? omits.length : 0;
+  const topMoves = own.top === undefined ? 0 : Math.abs(top - own.top);
+  const otherTop = topMoves % 12 === 0 ? 0 : 1;
+  const away = Math.abs(meanFret(shape) - own.fret);
+  const upper = shape.length > 4 && own.strings < shape.length ? shape.slice(-own.strings) : [];
+  const silentUpper = POINTS.silentFinger * upper.filter((fret) => fret === 'muted').length;
+  const openLost = POINTS.openLost * Math.max(0, own.open - openIn(shape));
+  const place = own.placed
+    ? POINTS.regionOfPlaced * away + POINTS.otherTopOfPlaced * otherTop + POINTS.topStepOfPlaced * topMoves + openLost
+    : POINTS.region * away + POINTS.otherTop * otherTop;
+  const usual = (own.placed ? POINTS.rankOfPlaced : POINTS.rank) * rank;
+  return place + usual + silentUpper + POINTS.silent * silent + POINTS.silentInner * inner + POINTS.omitted * less;
+}
+
+function pointsOfHand(instrument: Instrument, hand: HandSize, shape: Shape, ownDifficulty: number): number {
+  const [best] = waysToHold(instrument, shape, hand);
+  if (best === undefined || best.verdict === 'out-of-reach') return POINTS.outOfReach;
+  const { total } = difficultyOfShape(best);
+  const stretched = best.verdict === 'stretched' ? POINTS.stretched : 0;
+  const easier = Math.max(0, ownDifficulty - total - POINTS.easierFree);
+  return stretched + POINTS.harder * Math.max(0, total - ownDifficulty) + POINTS.easier * easier;
+}
+
+/** How hard the change between two shapes is with the fingers that suit both. Unit: points. */
+function changeDifficulty(
+  changes: Map<string, number>,
+  instrument: Instrument,
+  hand: HandSize,
+  from: Shape,
+  to: Shape,
+): number {
+  const key = `${instrument.name} ${printHand(hand)} ${printShape(from)} > ${printShape(to)}`;
+  const known = changes.get(key);
+  if (known !== undefined) return known;
+  const [change] = fingersOfSequence(instrument, [{ shape: from }, { shape: to }], hand, false).changes;
+  const points = change === undefined ? 0 : difficultyOfChange(change.change).total;
+  if (changes.size >= CHANGES_KEPT) changes.clear();
+  changes.set(key, points);
+  return points;
+}
+
+const CHANGES_KEPT = 4000;
+
+/**
+ * One shape for each chord, with the least points of all shapes and changes together that exchanging single shapes can come to,
+ * beginning with the best of each.
+ */
+function descend(
+  candidates: ReadonlyMap<string, readonly Weighed[]>,
+  { chords, pairs }: ShapesToMove,
+  pointsOfChange: (from: Shape, to: Shape, own: readonly [Shape, Shape]) => number,
+): ReadonlyMap<string, Shape> {
+  const ownShapes = new Map(chords.map(({ text, shape }) => [text, shape]));
+  const chosen = new Map([...candidates].flatMap(([text, [best]]) => (best === undefined ? [] : [[text, best.shape]])));
+  const around = new Map<string, (readonly [string, string])[]>();
+  for (const pair of pairs) for (const text of new Set(pair)) around.set(text, [...(around.get(text) ?? []), pair]);
+  const pointsAround = (text: string, shape: Shape): number => {
+    let sum = 0;
+    for (const [from, to] of around.get(text) ?? []) {
+      const [a, b] = [from === text ? shape : chosen.get(from), to === text ? shape : chosen.get(to)];
+      const [ownA, ownB] = [ownShapes.get(from), ownShapes.get(to)];
+      if (a === undefined || b === undefined || ownA === undefined || ownB === undefined) continue;
+      sum += pointsOfChange(a, b, [ownA, ownB]);
+    }
+    return sum;
+  };
+  for (let round = 0; round < MOST_ROUNDS; round += 1) {
+    let moved = false;
+    for (const [text, list] of candidates) {
+      const now = chosen.get(text);
+      if (list.length < 2 || now === undefined) continue;
+      const totals = list.map(({ shape, points }) => points + pointsAround(text, shape));
+      const best = list[totals.indexOf(Math.min(...totals))];
+      if (best === undefined || best.shape === now) continue;
+      chosen.set(text, best.shape);
+      moved = true;
+    }
+    if (!moved) break;
+  }
+  return chosen;
+}
+
+/** Each round makes it better, so that it ends by itself; more rounds than this change nothing that could be felt. */
+const MOST_ROUNDS = 6;

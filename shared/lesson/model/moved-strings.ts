@@ -1,0 +1,139 @@
+import type { Mark, NoteMark } from '../syntax/marks.ts';
+import type { Ring } from '../syntax/statement.ts';
+import type { TimedGrid } from './grid.ts';
+
+/**
+ * What the numbers of strings in a pattern mean on an instrument with another number of them. Fingers stay on the strings that they
+ * have, counted from string 1. The thumb plays the bass: on more strings it follows the chord's root, and what it has on a second
+ * string goes to the other bass string; on fewer it takes the highest-numbered ones. Common practice, no source.
+ */
+export interface StringMove {
+  readonly note: (note: NoteMark) => NoteMark;
+  readonly mark: (mark: Mark) => Mark;
+  readonly ring: (ring: Ring) => Ring;
+  readonly plant: (plant: NonNullable<TimedGrid['plant']>['strings']) => NonNullable<TimedGrid['plant']>['strings'];
+  /** What was done, a sentence; nothing where no mark of the grid had to change. */
+  readonly told: string | undefined;
+}
+
+/** Strings up to this one belong to the fingers. Source: the usual rest of i, m and a, see `plant.ts`. */
+const FINGER_STRINGS = 3;
+
+/** How the marks of a grid that is written for `own` strings are read on `other` strings. */
+export function stringMove(grid: TimedGrid, own: number, other: number): StringMove {
+  const thumb = thumbStrings(grid);
+  const byFingers = fingerStrings(grid);
+  const clamp = (string: number) => Math.min(string, other);
+  const thumbPlace = (string: number): Pick<NoteMark, 'string' | 'bass'> => {
+    const place = thumb.indexOf(string);
+    if (other > own) {
+      if (place === 0) return { bass: 'root' };
+      return place === 1 ? { bass: 'alternate' } : { string };
+    }
+    const free = Array.from({ length: other }, (_, at) => other - at).filter((each) => !byFingers.has(each));
+    const bass = free.length > 0 ? free.slice(0, 2) : [other];
+    return { string: bass[place % bass.length] ?? other };
+  };
+  const isBass = (string: number) => (own > other ? string > other : string === own);
+  const note = (one: NoteMark): NoteMark => {
+    const { string, bass, ...rest } = one;
+    if (bass !== undefined) {
+      const collides = other < own && byFingers.has(FINGER_STRINGS) && other <= 4;
+      return collides ? { ...rest, string: other } : one;
+    }
+    if (string === undefined) return one;
+    if (isThumb(one)) return { ...rest, ...thumbPlace(string) };
+    return string > other ? { ...rest, string: clamp(string) } : one;
+  };
+  const strings = (list: readonly number[]): readonly number[] => [
+    ...new Set(
+      list.flatMap((string) =>
+        other > own && isBass(string)
+          ? Array.from({ length: other - own + 1 }, (_, at) => other - at)
+          : [clamp(string)],
+      ),
+    ),
+  ];
+  const mark = (one: Mark): Mark => {
+    switch (one.kind) {
+      case 'strum': {
+        if (one.strings === undefined) return one;
+        const [first, last] = one.strings.map((string) => (string === own ? other : clamp(string)));
+        return first === undefined || last === undefined ? one : { ...one, strings: [first, last] };
+      }
+      case 'stop':
+        return { ...one, strings: strings(one.strings) };
+      case 'hit':
+        return one.string === undefined ? one : { ...one, string: one.string === own ? other : clamp(one.string) };
+      default:
+        return one;
+    }
+  };
+  return {
+    note,
+    mark,
+    ring: (ring) => (ring.kind === 'strings' ? { ...ring, strings: strings(ring.strings) } : ring),
+    plant: ({ p, ...fingers }) => {
+      const kept = Object.fromEntries(Object.entries(fingers).map(([finger, string]) => [finger, clamp(string)]));
+      // On more strings the thumb looks for the root.
+      return p === undefined || other > own ? kept : { ...kept, p: clamp(p) };
+    },
+    told: toldMove(grid, own, other, thumb, thumbPlace),
+  };
+}
+
+/** True for what the thumb plays: where no finger is written, what lies beyond the strings of the fingers. */
+function isThumb({ finger, string }: NoteMark): boolean {
+  return finger === undefined ? string !== undefined && string > FINGER_STRINGS : finger === 'p';
+}
+
+function pickedNotes({ rows }: TimedGrid): readonly NoteMark[] {
+  return rows
+    .filter(({ kind }) => kind === 'pick')
+    .flatMap(({ marks }) => marks.flatMap(({ mark }) => (mark.kind === 'notes' ? mark.notes : [])))
+    .filter(({ fret }) => fret === undefined);
+}
+
+/** Numbers of the strings that the thumb is written on, the highest first. */
+function thumbStrings(grid: TimedGrid): readonly number[] {
+  const strings = pickedNotes(grid).flatMap((note) =>
+    note.string !== undefined && isThumb(note) ? [note.string] : [],
+  );
+  return [...new Set(strings)].sort((one, other) => other - one);
+}
+
+function fingerStrings(grid: TimedGrid): ReadonlySet<number> {
+  const plant: Readonly<Partial<Record<string, number>>> = { i: 3, m: 2, a: 1, ...grid.plant?.strings };
+  return new Set(
+    pickedNotes(grid).flatMap((note) => {
+      if (isThumb(note) || note.bass !== undefined) return [];
+      const string = note.string ?? plant[note.finger ?? ''];
+      return string === undefined ? [] : [string];
+    }),
+  );
+}
+
+function toldMove(
+  grid: TimedGrid,
+  own: number,
+  other: number,
+  thumb: readonly number[],
+  placeOf: (string: number) => Pick<NoteMark, 'string' | 'bass'>,
+): string | undefined {
+  const parts = thumb.flatMap((string) => {
+    const { bass, string: to } = placeOf(string);
+    if (to === string) return [];
+    if (bass === undefined) return [`what it has on string ${string} is on string ${to}`];
+    return [
+      bass === 'root'
+        ? `what it has on string ${string} is the root of the chord`
+        : `string ${string} is the other bass string`,
+    ];
+  });
+  const beyond = [...fingerStrings(grid)].filter((string) => string > other);
+  const fingers =
+    beyond.length === 0 ? [] : [`What the fingers have on string ${beyond.join(' and ')} is on string ${other}.`];
+  if (parts.length === 0 && fingers.length === 0) return undefined;
+  const bass = parts.length === 0 ? [] : [`The thumb plays the bass: ${parts.join(', ')}.`];
+  return [`Written for ${own} strings, played on ${other}.`, ...bass, ...fingers].join(' ');
+}

@@ -1,0 +1,93 @@
+import { neckAboveCapo } from '../../neck/capo.ts';
+import { type Key, spellMidi } from '../../theory/key.ts';
+import { printPitch } from '../../theory/note.ts';
+import type { GivenNote } from '../../voicing/tune/given-notes.ts';
+import { keyOfChords } from '../../voicing/tune/key-of-chords.ts';
+import { placesOf } from '../../voicing/tune/neck-range.ts';
+import { scaleOfKey } from '../../voicing/tune/scale.ts';
+import { waysOut, whyNotOnNeck } from '../../voicing/tune/ways-out.ts';
+import type { Entry } from '../syntax/read-entry.ts';
+import { readChordName } from '../syntax/read-names.ts';
+import type { MovedRemark } from './moved-grid.ts';
+import type { MovedNote, MovedTune } from './moved-tune.ts';
+import type { Scope } from './scope.ts';
+
+/**
+ * What a teacher should know of a tune on another instrument: that it sounds an octave away, notes that the neck does not have, with
+ * the ways out, what the left hand cannot add there, and runs across the strings that fall on one. Marks of other entries are told
+ * there.
+ */
+export function tellMovedTune(scope: Scope, moved: MovedTune, entry: Entry): readonly MovedRemark[] {
+  const own = moved.marks.filter(({ from }) => from.mark.entry === entry);
+  const notes = own.flatMap(({ from, notes: placed }) => placed.map((note) => ({ span: from.mark.word.span, note })));
+  const remarks: MovedRemark[] = [];
+  const tune = moved.marks.flatMap((mark) => mark.notes.map((note) => givenNote(scope, note)));
+  const lacking = notes.filter(({ note }) => lacks(scope, note));
+  const told = new Set<number>();
+  for (const { span, note } of lacking) {
+    const { midi } = note.from;
+    if (told.has(midi)) continue;
+    told.add(midi);
+    const isApart = note.octaves !== moved.octaves;
+    // A tune that goes as a whole is told of once.
+    if (!isApart && remarks.length > 0) continue;
+    const given = givenNote(scope, note);
+    const neck = neckAboveCapo(scope.edition().instrument);
+    const ways = waysOut(neck, scaleOfKey(keyOf(scope)), given, tune).filter((way) => !/octaves? (up|down)/.test(way));
+    const goes = tellOctaves(note.octaves);
+    const there = `string ${note.string} ${note.fret === 0 ? 'open' : `fret ${note.fret}`}`;
+    const taken = isApart
+      ? `It is played ${goes} there, on ${there}, which changes the tune.`
+      : `The whole tune is played ${goes} there, which keeps it.`;
+    remarks.push({
+      severity: isApart ? 'warning' : 'notice',
+      code: isApart ? 'tune.note-apart' : 'tune.octave-moved',
+      span,
+      message: [whyNotOnNeck(neck, given), taken, ...ways].join(' '),
+    });
+  }
+  const [first] = notes;
+  if (moved.octaves !== 0 && lacking.length === 0 && first !== undefined) {
+    const message = `The tune is played ${tellOctaves(moved.octaves)} there, where the shapes have it under the fingers.`;
+    remarks.push({ severity: 'notice', code: 'tune.octave-moved', span: first.span, message });
+  }
+  for (const { span, note } of notes) {
+    if (!note.withoutTechnique) continue;
+    const name = printPitch(givenNote(scope, note).pitch);
+    const message = `No string has ${name} where the left hand can add what is written; it is played plainly there, on string ${note.string} fret ${note.fret}.`;
+    remarks.push({ severity: 'warning', code: 'technique.lost', span, message });
+  }
+  for (const {
+    mark,
+    notes: [note],
+  } of moved.brokenRuns) {
+    if (mark.entry !== entry || note === undefined) continue;
+    const message =
+      'This run crosses the strings, so that its notes ring into each other; two of them fall on one string there and cannot.';
+    remarks.push({ severity: 'hint', code: 'tune.run-broken', span: mark.word.span, message });
+  }
+  return remarks;
+}
+
+/** True for a note that the neck does not have where the lesson's own has it. */
+function lacks(scope: Scope, { from }: MovedNote): boolean {
+  return placesOf(neckAboveCapo(scope.edition().instrument), from.midi).length === 0;
+}
+
+function givenNote(scope: Scope, { from: { midi } }: MovedNote): GivenNote {
+  return { pitch: spellMidi(midi, scope.setting('key')), midi, bar: 0, tick: 0 };
+}
+
+/** The lesson's key, or the one that its chords are in. */
+function keyOf(scope: Scope): Key {
+  const chords = scope.names('chord').split('\n');
+  return (
+    scope.setting('key') ??
+    keyOfChords(chords.flatMap((text) => readChordName({ text, span: { start: 0, end: text.length } }).symbol ?? []))
+  );
+}
+
+/** `an octave higher`, `two octaves lower` */
+function tellOctaves(octaves: number): string {
+  return `${Math.abs(octaves) === 1 ? 'an octave' : 'two octaves'} ${octaves > 0 ? 'higher' : 'lower'}`;
+}
