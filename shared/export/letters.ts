@@ -12,8 +12,13 @@ export type FileWith = (face: FaceName, codePoint: number) => number | undefined
  */
 export type Stretch =
   | { readonly kind: 'letters'; readonly text: string; readonly x: number; readonly file: number }
-  | { readonly kind: 'sign'; readonly text: string; readonly outline: FlatPath }
-  | { readonly kind: 'missing'; readonly text: string; readonly outline: FlatPath };
+  | {
+      readonly kind: 'sign' | 'missing';
+      readonly text: string;
+      readonly x: number;
+      readonly width: number;
+      readonly outline: FlatPath;
+    };
 
 /**
  * Signs of music that stand in running text, drawn in the music face: how large, and how far its line is above that of the letters.
@@ -64,11 +69,12 @@ export function stretchesOf(text: FlatText, fileWith: FileWith): readonly Stretc
 
 function strangerOf(letter: string, x: number, width: number, { y, size, ink }: FlatText): Stretch {
   const sign = SIGNS_IN_TEXT[letter];
-  if (sign === undefined) return { kind: 'missing', text: letter, outline: { ...emptyBox(x, y, width, size), ink } };
+  if (sign === undefined)
+    return { kind: 'missing', text: letter, x, width, outline: { ...emptyBox(x, y, width, size), ink } };
   const set = sizedSign(sign.name, (sign.size * size) / SPACES_IN_EM, ink);
   const left = x + (width - (set.right - set.left)) / 2 - set.left;
   const steps = set.item.steps.map((step) => moved(step, left, y - sign.lift * size));
-  return { kind: 'sign', text: letter, outline: { kind: 'path', steps, ink } };
+  return { kind: 'sign', text: letter, x, width, outline: { kind: 'path', steps, ink } };
 }
 
 function moved(step: PathStep, x: number, y: number): PathStep {

@@ -31,6 +31,16 @@ declare module 'pdfkit' {
     readonly info: { CreationDate?: Date };
     /** 16 bytes that tell files apart. */
     _id: Uint8Array;
+    /** The face that is in use, under the name that pages have it. */
+    readonly _font: {
+      readonly id: string;
+      ref(): unknown;
+      /** The numbers of the glyphs in the subset, in hexadecimal figures, and where they stand. */
+      encode(text: string, features: Readonly<Record<string, boolean>>): readonly [readonly string[], unknown];
+    };
+    readonly page: { readonly fonts: Record<string, unknown> };
+    /** Writes operators as they are. */
+    addContent(operators: string): this;
     /** Writes the metadata packet. */
     protected _addInfo(): void;
     protected appendXML(xml: string): void;
@@ -67,12 +77,6 @@ declare module 'pdfkit' {
     undash(): this;
     /** A face under a name that tells its files apart. */
     font(face: Face, name: string, size: number): this;
-    text(
-      text: string,
-      x: number,
-      y: number,
-      options: { lineBreak: false; baseline: 'alphabetic'; features: Readonly<Record<string, boolean>> },
-    ): this;
     on(event: 'data', listener: (chunk: Uint8Array) => void): this;
     on(event: 'end', listener: () => void): this;
     on(event: 'error', listener: (error: Error) => void): this;

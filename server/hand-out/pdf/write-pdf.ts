@@ -1,7 +1,8 @@
 /// <reference path="./pdfkit.d.ts" />
 import { PDFDocument, type StructElement } from 'pdfkit';
+import { faceWidth } from '../../../shared/engrave/text-width.ts';
 import type { FlatItem, FlatPath, FlatText } from '../../../shared/export/flat-items.ts';
-import { stretchesOf } from '../../../shared/export/letters.ts';
+import { type Stretch, stretchesOf } from '../../../shared/export/letters.ts';
 import type {
   Bookmark,
   PrintedDocument,
@@ -24,6 +25,9 @@ const POINTS_PER_MM = 72 / 25.4;
 
 /** Letters stand side by side as they were reckoned. Names of features: OpenType layout tags. */
 const AS_RECKONED = { kern: false, liga: false, clig: false, calt: false, dlig: false };
+
+type Letters = Extract<Stretch, { kind: 'letters' }>;
+type DrawnSign = Exclude<Stretch, Letters>;
 
 /**
  * Writes a tagged document as PDF 1.7. The same document and faces give the same bytes: there is no date in the file, and its id
@@ -149,10 +153,44 @@ function writeRun(pdf: PDFDocument, { element, artifact, spelled, items }: Print
   owner.end();
 }
 
+/** Letters and signs that stand for a text of their own. */
 function writeSpelled(pdf: PDFDocument, spelled: string, items: readonly FlatItem[], tools: PageTools): void {
   pdf.markContent('Span', { actual: spelled });
   writeItems(pdf, items, tools);
   pdf.endMarkedContent();
+}
+
+/** A sign drawn in the place of a letter. A blank as wide as it goes with it, since a drawing by itself has no place in a text. */
+function writeSign(pdf: PDFDocument, sign: DrawnSign, text: FlatText, tools: PageTools): void {
+  pdf.markContent('Span', { actual: sign.text });
+  writePath(pdf, sign.outline);
+  const widened = (100 * sign.width) / faceWidth(' ', text.face, text.size);
+  pdf.addContent(`${figure(widened)} Tz`);
+  showLetters(pdf, { kind: 'letters', text: ' ', x: sign.x, file: 0 }, text, tools);
+  pdf.endMarkedContent();
+  pdf.addContent('100 Tz');
+}
+
+/**
+ * Letters of one file on one line. Written as operators, because the library's own text turns the page over around each text, and
+ * readers then look for what is spelled otherwise in the wrong place.
+ */
+function showLetters(pdf: PDFDocument, letters: Letters, { face, size, ink, y }: FlatText, { faces }: PageTools): void {
+  const file = faces.file(face, letters.file);
+  if (file === undefined) return;
+  pdf.font(file, `${face} ${letters.file}`, size);
+  const font = pdf._font;
+  pdf.page.fonts[font.id] ??= font.ref();
+  const [glyphs] = font.encode(letters.text, AS_RECKONED);
+  pdf.fillColor(textInk(ink));
+  // The page counts downwards, and letters upwards.
+  const place = `1 0 0 -1 ${figure(letters.x)} ${figure(y)} Tm`;
+  pdf.addContent(`BT /${font.id} ${figure(size)} Tf ${place} <${glyphs.join('')}> Tj ET`);
+}
+
+/** A number as the file has it: a ten-thousandth of a millimetre is finer than any printer. */
+function figure(value: number): string {
+  return String(Math.round(value * 10_000) / 10_000);
 }
 
 function writeItems(pdf: PDFDocument, items: readonly FlatItem[], tools: PageTools): void {
@@ -163,16 +201,12 @@ function writeItems(pdf: PDFDocument, items: readonly FlatItem[], tools: PageToo
 }
 
 function writeText(pdf: PDFDocument, text: FlatText, tools: PageTools): void {
-  const { faces, missing } = tools;
-  for (const stretch of stretchesOf(text, faces.fileWith)) {
+  for (const stretch of stretchesOf(text, tools.faces.fileWith)) {
     if (stretch.kind === 'letters') {
-      const file = faces.file(text.face, stretch.file);
-      if (file === undefined) continue;
-      pdf.fillColor(textInk(text.ink)).font(file, `${text.face} ${stretch.file}`, text.size);
-      pdf.text(stretch.text, stretch.x, text.y, { lineBreak: false, baseline: 'alphabetic', features: AS_RECKONED });
+      showLetters(pdf, stretch, text, tools);
     } else {
-      if (stretch.kind === 'missing') missing.add(stretch.text);
-      writeSpelled(pdf, stretch.text, [stretch.outline], tools);
+      if (stretch.kind === 'missing') tools.missing.add(stretch.text);
+      writeSign(pdf, stretch, text, tools);
     }
   }
 }

@@ -25,7 +25,7 @@ type Reading =
   | { readonly kind: 'flow' }
   /** All text belongs to one element. */
   | { readonly kind: 'inside'; readonly element: number }
-  /** An item of a list: bare words are its sign. */
+  /** An item of a list: words before its text are its sign. */
   | { readonly kind: 'list-item'; readonly element: number }
   /** A drawing made of several: what belongs to none of them is a figure of its own. */
   | { readonly kind: 'drawing'; readonly around: number; readonly loose: () => number }
@@ -68,7 +68,9 @@ export function createRunReader(): RunReader {
     if (reading.kind === 'figure') return { element: reading.element };
     if (!isText) return { artifact: 'Layout' };
     if (reading.kind === 'inside') return { element: reading.element };
-    if (reading.kind === 'list-item') return { element: add({ tag: 'Lbl', within: reading.element }) };
+    if (reading.kind === 'list-item' && open === undefined) {
+      return { element: add({ tag: 'Lbl', within: reading.element }) };
+    }
     open ??= add({ tag: 'P' });
     return { element: open };
   };
@@ -107,6 +109,7 @@ export function createRunReader(): RunReader {
       closeText();
       readDrawing(group, frame, mark.alternative);
     } else if (begins === 'list-item') {
+      open = undefined;
       list ??= add({ tag: 'L' });
       readAll(group, frame, { kind: 'list-item', element: add({ tag: 'LI', within: list }) });
     } else if (begins === 'paragraph') {
@@ -168,7 +171,7 @@ export function createRunReader(): RunReader {
         if (item.kind === 'group') read(item, WHOLE_PAPER, FLOW);
         else paint({ artifact: 'Pagination' }, flatItems(item, WHOLE_PAPER));
       }
-      return runs.map((run) => ({ ...run, items: withBlanks(run.items) }));
+      return runs.map((run) => (run.spelled === undefined ? { ...run, items: withBlanks(run.items) } : run));
     },
   };
 }
