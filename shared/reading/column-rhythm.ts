@@ -13,8 +13,8 @@ export interface ColumnFrame {
 const MOST_ROOM = 3;
 const ROOM_BEHIND = [-2, -1, 0, 1] as const;
 
-/** What is paid for a column that is not time. In the same coin as the parts of a count. */
-const COST_OF_ROOM = 0.35;
+/** What is paid for a column that is not time, before the notes, where most writers leave one, and behind. In the coin of parts. */
+const COST_OF_ROOM = { before: 0.2, behind: 0.35 } as const;
 
 /** What a place in a count costs, by the parts that the count is divided into. Others are not written. */
 const COST_OF_PARTS: Readonly<Record<number, number>> = { 1: 0, 2: 1, 4: 2, 3: 2.5, 8: 4, 6: 4 };
@@ -33,7 +33,7 @@ export function frameOf(columns: readonly number[], width: number, meter: Meter)
       if (frame.columns <= lastNote - first || frame.columns < 1) continue;
       const places = costOf(columns, frame, meter);
       if (places === undefined) continue;
-      const cost = places + COST_OF_ROOM * (first + Math.abs(room));
+      const cost = places + COST_OF_ROOM.before * first + COST_OF_ROOM.behind * Math.abs(room);
       if (best === undefined || cost < best.cost) best = { frame, cost };
     }
   }

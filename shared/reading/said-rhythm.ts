@@ -1,6 +1,7 @@
 import { beatsPerBar, isCompound, type Meter } from '../theory/meter.ts';
 import type { CountLine, SaidAt } from './count-line.ts';
 import { columnsOf, type Moment, type Passage, type TimedBar } from './passage.ts';
+import type { RhythmLetter } from './rhythm-letters.ts';
 import type { TabBar } from './tab-bars.ts';
 import { meterOfCounts, TICKS_OF_COUNT, ticksOfBar } from './tick.ts';
 
@@ -22,7 +23,7 @@ export function timeByCount({ bars }: Passage, count: CountLine, meter: Meter): 
       while (said[at + 1] !== undefined && (said[at + 1]?.column ?? 0) <= absolute) at += 1;
       const word = said[at];
       if (word === undefined) continue;
-      let tick = tickWithin(word, said[at + 1], absolute);
+      let tick = tickWithin(word, said[at + 1] ?? nextOfLast(said), absolute);
       // Notes that follow each other on the line follow each other in time, however the words stand over them.
       if (word.bar === last.bar && tick <= last.tick) tick = last.tick + TICKS_OF_COUNT / 16;
       last = { bar: word.bar, tick };
@@ -41,6 +42,12 @@ export function timeByCount({ bars }: Passage, count: CountLine, meter: Meter): 
     startTick: firsts[index]?.tick ?? 0,
     ...(signs[index] ?? NO_SIGNS),
   }));
+}
+
+/** Where a further word would stand, as far from the last as that is from the one before it. */
+function nextOfLast(said: readonly SaidAt[]): SaidAt | undefined {
+  const [before, last] = said.slice(-2);
+  return before === undefined || last === undefined ? undefined : { ...last, column: 2 * last.column - before.column };
 }
 
 /** Between two words time goes as the columns go, to the eighth of a word. */
@@ -82,6 +89,7 @@ export function countOfLetters(
   { bars, letters = [] }: Passage,
   lesson: Meter,
 ): { readonly count: CountLine; readonly meter: Meter } | undefined {
+  if (!standOverNotes(bars, letters)) return undefined;
   const unbarred = bars.length === 1;
   const sums = bars.map(() => 0);
   const placed: { column: number; bar: number; tick: number; length: number }[] = [];
@@ -108,6 +116,14 @@ export function countOfLetters(
     length: word.length * scale,
   }));
   return { count: { said, counts, bars: bars.length }, meter };
+}
+
+/** True where every note has its letter, a column to the left or right at most. */
+function standOverNotes(bars: readonly TabBar[], letters: readonly RhythmLetter[]): boolean {
+  const columns = new Set(letters.map(({ column }) => column));
+  return bars.every((bar) =>
+    bar.marks.every(({ column }) => [0, -1, 1].some((aside) => columns.has(bar.column + column + aside))),
+  );
 }
 
 function cutLetters(
