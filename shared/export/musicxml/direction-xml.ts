@@ -46,7 +46,8 @@ function metronomeElement({ from, unit }: Tempo, meter: Meter): XmlElement {
   ]);
 }
 
-function quartersPerMinute({ perMinute, unit }: Pace, meter: Meter): number {
+/** What the ear needs: where the foot beats another value, quarters are faster or slower. */
+export function quartersPerMinute({ perMinute, unit }: Pace, meter: Meter): number {
   const beat = unit === undefined ? toNumber(beatLength(meter)) : 1 / unit;
   return Number((perMinute * beat * 4).toFixed(3));
 }
