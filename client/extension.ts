@@ -1,5 +1,6 @@
 import { commands, type ExtensionContext, window, workspace } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { SHOW_CANDIDATES } from '../server/protocol/commands.ts';
 import { AlignOnLeave } from './align-on-leave.ts';
 import { SheetPanels } from './preview/sheet-panels.ts';
 
@@ -20,7 +21,10 @@ export function register(
   const client = createClient({
     documentSelector: [{ language: 'handspan' }],
     // What the service must know from the start; what changes later is sent by the client library.
-    initializationOptions: () => ({ chordNames: workspace.getConfiguration('handspan').get('chordNames') }),
+    initializationOptions: () => ({
+      chordNames: workspace.getConfiguration('handspan').get('chordNames'),
+      showsSheets: true,
+    }),
     synchronize: { configurationSection: 'handspan' },
   });
   const started = client.start().catch(async (reason: unknown) => {
@@ -31,6 +35,9 @@ export function register(
     panels,
     new AlignOnLeave(client),
     commands.registerCommand('handspan.showSheet', () => panels.showForActiveEditor()),
+    commands.registerCommand(SHOW_CANDIDATES, (place: unknown) => panels.showCandidates(place)),
+    commands.registerCommand('handspan.playFromCursor', () => panels.playFromCursor()),
+    commands.registerCommand('handspan.stopPlaying', () => panels.stopPlaying()),
     commands.registerCommand('handspan.restart', () => restart(client)),
     // The editor gives an extension little time to end in; a service that is cut off loses nothing.
     { dispose: () => void client.dispose() },

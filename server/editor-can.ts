@@ -1,4 +1,5 @@
 import { type ClientCapabilities, MarkupKind } from 'vscode-languageserver';
+import { readFields } from './protocol/read.ts';
 
 /** What the editor at the other end is able to show, so far as an answer depends on it. */
 export interface EditorCan {
@@ -11,9 +12,12 @@ export interface EditorCan {
   readonly preferredActions: boolean;
   readonly diagnosticVersions: boolean;
   readonly placeholderRename: boolean;
+  /** It has sheets beside lessons: our own client says so. */
+  readonly showsSheets: boolean;
 }
 
-export function readEditorCan(capabilities: ClientCapabilities): EditorCan {
+/** `options` are what the editor's side adds of its own to the greeting. */
+export function readEditorCan(capabilities: ClientCapabilities, options?: unknown): EditorCan {
   const text = capabilities.textDocument;
   const item = text?.completion?.completionItem;
   return {
@@ -26,5 +30,6 @@ export function readEditorCan(capabilities: ClientCapabilities): EditorCan {
     preferredActions: text?.codeAction?.isPreferredSupport ?? false,
     diagnosticVersions: text?.publishDiagnostics?.versionSupport ?? false,
     placeholderRename: text?.rename?.prepareSupport ?? false,
+    showsSheets: readFields(options)?.showsSheets === true,
   };
 }

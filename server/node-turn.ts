@@ -1,6 +1,11 @@
-import type { AfterWaitingMessages } from './turn.ts';
+import type { Turns } from './turn.ts';
 
 /** The library's own turns are immediates in Node. */
-export const afterWaitingMessages: AfterWaitingMessages = (work) => {
-  setImmediate(() => setImmediate(work));
+export const nodeTurns: Turns = {
+  afterWaitingMessages: (work) => {
+    setImmediate(() => setImmediate(work));
+  },
+  soon: (work) => {
+    setImmediate(work);
+  },
 };

@@ -1,6 +1,6 @@
 import { createConnection } from 'vscode-languageserver/node';
-import { afterWaitingMessages } from './node-turn.ts';
+import { nodeTurns } from './node-turn.ts';
 import { serve } from './serve.ts';
 
 // `--node-ipc` and `--stdio` are read from the command line by the library.
-serve(createConnection(), afterWaitingMessages);
+serve(createConnection(), nodeTurns);

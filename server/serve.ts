@@ -1,12 +1,14 @@
 import {
   CodeActionKind,
+  type CodeActionParams,
   type Connection,
   type InitializeResult,
   PositionEncodingKind,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
 import { type EditorCan, readEditorCan } from './editor-can.ts';
-import { codeActions } from './features/code-actions.ts';
+import { codeActions, questionForActions } from './features/code-actions.ts';
+import { codeLenses } from './features/code-lenses.ts';
 import { completion, offerOf, resolvedCompletion, TRIGGER_CHARACTERS } from './features/completion.ts';
 import { definition, highlights, references } from './features/definition.ts';
 import { diagnostics } from './features/diagnostics.ts';
@@ -16,30 +18,34 @@ import { hover } from './features/hover.ts';
 import { inlayHints } from './features/inlay-hints.ts';
 import { prepareRename, rename } from './features/rename.ts';
 import { symbols } from './features/symbols.ts';
+import { writeBest } from './features/write-best.ts';
 import { guarded } from './guard.ts';
+import { KeptAnswers } from './kept-answers.ts';
 import { type OpenLesson, OpenLessons } from './open-lessons.ts';
 import { listenForPerformances } from './preview/performances.ts';
 import { Previews } from './preview/previews.ts';
+import { readQuestionPlace, WRITE_BEST } from './protocol/commands.ts';
 import { ENTRY_FORMATTING_METHOD, type EntryFormatting } from './protocol/entry-formatting.ts';
 import { readFields } from './protocol/read.ts';
 import { readChordStyle } from './settings.ts';
-import type { AfterWaitingMessages } from './turn.ts';
+import type { AfterWaitingMessages, Turns } from './turn.ts';
 
 /** Serves lessons over a connection until it ends. The entry points differ in the transport and the turn only. */
-export function serve(connection: Connection, afterWaitingMessages: AfterWaitingMessages): void {
+export function serve(connection: Connection, { afterWaitingMessages, soon }: Turns): void {
   const lessons = new OpenLessons();
-  const previews = new Previews(connection, lessons, afterWaitingMessages);
+  const answers = new KeptAnswers(connection.console, soon);
+  const previews = new Previews(connection, lessons, afterWaitingMessages, answers);
   let can: EditorCan = readEditorCan({});
 
   connection.onInitialize((params): InitializeResult => {
-    can = readEditorCan(params.capabilities);
+    can = readEditorCan(params.capabilities, params.initializationOptions);
     lessons.writeChordsAs(readChordStyle(params.initializationOptions));
     return { capabilities: capabilitiesFor(can), serverInfo: { name: 'handspan' } };
   });
   followTexts(connection, lessons, previews, afterWaitingMessages, () => can);
   previews.listen();
   listenForPerformances(connection, lessons, (id) => previews.subscription(id));
-  answerQuestions(connection, lessons, () => can);
+  answerQuestions(connection, lessons, answers, () => can);
   connection.listen();
 }
 
@@ -61,6 +67,8 @@ function capabilitiesFor(can: EditorCan): InitializeResult['capabilities'] {
     codeActionProvider: can.codeActionValues
       ? { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] }
       : false,
+    codeLensProvider: {},
+    executeCommandProvider: { commands: [WRITE_BEST] },
   };
 }
 
@@ -122,7 +130,12 @@ function followTexts(
   });
 }
 
-function answerQuestions(connection: Connection, lessons: OpenLessons, can: () => EditorCan): void {
+function answerQuestions(
+  connection: Connection,
+  lessons: OpenLessons,
+  answers: KeptAnswers,
+  can: () => EditorCan,
+): void {
   // Every question names a lesson; about one that is not open there is nothing to say.
   const about =
     <P extends { readonly textDocument: { readonly uri: string } }, R>(
@@ -164,9 +177,25 @@ function answerQuestions(connection: Connection, lessons: OpenLessons, can: () =
     about('formatting', null, (lesson, { range }) => rangeFormatting(lesson, range)),
   );
   connection.languages.inlayHint.on(about('ghost text', null, (lesson, { range }) => inlayHints(lesson, range)));
-  connection.onCodeAction(
-    about('fixes', null, (lesson, { range, context }) => codeActions(lesson, range, context, can())),
+  const actionsOf = about('fixes', null, (lesson, { range, context }: CodeActionParams) =>
+    codeActions(lesson, range, context, can(), answers),
   );
+  connection.onCodeAction(async (params, token) => {
+    const asked = about('fixes', undefined, (lesson, { range, context }: CodeActionParams) =>
+      questionForActions(lesson, range, context),
+    )(params);
+    // What a question comes to is part of what can be done about it; the cursor that goes on does not wait for it.
+    if (asked !== undefined) await answers.answerTo(asked, (stopped) => token.onCancellationRequested(stopped));
+    return actionsOf(params);
+  });
+  connection.onCodeLens(about('lenses', null, (lesson) => codeLenses(lesson, can())));
+  connection.onExecuteCommand(async ({ command, arguments: words }) => {
+    const place = readQuestionPlace(words?.[0]);
+    if (command !== WRITE_BEST || place === undefined) return;
+    const best = await writeBest(lessons, answers, place, can());
+    if (best.kind === 'edit') await connection.workspace.applyEdit(best.params);
+    else connection.window.showInformationMessage(best.message);
+  });
   connection.onRequest(
     ENTRY_FORMATTING_METHOD,
     about('formatting', null, (lesson, { position, cursor }: EntryFormatting) =>

@@ -6,3 +6,12 @@
  * two turns pass: the first may come before the library's, the second comes after it.
  */
 export type AfterWaitingMessages = (work: () => void) => void;
+
+/** Does the work as soon as a message that waits has had its turn: for long work that is done in slices. */
+export type Soon = (work: () => void) => void;
+
+/** Both ways to let messages in, as the entry point knows them. */
+export interface Turns {
+  readonly afterWaitingMessages: AfterWaitingMessages;
+  readonly soon: Soon;
+}

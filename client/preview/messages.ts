@@ -27,6 +27,8 @@ export type FromPage =
   | { readonly kind: 'look'; readonly view: SheetView; readonly holds?: number }
   /** The reader has picked a place, to be shown in the lesson. */
   | { readonly kind: 'follow'; readonly revision: number; readonly slot: number; readonly place?: number }
+  /** The reader has chosen something that was found, to be written into the lesson. */
+  | { readonly kind: 'write'; readonly revision: number; readonly slot: number; readonly choice: number }
   /** The reader has touched the sheet: from here on the keyboard may be meant for it. */
   | { readonly kind: 'touched' }
   /** Whether the panel stays with its lesson when another one is opened. Told on the page's start and on every change. */
@@ -47,6 +49,13 @@ export function readFromPage(value: unknown): FromPage | undefined {
       const place = readCount(fields.place);
       if (revision === undefined || slot === undefined) return undefined;
       return { kind: 'follow', revision, slot, ...(place === undefined ? {} : { place }) };
+    }
+    case 'write': {
+      const revision = readCount(fields.revision);
+      const slot = readCount(fields.slot);
+      const choice = readCount(fields.choice);
+      if (revision === undefined || slot === undefined || choice === undefined) return undefined;
+      return { kind: 'write', revision, slot, choice };
     }
     case 'touched':
       return { kind: 'touched' };

@@ -2,16 +2,19 @@ import type { EditionChoice, SheetUpdate } from '../../server/protocol/preview.t
 import { readPaper } from '../../server/protocol/read.ts';
 import type { SheetView } from '../../shared/engrave/block.ts';
 import { type FromPage, readToPage, type ToPage } from './messages.ts';
+import { listenForChoices } from './page/choices.ts';
 import { listenForPicks } from './page/places.ts';
+import { Playing } from './page/playing.ts';
 import { readSavedState, type SavedState } from './page/saved-state.ts';
 import { sheetWidthMm } from './page/sheet-width.ts';
 import { Slots } from './page/slots.ts';
+import type { PlayingFromPage } from './playing-messages.ts';
 
 // The sheet's page: it draws the blocks that it is given, and reports how it wants to see them and what was picked.
 // It reads no lesson text and holds no musical rule.
 
 declare function acquireVsCodeApi(): {
-  postMessage(message: FromPage): void;
+  postMessage(message: FromPage | PlayingFromPage): void;
   getState(): unknown;
   setState(state: SavedState): void;
 };
@@ -37,6 +40,14 @@ let revision: number | undefined;
 /** The scroll to restore with the first sheet after a reload. */
 let anchorToRestore = saved.anchor;
 const slots = new Slots(sheet, saved.zoom);
+const playing = new Playing({
+  sheet,
+  revision: () => revision,
+  slotNumber: (slot) => slots.indexOf(slot),
+  slotAt: (index) => slots.at(index),
+  post: (message) => editor.postMessage(message),
+  tell,
+});
 
 save({});
 root.dataset.uri = saved.uri;
@@ -47,6 +58,7 @@ showPinned();
 look();
 
 window.addEventListener('message', (event) => {
+  if (playing.receive(event.data)) return;
   const message = readToPage(event.data);
   switch (message?.kind) {
     case 'sheet':
@@ -63,14 +75,17 @@ window.addEventListener('message', (event) => {
       turnTo(message.uri);
       break;
     case 'notice':
-      notice.textContent = message.sentence;
-      notice.hidden = false;
+      tell(message.sentence);
       break;
   }
 });
 
 listenForPicks(sheet, ({ slot, place }) => {
   if (revision !== undefined) editor.postMessage({ kind: 'follow', revision, slot: slots.indexOf(slot), place });
+});
+
+listenForChoices(sheet, ({ slot, choice }) => {
+  if (revision !== undefined) editor.postMessage({ kind: 'write', revision, slot: slots.indexOf(slot), choice });
 });
 
 window.addEventListener('pointerdown', () => editor.postMessage({ kind: 'touched' }));
@@ -111,6 +126,7 @@ pinToggle.addEventListener('click', () => {
 
 editionChoice.addEventListener('change', () => {
   save({ edition: editionChoice.value });
+  playing.close();
   look();
 });
 
@@ -138,12 +154,19 @@ function update(message: SheetUpdate): void {
   firstHint.hidden = slots.count > 0;
   if (message.editions !== undefined) showEditions(message.editions);
   restoreAnchor();
+  playing.sheetChanged();
   const { version } = message;
   // Set in the frame that shows the change, so that a test or a benchmark can wait for it.
   requestAnimationFrame(() => {
     root.dataset.paintedVersion = String(version);
     root.dataset.paintedRevision = String(message.revision);
   });
+}
+
+/** A sentence about the panel itself, until the next sheet. */
+function tell(sentence: string): void {
+  notice.textContent = sentence;
+  notice.hidden = false;
 }
 
 function markCursor({ slot, place, reveal }: Extract<ToPage, { kind: 'cursor' }>): void {
@@ -157,7 +180,16 @@ function markCursor({ slot, place, reveal }: Extract<ToPage, { kind: 'cursor' }>
   if (marked === undefined) return;
   marked.classList.add('at-cursor');
   marked.setAttribute('aria-current', 'true');
-  if (reveal && !inView(marked)) marked.scrollIntoView({ block: 'nearest' });
+  if (!reveal) return;
+  // What was found stands below the question, and belongs to what is to be seen.
+  const isQuestion = marked.classList.contains('question');
+  if (isQuestion && !inUpperHalf(marked)) marked.scrollIntoView({ block: 'start' });
+  else if (!inView(marked)) marked.scrollIntoView({ block: 'nearest' });
+}
+
+function inUpperHalf(element: Element): boolean {
+  const { top } = element.getBoundingClientRect();
+  return top >= 0 && top <= window.innerHeight / 2;
 }
 
 function inView(element: Element): boolean {
@@ -226,6 +258,7 @@ function turnTo(uri: string): void {
   save({});
   root.dataset.uri = uri;
   revision = undefined;
+  playing.close();
   anchorToRestore = undefined;
   delete root.dataset.paintedVersion;
   window.scrollTo(0, 0);

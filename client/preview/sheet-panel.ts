@@ -2,10 +2,12 @@ import {
   Position,
   Range,
   Selection,
+  type TextDocument,
   type TextEditor,
   TextEditorRevealType,
   Uri,
   type WebviewPanel,
+  WorkspaceEdit,
   window,
   workspace,
 } from 'vscode';
@@ -19,9 +21,13 @@ import {
   type SourceQuestion,
   type Subscribe,
   type Unsubscribe,
+  type WriteAnswer,
+  type WriteQuestion,
 } from '../../server/protocol/preview.ts';
 import { type FromPage, readFromPage, type ToPage } from './messages.ts';
 import { pageHtml, pageResources } from './panel-html.ts';
+import { PanelPlayer } from './panel-player.ts';
+import { readPlayingFromPage } from './playing-messages.ts';
 
 /** One sheet beside one lesson: the panel, its page, and its subscription at the server. */
 export class SheetPanel {
@@ -33,6 +39,9 @@ export class SheetPanel {
   readonly id: string;
   readonly #client: BaseLanguageClient;
   readonly #started: Promise<void>;
+  readonly #playing: PanelPlayer;
+  /** The editor whose cursor is to be played from as soon as there is a sheet. */
+  #playsFrom: TextEditor | undefined;
   /** What the page last asked for, to ask again when the server is a new one. */
   #look: Extract<FromPage, { kind: 'look' }> | undefined;
   /** Where a pick on the page has put the cursor, and from which block. */
@@ -41,6 +50,8 @@ export class SheetPanel {
     | undefined;
   /** The lesson's editor that the keyboard was handed to, until the reader touches the sheet again. */
   #handedOver: TextEditor | undefined;
+  /** True where the first thing to be seen is what the cursor stands in. */
+  #opensAtCursor = false;
   /** Counts cursor questions, so that only the newest one's answer is shown. */
   #cursorQuestions = 0;
 
@@ -55,6 +66,7 @@ export class SheetPanel {
     this.id = service.id;
     this.#client = service.client;
     this.#started = service.started;
+    this.#playing = new PanelPlayer(service, (message) => void panel.webview.postMessage(message));
     panel.title = `Sheet: ${lessonName(lesson)}`;
     // Both must be given anew to a panel that the editor has restored.
     panel.webview.options = { enableScripts: true, localResourceRoots: [pageResources(extensionUri)] };
@@ -96,6 +108,22 @@ export class SheetPanel {
     this.#post({ kind: 'left-handed-setting', leftHanded: this.#leftHandedSetting() });
   }
 
+  /** Brings what the editor's cursor stands in into view, as soon as there is a sheet. */
+  async revealCursor(editor: TextEditor): Promise<void> {
+    if (this.#look === undefined) this.#opensAtCursor = true;
+    else await this.markCursor(editor, { reveal: true });
+  }
+
+  /** Plays from the editor's cursor, or loops what is selected there. */
+  async playFrom(editor: TextEditor): Promise<void> {
+    if (this.#look === undefined) this.#playsFrom = editor;
+    else await this.#playing.playFrom(editor);
+  }
+
+  stopPlaying(): void {
+    this.#playing.stop();
+  }
+
   /** Marks the block that the editor's cursor stands in. Only the newest question's answer counts. */
   async markCursor(editor: TextEditor, options: { readonly reveal: boolean }): Promise<void> {
     if (this.#look === undefined || !this.panel.visible) return;
@@ -129,12 +157,18 @@ export class SheetPanel {
   }
 
   async #receive(value: unknown): Promise<void> {
+    const wanted = readPlayingFromPage(value);
+    if (wanted?.kind === 'perform') return this.#playing.perform(wanted);
+    // The browser makes sound only after a gesture on the page: it gets the keyboard, and says so.
+    if (wanted?.kind === 'held-back') return this.panel.reveal(undefined, false);
     const message = readFromPage(value);
     if (message?.kind === 'look') {
       this.#look = message;
       await this.#subscribe();
     } else if (message?.kind === 'follow') {
       await this.#follow(message);
+    } else if (message?.kind === 'write') {
+      await this.#write(message);
     } else if (message?.kind === 'touched') {
       this.#handedOver = undefined;
     } else if (message?.kind === 'pin') {
@@ -160,8 +194,13 @@ export class SheetPanel {
       ...(look.holds === undefined ? {} : { holds: look.holds }),
     };
     await this.#client.sendNotification(PREVIEW_METHOD.subscribe, message);
+    const playsFrom = this.#playsFrom;
+    this.#playsFrom = undefined;
+    if (playsFrom !== undefined) await this.#playing.playFrom(playsFrom);
     const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === message.uri);
-    if (editor !== undefined) await this.markCursor(editor, { reveal: false });
+    const reveal = this.#opensAtCursor;
+    this.#opensAtCursor = false;
+    if (editor !== undefined) await this.markCursor(editor, { reveal });
   }
 
   #unsubscribe(): void {
@@ -182,11 +221,37 @@ export class SheetPanel {
     const start = new Position(answer.start.line, answer.start.character);
     const end = new Position(answer.end.line, answer.end.character);
     const document = await workspace.openTextDocument(Uri.parse(answer.uri));
-    const shown = window.visibleTextEditors.find((editor) => editor.document === document);
-    const viewColumn = shown?.viewColumn ?? this.#columnOfTab() ?? undefined;
     const { revision, slot, place: marked } = message;
     const paged = this.#look?.view.page !== undefined;
     this.#followed = { position: start, revision, slot, ...(paged && marked !== undefined ? { place: marked } : {}) };
+    await this.#handOver(document, start, end);
+  }
+
+  /** Writes what was found into the lesson, in one step that one undo takes back, and puts the keyboard there. */
+  async #write(message: Extract<FromPage, { kind: 'write' }>): Promise<void> {
+    const { kind: _, ...choice } = message;
+    const question: WriteQuestion = { id: this.id, ...choice };
+    await this.#started;
+    const answer = await this.#client.sendRequest<WriteAnswer>(PREVIEW_METHOD.write, question);
+    // The text has moved on, or something else is being looked for: the reader sees it come and can choose again.
+    if (answer.kind !== 'edits') return;
+    const document = await workspace.openTextDocument(Uri.parse(answer.uri));
+    if (document.version !== answer.version) return;
+    const edit = new WorkspaceEdit();
+    const ranges = answer.edits.map(({ range: { start, end }, newText }) => {
+      const range = new Range(start.line, start.character, end.line, end.character);
+      edit.replace(document.uri, range, newText);
+      return range;
+    });
+    const [first] = ranges;
+    if (!(await workspace.applyEdit(edit)) || first === undefined) return;
+    await this.#handOver(document, first.start, first.start);
+  }
+
+  /** Shows a place in the lesson and puts the keyboard there. */
+  async #handOver(document: TextDocument, start: Position, end: Position): Promise<void> {
+    const shown = window.visibleTextEditors.find((editor) => editor.document === document);
+    const viewColumn = shown?.viewColumn ?? this.#columnOfTab() ?? undefined;
     const editor = await window.showTextDocument(document, { ...(viewColumn === undefined ? {} : { viewColumn }) });
     // A bare cursor and no selection: the next key must not overwrite what was only pointed at.
     editor.selection = new Selection(start, start);

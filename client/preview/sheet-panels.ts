@@ -1,5 +1,7 @@
 import {
   Disposable,
+  Position,
+  Selection,
   type TextDocument,
   type TextEditor,
   type TextEditorSelectionChangeEvent,
@@ -10,6 +12,7 @@ import {
   workspace,
 } from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
+import { readQuestionPlace } from '../../server/protocol/commands.ts';
 import { PREVIEW_METHOD } from '../../server/protocol/preview.ts';
 import { readFields, readText } from '../../server/protocol/read.ts';
 import { readUpdate } from './messages.ts';
@@ -63,17 +66,46 @@ export class SheetPanels {
   /** Shows the sheet of the lesson being edited, beside it; the keyboard stays where it is. */
   showForActiveEditor(): void {
     const document = window.activeTextEditor?.document;
-    if (document?.languageId !== LANGUAGE) {
-      void window.showInformationMessage('Open a lesson first: its sheet is shown beside it.');
-      return;
+    if (document?.languageId === LANGUAGE) this.#show(document.uri);
+    else void window.showInformationMessage('Open a lesson first: its sheet is shown beside it.');
+  }
+
+  /** Shows on the sheet what was found for a question of a lesson; where none is named, for the one that the cursor stands in. */
+  async showCandidates(place: unknown): Promise<void> {
+    const asked = readQuestionPlace(place);
+    const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === asked?.uri);
+    const shown = editor ?? window.activeTextEditor;
+    if (shown === undefined || shown.document.languageId !== LANGUAGE) return;
+    if (asked !== undefined) {
+      const start = new Position(asked.line, 0);
+      shown.selection = new Selection(start, start);
     }
-    const shown = this.#sheetOf(document.uri);
+    await this.#show(shown.document.uri).revealCursor(shown);
+  }
+
+  #show(lesson: Uri): SheetPanel {
+    const shown = this.#sheetOf(lesson);
     if (shown !== undefined) {
       shown.panel.reveal(undefined, true);
-      return;
+      return shown;
     }
     const place = { viewColumn: ViewColumn.Beside, preserveFocus: true };
-    this.#adopt(window.createWebviewPanel(VIEW_TYPE, 'Sheet', place), document.uri);
+    return this.#adopt(window.createWebviewPanel(VIEW_TYPE, 'Sheet', place), lesson);
+  }
+
+  /** Plays what the cursor stands in, in the sheet of its lesson; the keyboard stays where it is. */
+  playFromCursor(): void {
+    const editor = window.activeTextEditor;
+    if (editor?.document.languageId !== LANGUAGE) {
+      void window.showInformationMessage('Put the cursor into a lesson first: what stands there is played.');
+      return;
+    }
+    this.showForActiveEditor();
+    void this.#sheetOf(editor.document.uri)?.playFrom(editor);
+  }
+
+  stopPlaying(): void {
+    for (const sheet of this.#sheets) sheet.stopPlaying();
   }
 
   dispose(): void {
@@ -111,7 +143,7 @@ export class SheetPanels {
     }
   }
 
-  #adopt(panel: WebviewPanel, lesson: Uri): void {
+  #adopt(panel: WebviewPanel, lesson: Uri): SheetPanel {
     this.#opened += 1;
     const service = { id: `sheet ${this.#opened}`, client: this.#client, started: this.#started };
     const sheet = new SheetPanel(this.#extensionUri, panel, lesson, service);
@@ -120,6 +152,7 @@ export class SheetPanels {
     panel.onDidChangeViewState(() => {
       if (panel.visible) this.#follow(window.activeTextEditor);
     });
+    return sheet;
   }
 
   #sheetOf(lesson: Uri): SheetPanel | undefined {

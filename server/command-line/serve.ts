@@ -1,5 +1,5 @@
 import { createConnection } from 'vscode-languageserver/node';
-import { afterWaitingMessages } from '../node-turn.ts';
+import { nodeTurns } from '../node-turn.ts';
 import { serve as serveLessons } from '../serve.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
@@ -17,7 +17,7 @@ export const serve: Command = {
     });
     if (positionals.length > 0) throw new UsageError(`${positionals[0]} is not expected here`);
     if (values.stdio !== true) throw new UsageError('say --stdio: it is the only way in and out');
-    serveLessons(createConnection(process.stdin, process.stdout), afterWaitingMessages);
+    serveLessons(createConnection(process.stdin, process.stdout), nodeTurns);
     return undefined;
   },
 };

@@ -1,7 +1,10 @@
 import { type CodeAction, type CodeActionContext, CodeActionKind, type Range } from 'vscode-languageserver';
 import type { ShapeChange, Writing } from '../../shared/assist/answers.ts';
+import { askingsAt } from '../../shared/assist/ask-questions.ts';
 import { editsOfFix } from '../../shared/assist/fix-edits.ts';
 import { shapeChangesAt } from '../../shared/assist/shape-changes.ts';
+import type { Answers } from '../../shared/lesson/asked/answer.ts';
+import type { Question } from '../../shared/lesson/asked/question.ts';
 import { problemsOf } from '../../shared/lesson/check/problems.ts';
 import type { Problem } from '../../shared/text/problem.ts';
 import type { EditorCan } from '../editor-can.ts';
@@ -9,6 +12,7 @@ import { toOffset, toSpan } from '../from-protocol.ts';
 import type { OpenLesson } from '../open-lessons.ts';
 import { workspaceEdit } from '../workspace-edit.ts';
 import { toDiagnostic } from './diagnostics.ts';
+import { knownWritings, questionAt } from './found-writings.ts';
 import { ghostsWithin } from './inlay-hints.ts';
 
 export function codeActions(
@@ -16,6 +20,7 @@ export function codeActions(
   range: Range,
   context: CodeActionContext,
   can: EditorCan,
+  answers: Answers,
 ): CodeAction[] {
   if (!can.codeActionValues) return [];
   const actions: CodeAction[] = [];
@@ -27,7 +32,7 @@ export function codeActions(
     }
   }
   const titles = new Set(actions.map(({ title }) => title));
-  for (const { kind, title, edits } of rewritings(lesson, range)) {
+  for (const { kind, title, edits } of [...rewritings(lesson, range), ...answersTo(lesson, range, answers)]) {
     if (!wants(context, kind) || titles.has(title)) continue;
     // The shape of a chord may be assumed at the cursor, told as a problem and shown as ghost text: it is written once.
     titles.add(title);
@@ -42,6 +47,37 @@ const REWRITINGS: Readonly<Record<ShapeChange['kind'], string>> = {
   next: `${CodeActionKind.RefactorRewrite}.nextShape`,
   previous: `${CodeActionKind.RefactorRewrite}.previousShape`,
 };
+
+/** What the cursor's question asks for and must be known before its actions can be given; nothing where they are not wanted. */
+export function questionForActions(lesson: OpenLesson, range: Range, context: CodeActionContext): Question | undefined {
+  return wants(context, WRITE_FOUND.family) || wants(context, WRITE_FOUND.tune)
+    ? questionAt(lesson, toOffset(lesson.text, range.start))
+    : undefined;
+}
+
+const WRITE_FOUND = {
+  family: `${CodeActionKind.RefactorRewrite}.family`,
+  tune: `${CodeActionKind.RefactorRewrite}.tune`,
+} as const;
+
+const ASK_FOR = {
+  family: `${CodeActionKind.RefactorRewrite}.askForFamily`,
+  tune: `${CodeActionKind.RefactorRewrite}.askForTune`,
+} as const;
+
+/** What was found for the question at the cursor, each to be written; and what can be asked about the progression there. */
+function answersTo(
+  lesson: OpenLesson,
+  range: Range,
+  answers: Answers,
+): readonly (Writing & { readonly kind: string })[] {
+  const offset = toOffset(lesson.text, range.start);
+  const asked = questionAt(lesson, offset)?.kind ?? 'family';
+  return [
+    ...knownWritings(lesson, offset, answers).map((writing) => ({ ...writing, kind: WRITE_FOUND[asked] })),
+    ...askingsAt(lesson.document, offset).map((asking) => ({ ...asking, kind: ASK_FOR[asking.kind] })),
+  ];
+}
 
 /** What can be done to the chord at the cursor; and what is assumed there, for those who do not double-click on ghost text. */
 function rewritings(lesson: OpenLesson, range: Range): readonly (Writing & { readonly kind: string })[] {

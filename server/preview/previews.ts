@@ -1,5 +1,9 @@
 import type { Connection } from 'vscode-languageserver';
+import type { Answers } from '../../shared/lesson/asked/answer.ts';
+import type { Question } from '../../shared/lesson/asked/question.ts';
+import { knownWritings } from '../features/found-writings.ts';
 import { guarded } from '../guard.ts';
+import type { KeptAnswers } from '../kept-answers.ts';
 import type { OpenLesson, OpenLessons } from '../open-lessons.ts';
 import {
   type LocateAnswer,
@@ -7,22 +11,40 @@ import {
   type SourceAnswer,
   type Subscribe,
   type Update,
+  type WriteAnswer,
+  type WriteQuestion,
 } from '../protocol/preview.ts';
-import { readLocateQuestion, readSourceQuestion, readSubscribe, readUnsubscribe } from '../protocol/read.ts';
+import {
+  readLocateQuestion,
+  readSourceQuestion,
+  readSubscribe,
+  readUnsubscribe,
+  readWriteQuestion,
+} from '../protocol/read.ts';
+import { toWireEdit } from '../to-protocol.ts';
 import type { AfterWaitingMessages } from '../turn.ts';
-import { blockAt, fullUpdate, nextUpdate, type Subscription, sourceOf } from './subscription.ts';
+import { blockAt, fullUpdate, nextUpdate, questionOffset, type Subscription, sourceOf } from './subscription.ts';
 
 /** The sheets that are looked at, and what their pages hold. */
 export class Previews {
   readonly #connection: Connection;
   readonly #lessons: OpenLessons;
   readonly #afterWaitingMessages: AfterWaitingMessages;
+  readonly #answers: KeptAnswers;
   readonly #subscriptions = new Map<string, Subscription>();
+  /** By subscription, what its sheet waits for. */
+  readonly #asked = new Map<string, ReadonlySet<string>>();
 
-  constructor(connection: Connection, lessons: OpenLessons, afterWaitingMessages: AfterWaitingMessages) {
+  constructor(
+    connection: Connection,
+    lessons: OpenLessons,
+    afterWaitingMessages: AfterWaitingMessages,
+    answers: KeptAnswers,
+  ) {
     this.#connection = connection;
     this.#lessons = lessons;
     this.#afterWaitingMessages = afterWaitingMessages;
+    this.#answers = answers;
   }
 
   listen(): void {
@@ -34,7 +56,11 @@ export class Previews {
     this.#connection.onNotification(PREVIEW_METHOD.unsubscribe, (message: unknown) => {
       const ended = readUnsubscribe(message);
       if (ended === undefined) this.#refuse(PREVIEW_METHOD.unsubscribe);
-      else this.#subscriptions.delete(ended.id);
+      else {
+        this.#subscriptions.delete(ended.id);
+        this.#asked.delete(ended.id);
+        this.#answers.want(ended.id, []);
+      }
     });
     this.#connection.onRequest<SourceAnswer, void>(PREVIEW_METHOD.source, (message: unknown) => {
       const question = readSourceQuestion(message);
@@ -42,6 +68,15 @@ export class Previews {
       if (question === undefined || subscription === undefined) return { kind: 'unknown' };
       return sourceOf(subscription, question);
     });
+    this.#connection.onRequest<WriteAnswer, void>(PREVIEW_METHOD.write, (message: unknown) => {
+      const question = readWriteQuestion(message);
+      return question === undefined
+        ? { kind: 'unknown' }
+        : guarded<WriteAnswer>(this.#connection.console, 'writing what was found', {}, { kind: 'unknown' }, () =>
+            this.#write(question),
+          );
+    });
+    this.#answers.onAnswer((question) => this.#answered(question));
     this.#connection.onRequest<LocateAnswer, void>(PREVIEW_METHOD.locate, (message: unknown) => {
       const question = readLocateQuestion(message);
       const subscription = question === undefined ? undefined : this.#subscriptions.get(question.id);
@@ -55,6 +90,27 @@ export class Previews {
         });
       });
     });
+  }
+
+  /** Draws the sheets anew that waited for this answer. */
+  #answered({ key }: Question): void {
+    for (const [id, keys] of this.#asked) {
+      const subscription = this.#subscriptions.get(id);
+      const lesson = subscription && this.#lessons.get(subscription.uri);
+      if (keys.has(key) && subscription !== undefined && lesson !== undefined)
+        this.#send(subscription, lesson, nextUpdate);
+    }
+  }
+
+  #write(question: WriteQuestion): WriteAnswer {
+    const subscription = this.#subscriptions.get(question.id);
+    const lesson = subscription && this.#lessons.get(subscription.uri);
+    if (subscription === undefined || lesson === undefined) return { kind: 'unknown' };
+    const offset = questionOffset(subscription, lesson, question);
+    const writing = offset === undefined ? undefined : knownWritings(lesson, offset, this.#answers)[question.choice];
+    if (writing === undefined) return { kind: 'outdated' };
+    const { uri, version, text } = lesson;
+    return { kind: 'edits', uri, version, edits: writing.edits.map((edit) => toWireEdit(text, edit)) };
   }
 
   #isBehind({ uri, sent }: Subscription): boolean {
@@ -90,9 +146,19 @@ export class Previews {
 
   #send(subscription: Subscription, lesson: OpenLesson, next: typeof nextUpdate): void {
     const { uri, version } = lesson;
+    const missing = new Map<string, Question>();
+    const answers: Answers = {
+      get: (question) => {
+        const answer = this.#answers.get(question);
+        if (answer === undefined) missing.set(question.key, question);
+        return answer;
+      },
+    };
     const drawn = guarded(this.#connection.console, 'preview', { uri, version }, undefined, () =>
-      next(subscription, lesson),
+      next(subscription, lesson, answers),
     );
+    this.#asked.set(subscription.id, new Set(missing.keys()));
+    this.#answers.want(subscription.id, [...missing.values()]);
     if (drawn === undefined) return;
     this.#subscriptions.set(subscription.id, drawn.subscription);
     const message: Update = { id: subscription.id, update: drawn.update };

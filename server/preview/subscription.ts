@@ -1,6 +1,7 @@
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Block, SheetView } from '../../shared/engrave/block.ts';
 import { type Sheet, sheetOf } from '../../shared/engrave/sheet.ts';
+import type { Answers } from '../../shared/lesson/asked/answer.ts';
 import { type Span, touches } from '../../shared/text/span.ts';
 import { toOffset } from '../from-protocol.ts';
 import type { OpenLesson } from '../open-lessons.ts';
@@ -11,6 +12,7 @@ import type {
   SourceQuestion,
   TextPosition,
   WireBlock,
+  WriteQuestion,
 } from '../protocol/preview.ts';
 import { type Operation, operationsBetween } from '../protocol/sequence.ts';
 import { toRange } from '../to-protocol.ts';
@@ -35,8 +37,9 @@ interface Sent {
 export function fullUpdate(
   subscription: Subscription,
   lesson: OpenLesson,
+  answers: Answers,
 ): { readonly subscription: Subscription; readonly update: SheetUpdate } {
-  const sent = drawn(subscription, lesson);
+  const sent = drawn(subscription, lesson, answers);
   const update: SheetUpdate = {
     kind: 'full',
     revision: sent.revision,
@@ -51,10 +54,11 @@ export function fullUpdate(
 export function nextUpdate(
   subscription: Subscription,
   lesson: OpenLesson,
+  answers: Answers,
 ): { readonly subscription: Subscription; readonly update: SheetUpdate } {
   const before = subscription.sent;
-  if (before === undefined) return fullUpdate(subscription, lesson);
-  const sent = drawn(subscription, lesson);
+  if (before === undefined) return fullUpdate(subscription, lesson, answers);
+  const sent = drawn(subscription, lesson, answers);
   const operations = operationsBetween(before.sheet.blocks, sent.sheet.blocks);
   const update: SheetUpdate = {
     kind: 'patch',
@@ -67,12 +71,12 @@ export function nextUpdate(
   return { subscription: { ...subscription, sent }, update };
 }
 
-function drawn(subscription: Subscription, lesson: OpenLesson): Sent {
+function drawn(subscription: Subscription, lesson: OpenLesson, answers: Answers): Sent {
   const { sent, view } = subscription;
   return {
     revision: (sent?.revision ?? 0) + 1,
     version: lesson.version,
-    sheet: sheetOf(lesson.document, view, sent?.sheet),
+    sheet: sheetOf(lesson.document, view, sent?.sheet, answers),
     text: lesson.text,
   };
 }
@@ -84,6 +88,18 @@ export function sourceOf(subscription: Subscription, question: SourceQuestion): 
   const block = sent.sheet.blocks[question.slot];
   const span = question.place === undefined ? block?.source : block?.places[question.place];
   return span === undefined ? { kind: 'unknown' } : { kind: 'found', uri, ...toRange(sent.text, span) };
+}
+
+/** The question that a block of the newest sheet comes from, as an offset in the text of its version; undefined where it is an older one. */
+export function questionOffset(
+  { sent }: Subscription,
+  lesson: OpenLesson,
+  { revision, slot }: WriteQuestion,
+): number | undefined {
+  if (sent === undefined || sent.revision !== revision || sent.version !== lesson.version) return undefined;
+  const block = sent.sheet.blocks[slot];
+  // What is shown while another answer is looked for is the old one.
+  return block?.kind === 'candidate' ? block.source.start : undefined;
 }
 
 /**

@@ -20,6 +20,8 @@ export const PREVIEW_METHOD = {
   source: 'handspan/preview/source',
   /** Request to the server: `LocateQuestion` to `LocateAnswer`. */
   locate: 'handspan/preview/locate',
+  /** Request to the server: `WriteQuestion` to `WriteAnswer`. */
+  write: 'handspan/preview/write',
 } as const;
 
 /** Asks for a sheet, also again: for another view, or with no `holds` when the page is new or has lost step. */
@@ -112,4 +114,24 @@ export type LocateAnswer =
   /** The cursor stands where no block comes from. */
   | { readonly kind: 'outside'; readonly revision: number }
   /** No such subscription, or nothing was sent to it yet. */
+  | { readonly kind: 'unknown' };
+
+/** What writes this candidate into the lesson? Asked when the reader presses its control. */
+export interface WriteQuestion {
+  readonly id: string;
+  readonly revision: number;
+  readonly slot: number;
+  /** The number of the candidate, as its control has it. */
+  readonly choice: number;
+}
+
+export interface WireEdit {
+  readonly range: { readonly start: TextPosition; readonly end: TextPosition };
+  readonly newText: string;
+}
+
+/** The edits are for this version of the text, and are to be made together. `outdated`: what was shown is not found any more. */
+export type WriteAnswer =
+  | { readonly kind: 'edits'; readonly uri: string; readonly version: number; readonly edits: readonly WireEdit[] }
+  | { readonly kind: 'outdated' }
   | { readonly kind: 'unknown' };

@@ -1,5 +1,5 @@
 import type { PaperChoice, SheetView } from '../../shared/engrave/block.ts';
-import type { LocateQuestion, SourceQuestion, Subscribe, TextPosition, Unsubscribe } from './preview.ts';
+import type { LocateQuestion, SourceQuestion, Subscribe, TextPosition, Unsubscribe, WriteQuestion } from './preview.ts';
 
 /** Narrowest and widest sheet that is laid out. Unit: mm. A4 without its margins is 190; less than 50 holds no bar. */
 export const SHEET_WIDTH_MM = { least: 50, most: 190 } as const;
@@ -72,6 +72,16 @@ export function readSourceQuestion(value: unknown): SourceQuestion | undefined {
   if (id === undefined || revision === undefined || slot === undefined) return undefined;
   const place = readCount(fields?.place);
   return { id, revision, slot, ...(place === undefined ? {} : { place }) };
+}
+
+export function readWriteQuestion(value: unknown): WriteQuestion | undefined {
+  const fields = readFields(value);
+  const id = readText(fields?.id);
+  const revision = readCount(fields?.revision);
+  const slot = readCount(fields?.slot);
+  const choice = readCount(fields?.choice);
+  if (id === undefined || revision === undefined || slot === undefined || choice === undefined) return undefined;
+  return { id, revision, slot, choice };
 }
 
 export function readLocateQuestion(value: unknown): LocateQuestion | undefined {

@@ -25,7 +25,8 @@ export function chordLineOffers(
   shapes: (chord: ChordName) => readonly Voicing[],
 ): readonly Offer[] {
   const [, written, joint, other, ...rest] = place.before;
-  if (written === undefined || (joint === 'as' && other === undefined)) return chordOffers(scope, place.typed);
+  if (written === undefined) return chordOffers(scope, place.typed);
+  if (joint === 'as' && other === undefined) return chordOffers(scope, place.typed, scope.setting('key'));
   if (joint === 'as' ? rest.length > 0 : joint !== undefined)
     return place.before.includes('fingers')
       ? []

@@ -1,7 +1,7 @@
 import type { Scope } from '../lesson/model/scope.ts';
 import { CHORD_STYLES } from '../theory/chord-style.ts';
 import { type ChordSymbol, parseChordSymbol, printChordSymbol } from '../theory/chord-symbol.ts';
-import { diatonicChords } from '../theory/key.ts';
+import { diatonicChords, type Key } from '../theory/key.ts';
 import type { Offer } from './offer.ts';
 
 /** Endings of chord names in the order of use. Common practice, no source. */
@@ -36,14 +36,20 @@ export const IN_LESSON = 'in this lesson';
 /** Roots to offer where none is typed and no key is given. Common practice, no source. */
 const USUAL_ROOTS: readonly string[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B', 'Bb', 'Eb', 'F#'];
 
-/** Chord names: those of the lesson, then the key's, then any on the root that is being typed. */
-export function chordOffers(scope: Scope, typed: string): readonly Offer[] {
+/**
+ * Chord names: those of the lesson, then the key's, then any on the root that is being typed. Names in a lesson are those of its own
+ * instrument, on whatever edition they are typed; `key` says otherwise.
+ */
+export function chordOffers(
+  scope: Scope,
+  typed: string,
+  key: Key | undefined = (scope.editions()[0] ?? scope).setting('key'),
+): readonly Offer[] {
   const own = scope
     .names('chord')
     .split('\n')
     .filter((name) => name !== '')
     .map((label): Offer => ({ kind: 'chord', label, detail: IN_LESSON }));
-  const key = scope.setting('key');
   const diatonic =
     key === undefined ? [] : diatonicChords(key).map((symbol) => ({ ...offerOf(scope, symbol), detail: 'in the key' }));
   const root = /^[A-G](?:#|b|♯|♭)?/.exec(typed)?.[0];

@@ -41,7 +41,7 @@ export function tellFamilyRequest({ from, ring, within, allow, keep }: FamilySta
 }
 
 /** White between two candidates that stand beside each other, their frames included. Unit: mm. */
-const BETWEEN = 14;
+const BETWEEN = 18;
 
 /** Room that the frame of a candidate takes from its diagrams. Unit: mm. */
 const FRAME = 8;
