@@ -14,6 +14,8 @@ export interface HeardMark extends PlannedMark {
 
 export interface PlayerListener {
   readonly marked: (mark: HeardMark) => void;
+  /** The first sound after a wish to play is heard. */
+  readonly started?: () => void;
   /** Also where the tempo or the time through has changed. */
   readonly changed: (player: Player) => void;
 }
@@ -57,6 +59,8 @@ export class Player {
   #ordered = 0;
   #heard = 0;
   #endsAt: number | undefined;
+  /** When the first sound begins, until it is heard. */
+  #startsAt: number | undefined;
   #halts: readonly (() => void)[] = [];
   #unprepared: Recipe[] = [];
 
@@ -111,6 +115,19 @@ export class Player {
     this.#changed();
   }
 
+  /** The same exercise as it is written now. What plays goes on where as many bars are left, and else stops. */
+  renew(performance: Performance): void {
+    if (this.#performance?.bars.length !== performance.bars.length) {
+      this.load(performance);
+      return;
+    }
+    this.#performance = performance;
+    this.#voice = voiceOf(performance);
+    this.#unprepared = this.#recipes();
+    if (this.#state === 'playing') this.#planAnew();
+    this.#changed();
+  }
+
   /** Bars to be looped; none for all of them. */
   select(stretch: Stretch | undefined): void {
     const bars = this.#performance?.bars.length ?? 0;
@@ -141,6 +158,7 @@ export class Player {
       this.#output.prepare(this.#recipeOf(sound));
     }
     const start = this.#output.now() + LEAD_S;
+    this.#startsAt = start;
     for (const sound of counted.sounds) this.#order(sound, start);
     this.#begin(plan, start + counted.length);
     this.#orderAhead();
@@ -287,6 +305,10 @@ export class Player {
 
   #tellHeard(): void {
     const heard = this.#output.heard();
+    if (this.#startsAt !== undefined && heard >= this.#startsAt) {
+      this.#startsAt = undefined;
+      this.#listener.started?.();
+    }
     let first = 0;
     while (first < this.#waiting.length) {
       const waiting = this.#waiting[first];
@@ -312,6 +334,7 @@ export class Player {
     this.#waiting = [];
     this.#soundings = [];
     this.#endsAt = undefined;
+    this.#startsAt = undefined;
   }
 
   #recipeOf(planned: PlannedSound): Recipe {

@@ -8,12 +8,15 @@ const HELD_BACK = 'Your browser makes no sound before you click or press a key h
 
 export interface TransportWishes {
   readonly close: () => void;
+  /** Before it plays, in the reader's own gesture. */
+  readonly wished: () => void;
 }
 
 /** The bar of controls: it is there while an exercise is played, works by the keyboard alone, and shows what the player does. */
 export class Transport {
   readonly element: HTMLElement;
   readonly #player: Player;
+  readonly #wished: () => void;
   readonly #title = make('span', { class: 'transport-title' });
   readonly #place = make('span', { class: 'transport-place' });
   readonly #told = make('span', { class: 'transport-told', role: 'status' });
@@ -50,8 +53,9 @@ export class Transport {
   /** First performed bar of every written one, in written order. */
   #written: readonly { readonly bar: number; readonly label: string }[] = [];
 
-  constructor(player: Player, { close }: TransportWishes) {
+  constructor(player: Player, { close, wished }: TransportWishes) {
     this.#player = player;
+    this.#wished = wished;
     this.element = make(
       'section',
       { class: 'transport', 'aria-label': 'Playing', hidden: '' },
@@ -82,12 +86,7 @@ export class Transport {
         this.#accompaniment,
       ),
       this.#told,
-      make(
-        'p',
-        { class: 'transport-keys' },
-        'Keys: Space play or pause · ← → bar · − + tempo · [ ] loop from and to here · Esc close · letters in the buttons’ hints',
-      ),
-      this.#caution,
+      make('div', { class: 'transport-foot' }, keysLine(), this.#caution),
     );
     this.#play.addEventListener('click', () => this.#playOrPause());
     this.#stop.addEventListener('click', () => player.stop());
@@ -173,7 +172,10 @@ export class Transport {
 
   #playOrPause(): void {
     if (this.#player.state === 'playing') this.#player.pause();
-    else this.#player.play();
+    else {
+      this.#wished();
+      this.#player.play();
+    }
   }
 
   /** Letters press the buttons; Space plays wherever no control needs it. */
@@ -250,6 +252,26 @@ export class Transport {
     const place = this.#written.findIndex(({ bar: first }) => sameWritten(bars?.[first], performed));
     return Math.max(0, place);
   }
+}
+
+/** What the keyboard does while it is in the bar. */
+const KEYS: readonly (readonly [string, string])[] = [
+  ['Space', 'play, pause'],
+  ['S', 'stop'],
+  ['← →', 'bar'],
+  ['− +', 'tempo'],
+  ['[ ]', 'loop from, to here'],
+  ['L', 'loop'],
+  ['A', 'ladder'],
+  ['C', 'count-in'],
+  ['M', 'metronome'],
+  ['Esc', 'close'],
+];
+
+function keysLine(): HTMLElement {
+  const line = make('p', { class: 'transport-keys' });
+  for (const [key, does] of KEYS) line.append(make('kbd', {}, key), ` ${does} `);
+  return line;
 }
 
 function sameWritten(a: PerformedBar | undefined, b: PerformedBar | undefined): boolean {

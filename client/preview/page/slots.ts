@@ -70,7 +70,9 @@ export class Slots {
     slot.className = `block ${block.kind}${atCursor ? ' at-cursor' : ''}`;
     const content = readFragment(block.markup, this.#zoom);
     if (content !== undefined) {
-      slot.replaceChildren(...staleMark(block.stale), content);
+      // Controls that the page has put into the slot stay.
+      const controls = slot.querySelectorAll(':scope > [data-control]');
+      slot.replaceChildren(...staleMark(block.stale), content, ...controls);
     } else if (slot.querySelector(':scope > .undrawn') === null) {
       // A drawing that cannot be read is a fault of ours: the last good one stays, and says so.
       slot.prepend(mark('undrawn', 'This part could not be drawn anew. It may show an earlier text.'));

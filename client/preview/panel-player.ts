@@ -1,0 +1,48 @@
+import type { TextEditor } from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { PERFORMANCE_METHOD, type PerformanceAnswer, type PerformanceQuestion } from '../../server/protocol/playing.ts';
+import type { PlayingFromPage, PlayingToPage } from './playing-messages.ts';
+
+/** Fetches for one page what it plays. */
+export class PanelPlayer {
+  readonly #id: string;
+  readonly #client: BaseLanguageClient;
+  readonly #started: Promise<void>;
+  readonly #post: (message: PlayingToPage) => void;
+
+  constructor(
+    service: { readonly id: string; readonly client: BaseLanguageClient; readonly started: Promise<void> },
+    post: (message: PlayingToPage) => void,
+  ) {
+    this.#id = service.id;
+    this.#client = service.client;
+    this.#started = service.started;
+    this.#post = post;
+  }
+
+  async perform({ ask, revision, slot, place }: Extract<PlayingFromPage, { kind: 'perform' }>): Promise<void> {
+    const answer = await this.#ask({ kind: 'title', id: this.#id, revision, slot, place });
+    this.#post({ kind: 'performance', ask, answer });
+  }
+
+  /** Plays from the cursor, or loops the bars that are selected. */
+  async playFrom({ selection }: TextEditor): Promise<void> {
+    const { start, end } = selection;
+    const answer = await this.#ask({
+      kind: 'selection',
+      id: this.#id,
+      start: { line: start.line, character: start.character },
+      end: { line: end.line, character: end.character },
+    });
+    this.#post({ kind: 'performance', answer });
+  }
+
+  stop(): void {
+    this.#post({ kind: 'stop-playing' });
+  }
+
+  async #ask(question: PerformanceQuestion): Promise<PerformanceAnswer> {
+    await this.#started;
+    return this.#client.sendRequest<PerformanceAnswer>(PERFORMANCE_METHOD, question);
+  }
+}
