@@ -7,6 +7,7 @@ import { readChordName } from '../syntax/read-names.ts';
 import type { AlsoStatement, ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
 import { checkStrings } from './check-edition.ts';
+import { checkOtherCapo } from './check-other-capo.ts';
 import { codeOf } from './check-reach.ts';
 import type { Report } from './finding.ts';
 import { compareVerdicts, type HeldOnEdition, heldOn } from './held-on-editions.ts';
@@ -46,6 +47,7 @@ export function checkAlso(report: Report, scope: Scope, statement: AlsoStatement
   const { name } = edition.edition();
   const hard = chordsOfLesson(edition).flatMap((chord) => hardToHold(edition, chord));
   const [worst, ...others] = [...hard].sort((one, other) => compareVerdicts(other.held.verdict, one.held.verdict));
+  checkOtherCapo(report, scope, edition, statement);
   if (worst === undefined) return;
   const also = others.map(({ chord }) => `${chord.text} ${printShape(chord.shape)}`);
   const rest = also.length === 0 ? '' : ` So ${also.length === 1 ? 'is' : 'are'} ${also.join(', ')}.`;
@@ -66,7 +68,8 @@ interface HardChord {
 
 function hardToHold(edition: Scope, name: ChordName): readonly HardChord[] {
   const chord = resolveChord(edition, name);
-  if (chord?.assumed !== true) return [];
+  // What a line gives is told there.
+  if (chord === undefined || (chord.statement !== undefined && !chord.assumed)) return [];
   const { name: called, keeps } = edition.edition();
   const held = { ...heldOn(edition, chord.shape, undefined), ...(keeps === 'own' ? {} : { edition: called }) };
   return held.verdict === 'comfortable' ? [] : [{ chord, held }];

@@ -63,7 +63,7 @@ function moved(
   const keepsStrings = namesMoveBy(scope.ownInstrument(), instrument) === 0;
   const written = keepsStrings ? statement?.shape : undefined;
   if (statement === undefined || written === undefined || printShape(written) !== printShape(shape))
-    return { ...base, assumed: true };
+    return { ...base, assumed: statement?.shape === undefined };
   const { fingers } = statement;
   return { ...base, assumed: false, statement, ...(fingers === undefined ? {} : { fingers }) };
 }

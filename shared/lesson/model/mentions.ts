@@ -1,8 +1,12 @@
-import type { Shape } from '../../neck/shape.ts';
+import { neckAboveCapo } from '../../neck/capo.ts';
+import { printShape, type Shape } from '../../neck/shape.ts';
 import { readFrets } from '../../neck/shape-reader.ts';
 import { parseChordSymbol } from '../../theory/chord-symbol.ts';
+import { nameShape } from '../../voicing/naming.ts';
 import { readChordName } from '../syntax/read-names.ts';
 import type { ChordName, Word } from '../syntax/words.ts';
+import { movedShapes } from './moved-shapes.ts';
+import { namingContext } from './naming-context.ts';
 import type { Scope } from './scope.ts';
 
 /** What an `@` in prose points at. `length` says how many characters behind the sign belong to it. */
@@ -32,9 +36,28 @@ function mentionOf(scope: Scope, text: string, word: Word): Mention | undefined 
   if (scope.knows('chord', text) || parseChordSymbol(text).ok) {
     return { kind: 'chord', chord: readChordName({ text, span }), length };
   }
-  const strings = scope.edition().instrument.openStrings.length;
   // What follows a shape, such as a comma, is prose again.
   const frets = /^[\dx].*[\dx]$/i.test(text) ? readFrets(text) : undefined;
-  if (frets?.ok && frets.value.shape.length === strings) return { kind: 'shape', shape: frets.value.shape, length };
-  return undefined;
+  const shape = frets?.ok === true ? shapeThere(scope, frets.value.shape) : undefined;
+  return shape === undefined ? undefined : { kind: 'shape', shape, length };
+}
+
+/** A shape without a name as it is held on the scope's edition: in the same key by what it sounds on the lesson's own instrument. */
+function shapeThere(scope: Scope, shape: Shape): Shape | undefined {
+  const { keeps, instrument } = scope.edition();
+  const own = scope.ownInstrument();
+  const strings = keeps === 'key' ? own.openStrings.length : instrument.openStrings.length;
+  if (shape.length !== strings) return undefined;
+  if (keeps !== 'key') return shape;
+  const text = printShape(shape);
+  const line = scope
+    .names('chord')
+    .split('\n')
+    .find((name) => name !== '' && printShape(scope.chord(name)?.shape ?? []) === text);
+  const found = line === undefined ? undefined : scope.movedShape(line);
+  if (found !== undefined) return found;
+  const symbol = nameShape(neckAboveCapo(own), shape, namingContext(scope, undefined))[0]?.symbol;
+  if (symbol === undefined) return undefined;
+  const hand = scope.setting('hand');
+  return movedShapes(instrument, { own, hand, chords: [{ text, symbol, shape, labelled: true }], pairs: [] }).get(text);
 }

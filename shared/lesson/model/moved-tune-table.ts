@@ -20,7 +20,7 @@ export const MOVED_NOTE_POINTS = {
   otherString: 1,
   /** The whole tune an octave away; a single note an octave away from the others; what the left hand adds is left out. */
   octave: 4,
-  noteApart: 9,
+  noteApart: 6,
   withoutTechnique: 14,
 } as const;
 

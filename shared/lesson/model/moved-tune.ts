@@ -140,7 +140,8 @@ function candidatesFor(mark: PitchedMark, ground: TuneGround, octaves: number): 
       .sort((one, other) => one.points - other.points)
       .slice(0, MOST_TOGETHER);
   }
-  return ways;
+  // What is struck together is held together.
+  return ways.map((way) => ({ ...way, points: way.points + pointsOfSpread(way.notes) }));
 }
 
 function fixedPlace(from: PitchedNote, { string, fret, techniques }: NoteMark, octaves: number): Candidate {
@@ -231,13 +232,16 @@ function pointsOfPlace(from: PitchedNote, { string, fret }: MovedNote, kept: Kep
 }
 
 function pointsBetween(before: Candidate, after: Candidate, isRun: boolean): number {
-  const stopped = ({ notes }: Candidate) => notes.flatMap(({ fret }) => (fret > 0 ? [fret] : []));
-  const [from, to] = [stopped(before), stopped(after)];
-  const [low, high] = [Math.min(...from, ...to), Math.max(...from, ...to)];
-  const moves =
-    from.length > 0 && to.length > 0 && high - low >= HAND_FRETS ? POINTS.move * (high - low - HAND_FRETS + 1) : 0;
+  const moves = pointsOfSpread([...before.notes, ...after.notes]);
   const same = isRun && before.notes.at(-1)?.string === after.notes.at(-1)?.string;
   return moves + (same ? POINTS.sameString : 0);
+}
+
+/** Frets that a hand does not have under its fingers at once; open strings are free. */
+function pointsOfSpread(notes: readonly MovedNote[]): number {
+  const stopped = notes.flatMap(({ fret }) => (fret > 0 ? [fret] : []));
+  const beyond = Math.max(...stopped) - Math.min(...stopped) - HAND_FRETS + 1;
+  return stopped.length > 1 ? POINTS.move * Math.max(0, beyond) : 0;
 }
 
 /** Marks that come, by a small step, on another string than the one before, as a part of a run of several. */

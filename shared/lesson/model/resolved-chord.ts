@@ -11,7 +11,7 @@ export interface ResolvedChord {
   readonly symbol: ChordSymbol;
   readonly shape: Shape;
   readonly fingers?: readonly (number | 'T')[];
-  /** True where the lesson gives no shape and the usual one is taken. */
+  /** True where the lesson gives no shape at all and the usual one is taken; a shape that keeps the key on an edition is none of those. */
   readonly assumed: boolean;
   /** The line that gives the shape. */
   readonly statement?: ChordStatement;

@@ -1,13 +1,12 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
-import { type Key, spellMidi } from '../../theory/key.ts';
+import { spellMidi } from '../../theory/key.ts';
 import { printPitch } from '../../theory/note.ts';
 import type { GivenNote } from '../../voicing/tune/given-notes.ts';
-import { keyOfChords } from '../../voicing/tune/key-of-chords.ts';
 import { placesOf } from '../../voicing/tune/neck-range.ts';
 import { scaleOfKey } from '../../voicing/tune/scale.ts';
 import { waysOut, whyNotOnNeck } from '../../voicing/tune/ways-out.ts';
 import type { Entry } from '../syntax/read-entry.ts';
-import { readChordName } from '../syntax/read-names.ts';
+import { keyOfLesson } from './key-of-lesson.ts';
 import type { MovedRemark } from './moved-grid.ts';
 import type { MovedNote, MovedTune } from './moved-tune.ts';
 import type { Scope } from './scope.ts';
@@ -33,7 +32,9 @@ export function tellMovedTune(scope: Scope, moved: MovedTune, entry: Entry): rea
     if (!isApart && remarks.length > 0) continue;
     const given = givenNote(scope, note);
     const neck = neckAboveCapo(scope.edition().instrument);
-    const ways = waysOut(neck, scaleOfKey(keyOf(scope)), given, tune).filter((way) => !/octaves? (up|down)/.test(way));
+    const ways = waysOut(neck, scaleOfKey(keyOfLesson(scope)), given, tune).filter(
+      (way) => !/octaves? (up|down)/.test(way),
+    );
     const goes = tellOctaves(note.octaves);
     const there = `string ${note.string} ${note.fret === 0 ? 'open' : `fret ${note.fret}`}`;
     const taken = isApart
@@ -76,15 +77,6 @@ function lacks(scope: Scope, { from }: MovedNote): boolean {
 
 function givenNote(scope: Scope, { from: { midi } }: MovedNote): GivenNote {
   return { pitch: spellMidi(midi, scope.setting('key')), midi, bar: 0, tick: 0 };
-}
-
-/** The lesson's key, or the one that its chords are in. */
-function keyOf(scope: Scope): Key {
-  const chords = scope.names('chord').split('\n');
-  return (
-    scope.setting('key') ??
-    keyOfChords(chords.flatMap((text) => readChordName({ text, span: { start: 0, end: text.length } }).symbol ?? []))
-  );
 }
 
 /** `an octave higher`, `two octaves lower` */

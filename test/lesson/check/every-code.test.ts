@@ -23,6 +23,15 @@ describe('a slip is marked where it stands, and its fixes mend it', () => {
     }
   });
 
+  test.each(SLIPS.filter(({ edition }) => edition !== undefined))(
+    '$code names the edition $edition',
+    ({ code, lesson, edition }) => {
+      const found = problemsIn(cutPlaces(lesson).text).filter((problem) => problem.code === code);
+      expect(found.map((problem) => problem.edition)).toEqual(found.map(() => edition));
+      expect(found.length).toBeGreaterThan(0);
+    },
+  );
+
   test.each(SLIPS)('$code is not said of $clean', ({ code, clean }) => {
     expect(problemsIn(clean).filter((problem) => problem.code === code)).toEqual([]);
     expect(faultsIn(clean)).toEqual([]);
@@ -35,6 +44,8 @@ describe('every code that the source can report is in the table', () => {
     'lesson/check/',
     'lesson/syntax/',
     'lesson/model/count-times.ts',
+    'lesson/model/moved-grid.ts',
+    'lesson/model/tell-moved-tune.ts',
     'neck/shape-reader.ts',
     'neck/instruments.ts',
     'hand/hand.ts',

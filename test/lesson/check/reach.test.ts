@@ -89,8 +89,9 @@ edition bari
     const [problem, ...more] = problemsIn(lesson).filter(({ code }) => code === 'edition.hard-to-hold');
     expect(more).toEqual([]);
     expect(lesson.slice(problem?.span.start, problem?.span.end)).toBe('guitar');
-    expect(problem?.message).toContain('F is taken as 1-3-3-2-1-1 there.');
+    expect(problem?.message).toContain('F is taken as x-x-3-2-1-1 there.');
     expect(problem?.message).toContain('A chord line in edition six gives another shape.');
+    expect(problem?.edition).toBe('six');
     expect(faultsIn(`${lesson}\nedition six\n  chord F  x-x-x-10-10-8\n`)).toEqual([]);
   });
 

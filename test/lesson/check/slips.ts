@@ -8,6 +8,8 @@ export interface Slip {
   readonly fixed: readonly string[];
   /** A lesson as close to the slip as can be that is in order. */
   readonly clean: string;
+  /** The further edition that the problem names. */
+  readonly edition?: string;
 }
 
 type Row = readonly [said: `${Slip['severity']} ${string}`, lesson: string, clean: string, ...fixed: string[]];
@@ -88,8 +90,8 @@ const HEADER: readonly Row[] = [
   ],
   [
     'warning edition.hard-to-hold',
-    'hand child\nalso ⟦guitar⟧, same key\nprogression v\n  | F |',
-    'also guitar, same key\nprogression v\n  | F |',
+    'hand child\nalso ⟦guitar⟧, same key\nprogression v\n  | F#m |',
+    'also guitar, same key\nprogression v\n  | F#m |',
   ],
   ['hint edition.no-name', 'edition⟦⟧', 'also guitar, called six\nedition six'],
   [
@@ -749,9 +751,93 @@ const EXERCISES: readonly Row[] = [
   ['error shape.too-many-frets', `${BASE}family f\n  ⟦keep C 0-0-0-3-3⟧`, `${BASE}family f\n  keep C 0-0-0-3`],
 ];
 
-export const SLIPS: readonly Slip[] = [...HEADER, ...CHORDS, ...PROGRESSIONS, ...GRIDS, ...EXERCISES].map(
-  ([said, lesson, clean, ...fixed]) => {
+type EditionRow = readonly [edition: string, ...Row];
+
+const SIX = 'also guitar, same key, called six\n';
+const BARI = 'also baritone ukulele, same shapes, called bari\n';
+const LOW_TUNE =
+  'for tenor ukulele, low G\nalso tenor ukulele, high G, same key, called high\nkey C\nchord C 0-0-0-3\n';
+
+/** What is in order on the lesson's own instrument and not on a further one. */
+const EDITIONS: readonly EditionRow[] = [
+  [
+    'six',
+    'error edition.other-strings',
+    'also ⟦guitar⟧, same shapes, called six\nchord C 0-0-0-3',
+    'also guitar, same key, called six\nchord C 0-0-0-3',
+    'also guitar, same key, called six\nchord C 0-0-0-3',
+  ],
+  [
+    'little',
+    'error shape.fret-beyond-neck',
+    'also soprano ukulele, same shapes, called little\nchord C 12-12-12-⟦15⟧',
+    'also concert ukulele, same shapes, called little\nchord C 12-12-12-15',
+  ],
+  [
+    'little',
+    'error mark.fret-beyond-neck',
+    'also soprano ukulele, same shapes, called little\nmelody m\n  tune ⟦1:14⟧ 1:12 1:10 1:12',
+    'also concert ukulele, same shapes, called little\nmelody m\n  tune 1:14 1:12 1:10 1:12',
+  ],
+  [
+    'six',
+    'error mark.fret-beyond-neck',
+    `${SIX}melody m\n  tune 1:0 1:0 1:0 1:0\nedition six\n  melody m\n    tune ⟦1:30⟧ 1:0 1:0 1:0`,
+    `${SIX}melody m\n  tune 1:0 1:0 1:0 1:0\nedition six\n  melody m\n    tune 1:5 1:0 1:0 1:0`,
+  ],
+  [
+    'other',
+    'warning tune.octave',
+    'also tenor ukulele, low G, same shapes, called other\nmelody m\n  tune ⟦4:0⟧ 1:0 1:2 .',
+    'also tenor ukulele, low G, same key, called other\nmelody m\n  tune 4:0 1:0 1:2 .',
+    'also tenor ukulele, low G, same shapes, called other\nmelody m\n  tune 2:3 1:0 1:2 .',
+  ],
+  [
+    'high',
+    'warning tune.note-apart',
+    `${LOW_TUNE}melody m\n  count 1 & 2 & 3 & 4 &\n  tune ⟦4:0⟧ 3:0 2:0 2:3 1:0 1:3 1:2 1:0`,
+    `${LOW_TUNE}melody m\n  tune 3:4 3:0 3:2 2:0`,
+  ],
+  [
+    'high',
+    'notice tune.octave-moved',
+    `${LOW_TUNE}melody m\n  tune ⟦4:0⟧ 4:2 4:4 3:0`,
+    `${LOW_TUNE}melody m\n  tune 2:3 1:0 1:2 1:3`,
+  ],
+  [
+    'bari',
+    'hint tune.run-broken',
+    'also baritone ukulele, same key, called bari\npattern r\n  count 1 & 2 & 3 & 4 &\n  pick 3:2 2:0 4:0 1:0 4:4 ⟦1:3⟧ . .',
+    'also baritone ukulele, same key, called bari\npattern r\n  count 1 & 2 & 3 & 4 &\n  pick 3:2 2:0 2:3 1:0 1:2 1:3 . .',
+  ],
+  [
+    'high',
+    'warning technique.lost',
+    'for baritone ukulele\nalso tenor ukulele, high G, same key, called high\nmelody m\n  tune ⟦4:12*⟧ . 1:0 .',
+    'for baritone ukulele\nalso tenor ukulele, high G, same key, called high\nmelody m\n  tune 4:12 . 1:0 .',
+  ],
+  ['six', 'hint pattern.strings-moved', `${SIX}pattern ⟦r⟧\n  pick 4p 3i 2m 1a`, `${SIX}pattern r\n  strum D D D D`],
+  [
+    'bari',
+    'hint capo.keeps-key',
+    `also ⟦baritone ukulele⟧, same key, called bari\nkey C\n${SHAPES}${FOUR}`,
+    `also tenor ukulele, low G, same key, called bari\nkey C\n${SHAPES}${FOUR}`,
+    `also baritone ukulele, capo 5, same shapes, called bari\nkey C\n${SHAPES}${FOUR}`,
+  ],
+  [
+    'bari',
+    'warning reach.stretched',
+    `for soprano ukulele\n${BARI}chord ⟦C 5-4-3-7⟧`,
+    `for soprano ukulele\n${BARI}chord C 5-4-3-3`,
+    ...['0-0-0-3', '0-4-0-3', '0-4-3-3', '5-4-3-x'].map((frets) => `for soprano ukulele\n${BARI}chord C ${frets}`),
+  ],
+];
+
+const ROWS: readonly Row[] = [...HEADER, ...CHORDS, ...PROGRESSIONS, ...GRIDS, ...EXERCISES];
+
+export const SLIPS: readonly Slip[] = [...ROWS.map((row) => ['', ...row] as const), ...EDITIONS].map(
+  ([edition, said, lesson, clean, ...fixed]) => {
     const [severity, code] = said.split(' ') as [Slip['severity'], string];
-    return { code, severity, lesson, fixed, clean };
+    return { code, severity, lesson, fixed, clean, ...(edition === '' ? {} : { edition }) };
   },
 );
