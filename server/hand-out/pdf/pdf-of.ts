@@ -37,7 +37,7 @@ export async function pdfOf(
   };
   const pages = printedPages(document, { lesson, edition }, view);
   const { by } = lesson.settings;
-  const printed = printDocument(pages, { untitled, ...(by === undefined ? {} : { author: by }) });
+  const printed = printDocument(pages, { untitled, paper, ...(by === undefined ? {} : { author: by }) });
   const written = await tools.write(printed, tools.faces);
   return pages.refused === undefined ? written : { ...written, refused: pages.refused };
 }

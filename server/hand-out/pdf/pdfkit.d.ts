@@ -17,7 +17,6 @@ declare module 'pdfkit' {
     readonly autoFirstPage: false;
     readonly font: null;
     readonly pdfVersion: '1.7';
-    readonly subset: 'PDF/UA';
     readonly tagged: true;
     readonly displayTitle: true;
     readonly lang: string;

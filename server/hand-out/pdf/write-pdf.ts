@@ -39,7 +39,6 @@ export function writePdf(printed: PrintedDocument, files: FaceFiles): Promise<Wr
     autoFirstPage: false,
     font: null,
     pdfVersion: '1.7',
-    subset: 'PDF/UA',
     tagged: true,
     displayTitle: true,
     lang: printed.language,

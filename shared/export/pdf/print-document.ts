@@ -1,3 +1,5 @@
+import type { PaperName } from '../../engrave/block.ts';
+import { PAPERS } from '../../engrave/page/page-sizes.ts';
 import type { LessonPages } from '../../engrave/sheet-pages.ts';
 import { bookmarksOf } from './bookmarks.ts';
 import type { PrintedDocument } from './printed-document.ts';
@@ -6,10 +8,13 @@ import { createRunReader } from './tagged-runs.ts';
 /** The language that the sheet's own words are in. Source: BCP 47. */
 const LANGUAGE = 'en';
 
-/** The pages of a lesson as a tagged document; a lesson without a title is called by what is told instead. */
+/**
+ * The pages of a lesson as a tagged document; a lesson without a title is called by what is told instead. One that says nothing is an
+ * empty page: a file without any cannot be opened.
+ */
 export function printDocument(
   { title, pages }: LessonPages,
-  { author, untitled }: { readonly author?: string; readonly untitled: string },
+  { author, untitled, paper }: { readonly author?: string; readonly untitled: string; readonly paper: PaperName },
 ): PrintedDocument {
   const reader = createRunReader();
   const printed = pages.map(({ drawing }) => {
@@ -20,7 +25,7 @@ export function printDocument(
     title: title ?? untitled,
     ...(author === undefined ? {} : { author }),
     language: LANGUAGE,
-    pages: printed,
+    pages: printed.length > 0 ? printed : [{ ...PAPERS[paper], runs: [] }],
     elements: reader.elements,
     bookmarks: bookmarksOf(pages),
   };

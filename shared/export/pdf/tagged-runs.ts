@@ -171,7 +171,7 @@ export function createRunReader(): RunReader {
         if (item.kind === 'group') read(item, WHOLE_PAPER, FLOW);
         else paint({ artifact: 'Pagination' }, flatItems(item, WHOLE_PAPER));
       }
-      return runs.map((run) => (run.spelled === undefined ? { ...run, items: withBlanks(run.items) } : run));
+      return withBlanks(runs, elements);
     },
   };
 }
@@ -188,17 +188,30 @@ function beginsSomething(group: GroupItem): boolean {
 /** A stretch of white that parts two words. Unit: em. */
 const LEAST_BLANK_EM = 0.12;
 
-/** Where only white parts two texts, or the end of a line, a blank stands at the end of the first, for who reads them without their places. */
-function withBlanks(items: readonly FlatItem[]): readonly FlatItem[] {
-  let next: FlatText | undefined;
-  const reversed = [...items].reverse().map((item): FlatItem => {
-    if (item.kind !== 'text') return item;
-    const after = next;
-    next = item;
-    if (after === undefined || /\s$/.test(item.text) || /^\s/.test(after.text)) return item;
+/**
+ * Where only white parts two texts of a paragraph, or the end of a line, a blank stands at the end of the first, for who reads them
+ * without their places.
+ */
+function withBlanks(runs: readonly PrintedRun[], elements: readonly PrintedElement[]): readonly PrintedRun[] {
+  let next: { readonly text: FlatText; readonly block: number | undefined } | undefined;
+  const parted = (item: FlatText, block: number | undefined): boolean => {
+    if (next === undefined || next.block !== block || /\s$/.test(item.text) || /^\s/.test(next.text.text)) return false;
     const end = item.x + faceWidth(item.text, item.face, item.size);
-    const parted = after.y > item.y + item.size / 2 || Math.abs(after.x - end) > LEAST_BLANK_EM * item.size;
-    return parted ? { ...item, text: `${item.text} ` } : item;
-  });
-  return reversed.reverse();
+    return next.text.y > item.y + item.size / 2 || Math.abs(next.text.x - end) > LEAST_BLANK_EM * item.size;
+  };
+  return runs
+    .toReversed()
+    .map((run): PrintedRun => {
+      const { element, spelled } = run;
+      const owner = element === undefined ? undefined : elements[element];
+      const block = owner?.tag === 'Link' ? owner.within : element;
+      const items = run.items.toReversed().map((item): FlatItem => {
+        if (item.kind !== 'text') return item;
+        const blank = element !== undefined && spelled === undefined && parted(item, block);
+        next = { text: item, block };
+        return blank ? { ...item, text: `${item.text} ` } : item;
+      });
+      return { ...run, items: items.toReversed() };
+    })
+    .toReversed();
 }

@@ -36,13 +36,11 @@ export async function lettersOf(pdf: PDFDocumentProxy, number: number): Promise<
   for (const item of items) {
     if ('str' in item) {
       const [, , , , x = 0, y = 0] = item.transform as readonly number[];
-      if (item.str.trim() !== '') {
-        letters.push({ text: item.str, x: x * POINT, y: (height - y) * POINT, within: [...within] });
-      }
+      letters.push({ text: item.str, x: x * POINT, y: (height - y) * POINT, within: [...within] });
     } else if (item.type === 'endMarkedContent') {
       within.pop();
     } else {
-      within.push(item.id ?? item.tag ?? '');
+      within.push(item.id ?? (item as { readonly tag?: string }).tag ?? '');
     }
   }
   return letters;

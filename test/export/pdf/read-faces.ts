@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { FaceName } from '../../../shared/engrave/text-width.ts';
 import { FACE_FILE_NAMES } from '../../../server/hand-out/face-files.ts';
 import type { FaceFiles } from '../../../server/hand-out/faces.ts';
+import type { FaceName } from '../../../shared/engrave/text-width.ts';
 
 const require = createRequire(import.meta.url);
 
