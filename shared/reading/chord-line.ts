@@ -32,7 +32,10 @@ export function readChordLine(text: string): ChordLine | undefined {
   const beside: string[] = [];
   let line = text;
   const label = /^\s*([A-Za-z][A-Za-z -]{1,20}\d{0,2}(?:\s*\d)?\s*:)(?=\s)(?!\|)/.exec(line);
-  if (label?.[1] !== undefined) {
+  if (
+    label?.[1] !== undefined &&
+    !/^(?:tuning|tuned|strings|capo|key|keys|tempo|chords|scale)\b/i.test(label[1].trim())
+  ) {
     beside.push(label[1].trim());
     line = ' '.repeat(label[0].length) + line.slice(label[0].length);
   }
@@ -75,7 +78,7 @@ function readToken(
   if (/^\/+$/.test(word)) return [...word].map((_, at) => ({ kind: 'beat', column: column + at }));
   if (/^(?:%|\.\/\.|:\/:|\/\.)$/.test(word)) return [{ kind: 'same', column }];
   if (/^\(?n\.?\s?c\.?\)?$/i.test(word)) return [{ kind: 'silence', column }];
-  if (/^(?:-+|\.+|,|>|->|–|\*)$/.test(word)) {
+  if (/^(?:-{1,3}|\.{1,3}|,|>|->|\*)$/.test(word)) {
     return hasBars && /^[-.]+$/.test(word) ? [...word].map((_, at) => ({ kind: 'beat', column: column + at })) : [];
   }
   if (parseMeter(word) !== undefined) return [{ kind: 'meter', text: word, column }];

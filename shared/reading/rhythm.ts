@@ -42,7 +42,9 @@ export function timePiece(passages: readonly Passage[], wish: RhythmWish, lesson
   if (silent.length === 0) return { passages: said.map((bars) => bars ?? []), meter, lettersUnread };
 
   if (wish.kind === 'count' && said.every((bars) => bars === undefined)) meter = meterOfCounts(wish.counts, lesson);
-  const guessed = isBarred(silent) ? timeBars(silent, wish, meter) : timeStretch(silent, wish, meter);
+  // Where another part of the text says a shorter bar, the wished counts do not fit into it.
+  const fitting: RhythmWish = wish.kind === 'count' && wish.counts > meter.counts ? { kind: 'columns' } : wish;
+  const guessed = isBarred(silent) ? timeBars(silent, fitting, meter) : timeStretch(silent, fitting, meter);
   let next = 0;
   return {
     passages: said.map((bars) => bars ?? guessed.passages[next++] ?? []),

@@ -143,7 +143,7 @@ export class StringReader {
   #readEnclosed(text: string, at: number): number {
     const inside = /^[(<[](\d{1,2}|[xX])[)>\]]/.exec(text.slice(at, at + 4));
     const [whole, content] = inside ?? [];
-    if (whole === undefined || content === undefined) {
+    if (whole === undefined || content === undefined || Number(content) > HIGHEST_FRET) {
       this.#tell(at, `${text.charAt(at)} is not understood`);
       return at + 1;
     }
@@ -171,16 +171,17 @@ export class StringReader {
 
   /** `5t7` and `5tr7` trill; a `t` with no note before it taps. */
   #readTrill(text: string, at: number): number {
-    const match = /^tr?(\d{1,2})?/i.exec(text.slice(at, at + 4));
-    const [whole = 't', target] = match ?? [];
+    const letters = /^tr?/i.exec(text.slice(at, at + 2))?.[0] ?? 't';
+    const figure = at + letters.length;
+    const target = /\d/.test(text.charAt(figure)) ? fretAt(text, figure) : undefined;
     const from = this.#fret;
     const follows = at > 0 && !isFiller(text.charAt(at - 1));
-    if (target !== undefined && follows && from !== undefined && Number(target) !== from) {
-      this.#sign(at, `t${Number(target)}`, text);
-      return at + whole.length;
+    if (target !== undefined && follows && from !== undefined && target.fret !== from) {
+      this.#sign(at, `t${target.fret}`, text);
+      return target.end;
     }
-    this.#tell(at, `${whole} is left out`);
-    return at + (target === undefined ? whole.length : 1);
+    this.#tell(at, `${letters} is left out`);
+    return figure;
   }
 
   /** `7b`, and `7b9r7`, of which the lesson keeps that it is a bend. */
