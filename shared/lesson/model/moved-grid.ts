@@ -153,7 +153,9 @@ function movedRows(
   };
   const rows = grid.rows.flatMap((row) => {
     const pitched = pitchedMarks(own, grid, row, under);
-    return pitched.length === 0 ? [] : [{ row, marks: pitched, isHeld: row.chord !== undefined }];
+    return pitched.length === 0
+      ? []
+      : [{ row, marks: pitched, ...(row.chord === undefined ? {} : { chord: row.chord }) }];
   });
   // All rows of a grid belong to one tune, or are heard together.
   const moved = moveTune(rows, ground, base?.octaves);

@@ -30,8 +30,8 @@ export function stringMove(grid: TimedGrid, own: number, other: number): StringM
       if (place === 0) return { bass: 'root' };
       return place === 1 ? { bass: 'alternate' } : { string };
     }
-    const free = Array.from({ length: other }, (_, at) => other - at).filter((each) => !byFingers.has(each));
-    const bass = free.length > 0 ? free.slice(0, 2) : [other];
+    const free = [other, other - 1].filter((each) => !byFingers.has(each));
+    const bass = free.length > 0 ? free : [other];
     return { string: bass[place % bass.length] ?? other };
   };
   const isBass = (string: number) => (own > other ? string > other : string === own);

@@ -18,6 +18,9 @@ export const MOVED_NOTE_POINTS = {
   otherPlace: 2.5,
   /** What the plucking hand does changes: another string than the lesson's own for a note that a finger is written for. */
   otherString: 1,
+  /** Another voice begins a note on this string at the same time, or has one that sounds on. */
+  sameTime: 40,
+  soundsOn: 3,
   /** The whole tune an octave away; a single note an octave away from the others; what the left hand adds is left out. */
   octave: 4,
   noteApart: 6,

@@ -1,6 +1,7 @@
 import { type AddedNote, fingersForAdded, type KeptShape, keepingOnly } from '../../hand/added-notes.ts';
 import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Instrument } from '../../neck/instrument.ts';
+import { compare, type Rational } from '../../theory/rational.ts';
 import { lastFret, openMidi } from '../../voicing/tune/neck-range.ts';
 import type { NoteMark, Technique } from '../syntax/marks.ts';
 import { HAND_FRETS, MOVED_NOTE_POINTS as POINTS, RUN_NOTES, RUN_STEP_SEMITONES } from './moved-tune-table.ts';
@@ -50,8 +51,8 @@ const OCTAVES = [0, 1, -1, 2, -2];
 /** One row of a tune. */
 export interface RowToMove {
   readonly marks: readonly PitchedMark[];
-  /** Played while the shape of a chord is held, for which it is written. */
-  readonly isHeld: boolean;
+  /** The chord that it is written for, whose shape is held meanwhile; absent where it goes over any. */
+  readonly chord?: string;
 }
 
 /**
@@ -62,20 +63,48 @@ export interface RowToMove {
  */
 export function moveTune(rows: readonly RowToMove[], ground: TuneGround, octaves?: number): readonly MovedTune[] {
   const runs = rows.map(({ marks }) => runsAcross(marks));
-  const move = (by: number) => rows.map(({ marks }, at) => bestWay(marks, ground, by, runs[at] ?? new Set()));
+  const move = (by: number) => {
+    const ways: { readonly points: number; readonly marks: readonly MovedMark[] }[] = [];
+    for (const [at, { marks, chord }] of rows.entries()) {
+      // Rows for two different chords never sound together.
+      const beside = ways.filter((_, other) => {
+        const over = rows[other]?.chord;
+        return over === undefined || chord === undefined || over === chord;
+      });
+      const pointsBeside = pointsBesideOf(beside.map((way) => way.marks));
+      ways.push(bestWay(marks, { ...ground, pointsBeside }, by, runs[at] ?? new Set()));
+    }
+    return ways;
+  };
   let best: { readonly octaves: number; readonly points: number; readonly ways: ReturnType<typeof move> } | undefined;
   for (const by of octaves === undefined ? OCTAVES : [octaves]) {
     const ways = move(by);
     const sum = ways.reduce((all, { points }) => all + points, POINTS.octave * Math.abs(by) * rows.length);
     if (best === undefined || sum < best.points) best = { octaves: by, points: sum, ways };
     const whole = ways.every(({ marks }) => marks.every(({ notes }) => notes.every((note) => note.octaves === by)));
-    if (by === 0 && whole && !rows.some(({ isHeld }) => isHeld)) break;
+    if (by === 0 && whole && rows.every(({ chord }) => chord === undefined)) break;
   }
   return (best?.ways ?? []).map(({ marks }, at) => ({
     marks,
     octaves: best?.octaves ?? 0,
     brokenRuns: brokenIn(marks, runs[at] ?? new Set()),
   }));
+}
+
+/** What it costs to begin on a string at a time, for what other voices have there. */
+type PointsBeside = (at: Rational, string: number) => number;
+
+function pointsBesideOf(voices: readonly (readonly MovedMark[])[]): PointsBeside {
+  return (at, string) =>
+    voices.reduce((sum, marks) => {
+      const last = marks.findLast(({ from }) => compare(from.mark.at, at) <= 0);
+      if (last === undefined || !last.notes.some((note) => note.string === string)) return sum;
+      return sum + (compare(last.from.mark.at, at) === 0 ? POINTS.sameTime : POINTS.soundsOn);
+    }, 0);
+}
+
+interface RowGround extends TuneGround {
+  readonly pointsBeside: PointsBeside;
 }
 
 interface Candidate {
@@ -85,7 +114,7 @@ interface Candidate {
 
 function bestWay(
   marks: readonly PitchedMark[],
-  ground: TuneGround,
+  ground: RowGround,
   octaves: number,
   runs: ReadonlySet<PitchedMark>,
 ): { readonly points: number; readonly marks: readonly MovedMark[] } {
@@ -122,7 +151,7 @@ function bestWay(
 /** So many ways to take the notes of one mark together are weighed. */
 const MOST_TOGETHER = 40;
 
-function candidatesFor(mark: PitchedMark, ground: TuneGround, octaves: number): readonly Candidate[] {
+function candidatesFor(mark: PitchedMark, ground: RowGround, octaves: number): readonly Candidate[] {
   const fixed = ground.fixed(mark);
   const kept = ground.keptFor(mark.chord);
   let ways: readonly Candidate[] = [{ notes: [], points: 0 }];
@@ -141,7 +170,10 @@ function candidatesFor(mark: PitchedMark, ground: TuneGround, octaves: number): 
       .slice(0, MOST_TOGETHER);
   }
   // What is struck together is held together.
-  return ways.map((way) => ({ ...way, points: way.points + pointsOfSpread(way.notes) }));
+  return ways.map((way) => {
+    const beside = way.notes.reduce((sum, { string }) => sum + ground.pointsBeside(mark.mark.at, string), 0);
+    return { ...way, points: way.points + pointsOfSpread(way.notes) + beside };
+  });
 }
 
 function fixedPlace(from: PitchedNote, { string, fret, techniques }: NoteMark, octaves: number): Candidate {
