@@ -7,6 +7,7 @@ import type { Feel, Tempo } from '../lesson/syntax/words.ts';
 import type { Instrument } from '../neck/instrument.ts';
 import type { Pace } from '../score/clock.ts';
 import { exerciseScore } from '../score/exercise-score.ts';
+import { temposOf } from '../score/performance-tempos.ts';
 import type { ExerciseScore } from '../score/timeline.ts';
 import type { Key } from '../theory/key.ts';
 import { keyMovedBy } from '../theory/moved-key.ts';
@@ -34,9 +35,6 @@ export interface ExportedExercise {
   /** How fast it begins: the tempo, or the usual one where the lesson says none. */
   readonly pace: Pace;
 }
-
-/** Beats a minute where a lesson says nothing: slow enough for something new. Common practice, no source. */
-const USUAL_TEMPO = 72;
 
 /**
  * The exercise as one edition plays it. Nothing where the lesson has no such edition, or where the exercise has no bars: what it plays
@@ -73,9 +71,6 @@ export function exportedExercise(
     soundsAbove: instrument.capoFret,
     feel: settings.feel,
     ...(tempo === undefined ? {} : { tempo }),
-    pace:
-      tempo === undefined
-        ? { perMinute: USUAL_TEMPO }
-        : { perMinute: tempo.from, ...(tempo.unit === undefined ? {} : { unit: tempo.unit }) },
+    pace: { perMinute: temposOf(tempo)[0] ?? 0, ...(tempo?.unit === undefined ? {} : { unit: tempo.unit }) },
   };
 }

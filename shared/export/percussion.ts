@@ -1,5 +1,3 @@
-import type { ScoreEvent } from '../score/timeline.ts';
-
 /** What is struck and gives no pitch. */
 export type Knock = 'thumb' | 'palm' | 'nails' | 'body' | 'chunk' | 'damped-stroke';
 
@@ -25,10 +23,3 @@ export const KNOCKS: Readonly<Record<Knock, KnockFacts>> = {
   chunk: { name: 'Chunk', midiKey: 62 },
   'damped-stroke': { name: 'Damped stroke', midiKey: 69 },
 };
-
-/** The knock that an event makes; nothing where it has a pitch, or no sound. */
-export function knockOf(event: ScoreEvent): Knock | undefined {
-  if (event.kind === 'hit') return event.place;
-  if (event.kind === 'chunk') return 'chunk';
-  return event.kind === 'strum' && event.damped ? 'damped-stroke' : undefined;
-}

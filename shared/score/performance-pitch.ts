@@ -22,6 +22,11 @@ const NATURAL_HARMONICS: Readonly<Record<number, number>> = {
   16: 28,
 };
 
+/** Whether the open string has a harmonic over this fret. */
+export function isNaturalHarmonic(fret: number): boolean {
+  return NATURAL_HARMONICS[fret] !== undefined;
+}
+
 /** MIDI number of a harmonic. Over any other fret the string is held there and touched an octave higher. */
 export function harmonicMidi(instrument: Instrument, string: number, fret: number): number | undefined {
   const above = NATURAL_HARMONICS[fret];

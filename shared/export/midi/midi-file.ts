@@ -1,56 +1,60 @@
 import { type MidiEvent, writeMidi } from 'midi-file';
 import { millisecondsOf } from '../../score/clock.ts';
-import type { Layer, Pass, ScoreBar } from '../../score/timeline.ts';
+import type { Performance } from '../../score/performance.ts';
+import { playedInBar } from '../../score/performance-clock.ts';
+import { performanceOf } from '../../score/performance-of.ts';
+import type { Layer, ScoreBar } from '../../score/timeline.ts';
 import { type Key, keySignature } from '../../theory/key.ts';
-import { barLength, isCompound, type Meter } from '../../theory/meter.ts';
-import { compare, plus, type Rational, rational, ZERO } from '../../theory/rational.ts';
+import { barLength, COMMON_TIME, isCompound, type Meter } from '../../theory/meter.ts';
+import { compare, plus, type Rational, rational } from '../../theory/rational.ts';
 import type { ExportedExercise } from '../exported-exercise.ts';
 import { instrumentSound } from '../instrument-sound.ts';
-import { KNOCKS, knockOf, PERCUSSION_CHANNEL } from '../percussion.ts';
-import { type BarInTurn, barsInTurn, lengthOf, playedInBar } from '../played-clock.ts';
-import { type MidiNote, midiNotesOf, oneForEachKey } from './midi-notes.ts';
+import { knockNotes, type MidiNote, oneForEachKey, playedMoment, stringNotes } from './midi-notes.ts';
 import { bytesOfText, eventsOfNote, type TimedEvent, trackOf } from './midi-track.ts';
-import { playedSounds } from './played-sounds.ts';
-import { TICKS_PER_QUARTER, tickAt } from './ticks.ts';
-import { KNOCK_TICKS, VELOCITY } from './touch.ts';
-
-/** A time through the music, in the order in which it is played, and when it begins. */
-interface PlayedPass {
-  readonly pass: Pass;
-  readonly turns: readonly BarInTurn[];
-  readonly start: Rational;
-}
+import { fileTick, TICKS_PER_QUARTER } from './ticks.ts';
 
 /**
  * An exercise as a Standard MIDI File, format 1: a track of tempo, meter, key, chords and markers; a track each for what accompanies
- * and for the tune; one of percussion. Repeats are played out, swing is in the times, and strokes are spread. It is played once
- * through, at the tempo that the practice begins with.
+ * and for the tune; one of percussion. It holds what the sheet's own playback plays: repeats played out, swing in the times, strokes
+ * spread. It is played once through, at the tempo that the practice begins with.
  */
 export function midiFileOf(exercise: ExportedExercise): Uint8Array {
-  let start: Rational = ZERO;
-  const passes = exercise.score.passes.map((pass): PlayedPass => {
-    const played = { pass, turns: barsInTurn(pass.bars, exercise.feel), start };
-    start = plus(start, lengthOf(played.turns));
-    return played;
+  const performance = performanceOf(exercise.score, exercise);
+  const { perWhole } = performance;
+  const bars = performance.bars.map(({ at, pass, written }): BarInTurn => {
+    const place = exercise.score.passes.findIndex(({ number }, index) => (number ?? index + 1) === pass);
+    const bar = exercise.score.passes[place]?.bars[written];
+    if (bar === undefined) throw new Error('A bar is performed that is not written.');
+    return { bar, pass: place, at: rational(playedMoment(at), perWhole) };
   });
-  const end = tickAt(start);
-  const notes = passes.flatMap((played) => notesOf(exercise, played));
-  const knocks = oneForEachKey(passes.flatMap((played) => knocksOf(exercise, played)));
-  const inLayer = (layer: Layer): readonly MidiNote[] =>
-    oneForEachKey(notes.filter((note) => note.layer === layer).map(({ layer: _, ...note }) => note));
+  const notes = stringNotes(performance, ({ bar }) => ({
+    pace: exercise.pace,
+    meter: bars[bar]?.bar.meter ?? COMMON_TIME,
+  }));
+  const knocks = oneForEachKey(knockNotes(performance));
+  const inLayer = (layer: Layer): readonly MidiNote[] => oneForEachKey(notes.filter((note) => note.layer === layer));
   const tune = inLayer('tune');
   const accompaniment = inLayer('accompaniment');
-  const words = passes.flatMap((played) => lyricsOf(exercise, played));
+  const words = lyricsOf(exercise, bars);
   const tracks = [
-    trackOf(conductorEvents(exercise, passes)),
+    trackOf(conductorEvents(exercise, performance, bars)),
     ...(accompaniment.length === 0
       ? []
       : [layerTrack(exercise, 'Accompaniment', accompaniment, tune.length === 0 ? words : [])]),
     ...(tune.length === 0 ? [] : [layerTrack(exercise, 'Tune', tune, words)]),
     ...(knocks.length === 0 ? [] : [trackOf([named('Percussion'), ...knocks.flatMap(eventsOfNote)])]),
   ];
+  const end = fileTick(playedMoment(performance.end), perWhole);
   const header = { format: 1, numTracks: tracks.length, ticksPerBeat: TICKS_PER_QUARTER } as const;
   return Uint8Array.from(writeMidi({ header, tracks: tracks.map((track) => lastingUntil(track, end)) }));
+}
+
+/** A written bar when it is its turn. `at` from the start of the music, in whole notes. */
+interface BarInTurn {
+  readonly bar: ScoreBar;
+  /** Index of its pass. */
+  readonly pass: number;
+  readonly at: Rational;
 }
 
 /** Every track ends with the music, so that a last rest is not lost. */
@@ -59,41 +63,6 @@ function lastingUntil(track: MidiEvent[], end: number): MidiEvent[] {
   const last = track.at(-1);
   if (last !== undefined) last.deltaTime = Math.max(0, end - length);
   return track;
-}
-
-function notesOf(
-  exercise: ExportedExercise,
-  { pass, turns, start }: PlayedPass,
-): readonly (MidiNote & { readonly layer: Layer })[] {
-  const from = tickAt(start);
-  return playedSounds(exercise, pass.bars, turns).flatMap((sound) =>
-    midiNotesOf(sound, exercise.instrument).map((note) => ({
-      ...note,
-      start: note.start + from,
-      end: note.end + from,
-      layer: sound.layer,
-    })),
-  );
-}
-
-function knocksOf({ feel }: ExportedExercise, { turns, start }: PlayedPass): readonly MidiNote[] {
-  return turns.flatMap((turn) =>
-    turn.bar.events.flatMap((event): readonly MidiNote[] => {
-      const knock = knockOf(event);
-      if (knock === undefined) return [];
-      const tick = tickAt(plus(start, plus(turn.start, playedInBar(turn.bar, feel, event.at))));
-      const accent = 'accent' in event && event.accent ? VELOCITY.accent : 0;
-      return [
-        {
-          start: tick,
-          end: tick + KNOCK_TICKS,
-          key: KNOCKS[knock].midiKey,
-          velocity: Math.min(127, VELOCITY.knock + accent),
-          channel: PERCUSSION_CHANNEL,
-        },
-      ];
-    }),
-  );
 }
 
 function layerTrack(
@@ -122,36 +91,38 @@ function named(name: string): TimedEvent {
 }
 
 /** Tempo, meter and key, with a marker at each bar and the chords by name. */
-function conductorEvents(exercise: ExportedExercise, passes: readonly PlayedPass[]): readonly TimedEvent[] {
-  const { title, soundingKey, pace, feel } = exercise;
+function conductorEvents(
+  { title, soundingKey, pace, score }: ExportedExercise,
+  { chords, perWhole }: Performance,
+  bars: readonly BarInTurn[],
+): readonly TimedEvent[] {
   const events: TimedEvent[] = [named(title)];
-  const add = (time: Rational, event: MidiEvent): void => {
-    events.push({ tick: tickAt(time), event });
+  const add = (tick: number, event: MidiEvent): void => {
+    events.push({ tick, event });
   };
-  if (soundingKey !== undefined) add(ZERO, signatureOf(soundingKey));
+  if (soundingKey !== undefined) add(0, signatureOf(soundingKey));
   let meter: Meter | undefined;
   let perQuarter: number | undefined;
-  for (const { pass, turns, start } of passes) {
-    for (const { bar, start: inPass } of turns) {
-      const at = plus(start, inPass);
-      const microsecondsPerBeat = Math.round(millisecondsOf(rational(1, 4), pace, bar.meter) * 1000);
-      if (microsecondsPerBeat !== perQuarter) add(at, { deltaTime: 0, type: 'setTempo', microsecondsPerBeat });
-      perQuarter = microsecondsPerBeat;
-      const measured = measureOf(bar);
-      if (meter?.counts !== measured.counts || meter.unit !== measured.unit) add(at, meterEvent(measured));
-      meter = measured;
-      const head = pass.number === undefined ? '' : `Time ${pass.number}, `;
-      const place = bar.number === undefined ? 'Pickup' : `Bar ${bar.number}`;
-      add(at, { deltaTime: 0, type: 'marker', text: bytesOfText(head + place) });
-      for (const chord of bar.chords)
-        add(plus(at, playedInBar(bar, feel, chord.at)), {
-          deltaTime: 0,
-          type: 'text',
-          text: bytesOfText(chord.chord?.name ?? 'N.C.'),
-        });
-    }
+  for (const { bar, pass, at } of bars) {
+    const tick = tickOf(at);
+    const microsecondsPerBeat = Math.round(millisecondsOf(rational(1, 4), pace, bar.meter) * 1000);
+    if (microsecondsPerBeat !== perQuarter) add(tick, { deltaTime: 0, type: 'setTempo', microsecondsPerBeat });
+    perQuarter = microsecondsPerBeat;
+    const measured = measureOf(bar);
+    if (meter?.counts !== measured.counts || meter.unit !== measured.unit) add(tick, meterEvent(measured));
+    meter = measured;
+    const head = score.passes.length > 1 ? `Time ${pass + 1}, ` : '';
+    const place = bar.number === undefined ? 'Pickup' : `Bar ${bar.number}`;
+    add(tick, { deltaTime: 0, type: 'marker', text: bytesOfText(head + place) });
   }
+  for (const { at, name = 'N.C.' } of chords)
+    add(fileTick(playedMoment(at), perWhole), { deltaTime: 0, type: 'text', text: bytesOfText(name) });
   return events;
+}
+
+/** `at` in whole notes. */
+function tickOf({ numerator, denominator }: Rational): number {
+  return fileTick(numerator, denominator);
 }
 
 /** The meter by which a program draws bar lines: a pickup or another short bar has its own. */
@@ -182,15 +153,18 @@ function signatureOf(key: Key): MidiEvent {
   return { deltaTime: 0, type: 'keySignature', key: keySignature(key), scale };
 }
 
-/** What is sung: the second time round a repeat the second verse, where there is one. */
-function lyricsOf({ feel }: ExportedExercise, { pass, turns, start }: PlayedPass): readonly TimedEvent[] {
-  const verses = new Set(pass.bars.flatMap(({ syllables }) => syllables.map(({ verse }) => verse)));
-  return turns.flatMap(({ bar, round, start: inPass }) =>
-    bar.syllables
-      .filter(({ verse }) => verse === (verses.has(round) ? round : 1))
+/** What is sung: the second time that a bar comes the second verse, where there is one. */
+function lyricsOf({ feel, score }: ExportedExercise, bars: readonly BarInTurn[]): readonly TimedEvent[] {
+  const times = new Map<ScoreBar, number>();
+  return bars.flatMap(({ bar, pass, at: start }) => {
+    const time = (times.get(bar) ?? 0) + 1;
+    times.set(bar, time);
+    const verses = new Set(score.passes[pass]?.bars.flatMap(({ syllables }) => syllables.map(({ verse }) => verse)));
+    return bar.syllables
+      .filter(({ verse }) => verse === (verses.has(time) ? time : 1))
       .map(({ at, text }): TimedEvent => {
-        const time = plus(start, plus(inPass, playedInBar(bar, feel, at)));
-        return { tick: tickAt(time), event: { deltaTime: 0, type: 'lyrics', text: bytesOfText(text) } };
-      }),
-  );
+        const tick = tickOf(plus(start, playedInBar(bar, feel, at)));
+        return { tick, event: { deltaTime: 0, type: 'lyrics', text: bytesOfText(text) } };
+      });
+  });
 }

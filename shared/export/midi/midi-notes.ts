@@ -1,9 +1,12 @@
-import type { Technique } from '../../lesson/syntax/marks.ts';
-import type { Instrument } from '../../neck/instrument.ts';
+import { millisecondsOf, type Pace } from '../../score/clock.ts';
+import type { Moment, Performance, PerformedSound, SoundKind } from '../../score/performance.ts';
+import { strumOffsets } from '../../score/strum-spread.ts';
 import type { Layer } from '../../score/timeline.ts';
-import { BEND_SEMITONES, midiOfNote, midiOfString } from '../sounding-pitch.ts';
-import type { PlayedSound } from './played-sounds.ts';
-import { MOST_OF_NOTE, QUICK_TICKS, SLURRED, VELOCITY } from './touch.ts';
+import type { Meter } from '../../theory/meter.ts';
+import { rational } from '../../theory/rational.ts';
+import { KNOCKS, type Knock, PERCUSSION_CHANNEL } from '../percussion.ts';
+import { fileTick, TICKS_PER_QUARTER } from './ticks.ts';
+import { KNOCK_TICKS } from './touch.ts';
 
 /** A key from its on to its off, in ticks. */
 export interface MidiNote {
@@ -14,92 +17,90 @@ export interface MidiNote {
   readonly channel: number;
   /** What moves the whole channel while it sounds. */
   readonly moves?: 'bend' | 'vibrato';
+  /** Height of a bend. Unit: semitones. */
+  readonly bend?: number;
 }
 
-/**
- * Channels, from 0. What is bent or shaken has one of its own, as these move all that sounds on a channel. Percussion is on 9.
- */
+/** Channels, from 0. What is bent or shaken has one of its own, as these move all that sounds on a channel. Percussion is on 9. */
 export const CHANNELS: Readonly<Record<Layer, { readonly plain: number; readonly moved: number }>> = {
   accompaniment: { plain: 0, moved: 2 },
   tune: { plain: 1, moved: 3 },
 };
 
-/** A sound as keys: one, or several where the left hand moves on while the string sounds. */
-export function midiNotesOf(sound: PlayedSound, instrument: Instrument): readonly MidiNote[] {
-  const { note, layer, string } = sound;
-  const techniques = note?.techniques ?? [];
-  const struckKey = midiOfNote(instrument, {
-    string,
-    fret: sound.fret,
-    techniques,
-    ...(note?.arrivesBy === undefined ? {} : { arrivesBy: note.arrivesBy }),
-  });
-  if (struckKey === undefined) return [];
-  const moves = movesOf(note?.arrivesBy, techniques);
-  const channel = moves === undefined ? CHANNELS[layer].plain : CHANNELS[layer].moved;
-  const velocity = velocityOf(sound);
-  return changesOf(sound, techniques).map(({ start, end, fret }, place): MidiNote => {
-    const key = place === 0 ? struckKey : (midiOfString(instrument, string, fret) ?? struckKey);
-    return {
+/** How fast a bar is played. */
+export interface BarPace {
+  readonly pace: Pace;
+  readonly meter: Meter;
+}
+
+/** When a moment is heard. Unit: ticks of the performance. */
+export function playedMoment(moment: Moment): number {
+  return typeof moment === 'number' ? moment : moment[0];
+}
+
+/** Everything on strings, strokes spread in time. A string sounds until it is struck anew, also where the hand comes to it late. */
+export function stringNotes(
+  performance: Performance,
+  paceOf: (sound: PerformedSound) => BarPace,
+): readonly (MidiNote & { readonly layer: Layer })[] {
+  const { sounds, perWhole } = performance;
+  const next = new Map<number, { readonly at: number; readonly start: number }>();
+  const notes: (MidiNote & { readonly layer: Layer })[] = [];
+  for (const sound of [...sounds].reverse()) {
+    const { string, midi, kind, layer, bend, vibrato, loudness } = sound;
+    if (string === undefined || midi === undefined || KNOCK_OF[kind] !== undefined) continue;
+    const start = fileTick(playedMoment(sound.at), perWhole) + offsetOf(sound, perWhole, paceOf(sound));
+    const until = playedMoment(sound.end);
+    const later = next.get(string);
+    const end = later !== undefined && later.at === until ? later.start : fileTick(until, perWhole);
+    next.set(string, { at: playedMoment(sound.at), start });
+    const moves = bend !== undefined ? 'bend' : vibrato === true ? 'vibrato' : undefined;
+    notes.push({
       start,
-      end,
-      key,
-      velocity: place === 0 ? velocity : Math.round(velocity * SLURRED),
-      channel,
+      end: Math.max(start + 1, end),
+      key: midi,
+      velocity: velocityOf(loudness),
+      channel: moves === undefined ? CHANNELS[layer].plain : CHANNELS[layer].moved,
+      layer,
       ...(moves === undefined ? {} : { moves }),
-    };
+      ...(bend === undefined ? {} : { bend }),
+    });
+  }
+  return notes.reverse();
+}
+
+/** What a knock of the performance is here; a damped stroke is one knock, however many strings it meets. */
+const KNOCK_OF: Readonly<Partial<Record<SoundKind, Knock>>> = {
+  slap: 'thumb',
+  palm: 'palm',
+  nails: 'nails',
+  body: 'body',
+  chunk: 'chunk',
+  muted: 'damped-stroke',
+};
+
+export function knockNotes({ sounds, perWhole }: Performance): readonly MidiNote[] {
+  return sounds.flatMap(({ kind, at, stroke, loudness }): readonly MidiNote[] => {
+    const knock = KNOCK_OF[kind];
+    if (knock === undefined || (stroke !== undefined && stroke.nth > 0)) return [];
+    const start = fileTick(playedMoment(at), perWhole);
+    const key = KNOCKS[knock].midiKey;
+    return [{ start, end: start + KNOCK_TICKS, key, velocity: velocityOf(loudness), channel: PERCUSSION_CHANNEL }];
   });
 }
 
-/** Height of a bend on the wheel, whose usual range is two semitones to either side. Source: General MIDI 1 (RP-003). */
-export const BEND_VALUE = Math.round((8192 * BEND_SEMITONES) / 2);
-
-function movesOf(arrivesBy: Technique['kind'] | undefined, techniques: readonly Technique[]): MidiNote['moves'] {
-  const kinds = [arrivesBy, ...techniques.map(({ kind }) => kind)];
-  return kinds.includes('bend') ? 'bend' : kinds.includes('vibrato') ? 'vibrato' : undefined;
+function velocityOf(loudness: number): number {
+  return Math.max(1, Math.min(127, Math.round(loudness * 127)));
 }
 
-interface Change {
-  readonly start: number;
-  readonly end: number;
-  readonly fret: number;
-}
-
-/** Where the left hand is while the string sounds: quick moves at once, then a trill as long as the note is written. */
-function changesOf({ start, end, written, fret }: PlayedSound, techniques: readonly Technique[]): readonly Change[] {
-  const length = Math.min(end - start, written);
-  const frets = [fret, ...techniques.flatMap((one) => (isMove(one) ? [one.fret] : []))];
-  const step = Math.max(1, Math.min(QUICK_TICKS, Math.floor((length * MOST_OF_NOTE) / Math.max(1, frets.length - 1))));
-  const at = frets.map((_, place) => start + place * step);
-  const trill = techniques.find(({ kind }) => kind === 'trill');
-  if (trill !== undefined && 'fret' in trill) {
-    const own = frets.at(-1) ?? fret;
-    for (let time = (at.at(-1) ?? start) + QUICK_TICKS; time + QUICK_TICKS <= start + length; time += 2 * QUICK_TICKS) {
-      at.push(time, time + QUICK_TICKS);
-      frets.push(trill.fret, own);
-    }
-  }
-  return frets
-    .map((here, place) => ({ start: at[place] ?? start, end: at[place + 1] ?? end, fret: here }))
-    .filter((change) => change.start < change.end);
-}
-
-function isMove(technique: Technique): technique is Extract<Technique, { readonly fret: number }> {
-  return technique.kind === 'hammer-on' || technique.kind === 'pull-off' || technique.kind === 'slide';
-}
-
-function velocityOf({ event, note, layer }: PlayedSound): number {
-  const isNote = event.kind === 'notes';
-  const plain = isNote ? (layer === 'tune' ? VELOCITY.tune : VELOCITY.picked) : VELOCITY.strummed;
-  const accent = isNote ? note?.accent === true : 'accent' in event && event.accent;
-  const light = event.kind === 'strum' && event.light;
-  const slurred = event.kind === 'shape-slide' || note?.arrivesBy !== undefined;
-  const struck =
-    plain +
-    (accent ? VELOCITY.accent : 0) +
-    (note?.restStroke === true ? VELOCITY.restStroke : 0) +
-    (light ? VELOCITY.light : 0);
-  return Math.max(1, Math.min(127, Math.round(struck * (slurred ? SLURRED : 1))));
+/** How much later than its stroke a string is met. Unit: ticks. */
+function offsetOf({ stroke }: PerformedSound, perWhole: number, { pace, meter }: BarPace): number {
+  if (stroke === undefined) return 0;
+  const lengthMs = millisecondsOf(rational(stroke.length, perWhole), pace, meter);
+  const beatMs = 60_000 / pace.perMinute;
+  const direction = stroke.up === true ? 'up' : 'down';
+  const offsets = strumOffsets({ strings: stroke.of, direction, slow: stroke.slow === true, lengthMs, beatMs });
+  return Math.round(((offsets[stroke.nth] ?? 0) * TICKS_PER_QUARTER) / millisecondsOf(rational(1, 4), pace, meter));
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { MidiEvent } from 'midi-file';
-import { BEND_VALUE, type MidiNote } from './midi-notes.ts';
+import type { MidiNote } from './midi-notes.ts';
 import { BEND, VIBRATO_DEPTH } from './touch.ts';
 
 /** An event of a track at its tick; `deltaTime` is filled in when the track is written. */
@@ -37,16 +37,19 @@ function rankOf({ type }: MidiEvent): number {
 }
 
 /** A note with what its channel does meanwhile. */
-export function eventsOfNote({ start, end, key, velocity, channel, moves }: MidiNote): readonly TimedEvent[] {
+export function eventsOfNote({ start, end, key, velocity, channel, moves, bend = 0 }: MidiNote): readonly TimedEvent[] {
   return [
     { tick: start, event: { deltaTime: 0, type: 'noteOn', channel, noteNumber: key, velocity } },
     { tick: end, event: { deltaTime: 0, type: 'noteOff', channel, noteNumber: key, velocity: 0 } },
-    ...(moves === 'bend' ? bendEvents(start, end, channel) : []),
+    ...(moves === 'bend' ? bendEvents(start, end, channel, bend) : []),
     ...(moves === 'vibrato' ? [modulation(start, channel, VIBRATO_DEPTH), modulation(end, channel, 0)] : []),
   ];
 }
 
-function bendEvents(start: number, end: number, channel: number): readonly TimedEvent[] {
+/** Semitones on the wheel: its usual range is two to either side. Source: General MIDI 1 (RP-003). */
+const WHEEL_OF_SEMITONE = 8192 / 2;
+
+function bendEvents(start: number, end: number, channel: number, semitones: number): readonly TimedEvent[] {
   const length = (end - start) * BEND.partOfNote;
   const wheel = (tick: number, value: number): TimedEvent => ({
     tick,
@@ -54,7 +57,10 @@ function bendEvents(start: number, end: number, channel: number): readonly Timed
   });
   return [
     ...Array.from({ length: BEND.steps + 1 }, (_, step) =>
-      wheel(start + Math.round((length * step) / BEND.steps), Math.round((BEND_VALUE * step) / BEND.steps)),
+      wheel(
+        start + Math.round((length * step) / BEND.steps),
+        Math.round((WHEEL_OF_SEMITONE * semitones * step) / BEND.steps),
+      ),
     ),
     wheel(end, 0),
   ];

@@ -1,9 +1,10 @@
-import type { Rational } from '../../theory/rational.ts';
-
 /** Parts of a quarter that a file counts: twos to a 256th, threes and fives come out whole. */
 export const TICKS_PER_QUARTER = 960;
 
-/** The tick nearest to a moment. Each is rounded by itself from its exact time, so that no error adds up. `time` in whole notes. */
-export function tickAt({ numerator, denominator }: Rational): number {
-  return Math.round((numerator * 4 * TICKS_PER_QUARTER) / denominator);
+/**
+ * The tick of the file nearest to a moment of a performance, which counts so many to a whole note. Each is rounded by itself from its
+ * exact time, so that no error adds up.
+ */
+export function fileTick(moment: number, perWhole: number): number {
+  return Math.round((moment * 4 * TICKS_PER_QUARTER) / perWhole);
 }

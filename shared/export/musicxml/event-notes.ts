@@ -1,7 +1,6 @@
 import type { ResolvedChord } from '../../lesson/model/resolved-chord.ts';
 import type { Technique } from '../../lesson/syntax/marks.ts';
 import type { ScoreEvent } from '../../score/timeline.ts';
-import { knockOf } from '../percussion.ts';
 import type { WrittenKnock, WrittenNote, WrittenStroke } from './written-note.ts';
 
 type StringSound = Omit<WrittenNote, 'tiedFrom' | 'tiedOn' | 'links'> & {
@@ -46,9 +45,8 @@ export function soundsOfEvent(event: ScoreEvent, chord: ResolvedChord | undefine
     case 'shape-slide':
       return stringsOf(chord).map((place) => ({ ...PLAIN, ...place, accent: event.accent, arrivesBy: 'slide' }));
     case 'hit': {
-      const { accent, string } = event;
-      const place = knockOf(event);
-      return place === undefined ? [] : [{ kind: 'knock', place, accent, ...(string === undefined ? {} : { string }) }];
+      const { accent, string, place } = event;
+      return [{ kind: 'knock', place, accent, ...(string === undefined ? {} : { string }) }];
     }
     default:
       return [];

@@ -1,9 +1,9 @@
 import type { Technique } from '../../lesson/syntax/marks.ts';
 import type { Instrument } from '../../neck/instrument.ts';
+import { harmonicMidi, has, midiOn } from '../../score/performance-pitch.ts';
 import type { Key } from '../../theory/key.ts';
 import { type Rational, toNumber } from '../../theory/rational.ts';
 import type { Knock } from '../percussion.ts';
-import { midiOfNote, midiOfString } from '../sounding-pitch.ts';
 import { beamsOfEntry, type EntryPlace, timeModificationOf, tupletsOfEntry } from './group-xml.ts';
 import { NOTE_TYPES } from './note-types.ts';
 import { pitchElement } from './pitch-xml.ts';
@@ -99,7 +99,7 @@ function graceNote(
   isFirst: boolean,
   count: number,
 ): XmlElement {
-  const midi = midiOfString(context.instrument, shown.string, shown.fret) ?? 0;
+  const midi = midiOn(context.instrument, shown.string, shown.fret) ?? 0;
   return element('note', {}, [
     emptyElement('grace', {
       'steal-time-following': Math.round(GRACE_PERCENT / count),
@@ -123,8 +123,7 @@ function stringNote(
   lyrics: readonly XmlElement[],
 ): XmlElement {
   const { note, string, fret } = shown;
-  const midi =
-    (shown.isStruck ? midiOfNote(context.instrument, note) : midiOfString(context.instrument, string, fret)) ?? 0;
+  const midi = (has(note.techniques, 'harmonic') ? harmonicMidi : midiOn)(context.instrument, string, fret) ?? 0;
   return element('note', {}, [
     isFirst ? undefined : emptyElement('chord'),
     pitchElement(midi, context.key),

@@ -1,5 +1,5 @@
 import type { Technique } from '../../lesson/syntax/marks.ts';
-import { BEND_SEMITONES, isNaturalHarmonic } from '../sounding-pitch.ts';
+import { BEND_SEMITONES, isNaturalHarmonic } from '../../score/performance-pitch.ts';
 import type { Link, WrittenKnock, WrittenNote, WrittenStroke } from './written-note.ts';
 import { element, emptyElement, textElement, type XmlElement } from './xml.ts';
 

@@ -131,13 +131,14 @@ function isHarmonic({ event }: ExpectedSound): boolean {
   );
 }
 
-/** True where the left hand makes sounds that are no events of their own. */
+/** True where hands make sounds that are no events of their own: quick moves of the left one, and the fingers of a roll. */
 function moves({ score }: ExportedExercise): boolean {
   return score.passes.some(({ bars }) =>
     bars.some(({ events }) =>
       events.some(
         (event) =>
-          event.kind === 'notes' && event.notes.some(({ techniques }) => techniques.some((one) => 'fret' in one)),
+          event.kind === 'roll' ||
+          (event.kind === 'notes' && event.notes.some(({ techniques }) => techniques.some((one) => 'fret' in one))),
       ),
     ),
   );
