@@ -19,21 +19,24 @@ interface OpenString {
   readonly adds: ReadonlySet<string>;
 }
 
-/** What a tone on top may be, by its semitones above the root, and how it is allowed. Others make chords that are seldom wanted. Common practice, no source. */
-const WELCOME: Readonly<Record<number, string>> = { 2: 'add9', 9: '6', 10: '7', 11: 'maj7' };
+/**
+ * What a tone on top may be, by its semitones above the root, and how it is allowed: over a major and over a minor chord. Others make
+ * chords that are seldom wanted, or take the third's place. Common practice, no source.
+ */
+const WELCOME: Readonly<Record<'major' | 'minor', Readonly<Record<number, string>>>> = {
+  major: { 2: 'add9', 9: '6', 11: 'maj7' },
+  minor: { 2: 'add9', 5: 'add11', 9: '6', 10: '7' },
+};
 
-/** The same for a fourth, which takes the third's place. */
-const FOURTH = 5;
-
-/** More than two strings that ring leave a hand on four strings little to say. Common practice, no source. */
-const MOST_RINGING = 2;
+/** On fewer strings two that ring leave a hand little to say. Common practice, no source. */
+const STRINGS_FOR_TWO = 4;
 
 /** What may be added beside that, so that more shapes look alike. Common practice, no source: what players add without asking. */
 const ALWAYS_ALLOWED: readonly string[] = ['add9', '6'];
 
 /**
- * The open strings that belong to most chords and for which every chord has a shape; two where that goes, nearest the floor first, else
- * one, else none. With them the words for what they add to the chords that do not have them.
+ * The open strings that belong to most chords and for which every chord has a shape: two where each of them belongs to half of the chords
+ * or more, else one, else none; of equals those nearest the floor. With them the words for what they add to the other chords.
  */
 export function openStringsFor({ instrument, chords }: Pick<FamilyRequest, 'instrument' | 'chords'>): RingingStrings {
   const held = neckAboveCapo(instrument);
@@ -41,8 +44,9 @@ export function openStringsFor({ instrument, chords }: Pick<FamilyRequest, 'inst
   const strings = openStringsOf(held, different).sort(
     (one, other) => other.tones - one.tones || one.number - other.number,
   );
-  const pairs = strings.flatMap((one, at) => strings.slice(at + 1).map((other) => [one, other]));
-  const sets = [...(held.openStrings.length < MOST_RINGING + 2 ? [] : pairs), ...strings.map((one) => [one])];
+  const common = strings.filter(({ tones }) => tones * 2 >= different.length);
+  const pairs = common.flatMap((one, at) => common.slice(at + 1).map((other) => [one, other]));
+  const sets = [...(held.openStrings.length < STRINGS_FOR_TWO ? [] : pairs), ...strings.map((one) => [one])];
   const byTones = sets.sort((one, other) => other.length - one.length || tonesOf(other) - tonesOf(one));
   const found = byTones.find((set) => different.every((chord) => hasShape(held, chord, set)));
   const adds = new Set((found ?? []).flatMap((one) => [...one.adds]));
@@ -72,18 +76,14 @@ function openStringsOf({ openStrings }: Instrument, chords: readonly ChordSymbol
   });
 }
 
-/** A minor chord takes the minor seventh, a major chord the major one: the other makes another kind of chord of it. */
 function wordFor(chord: ChordSymbol, above: number): string | undefined {
   const isMinor = chordTones(chord).some(({ role }) => role.degree === 3 && role.alter === -1);
-  if (above === FOURTH) return isMinor ? 'add11' : 'sus4';
-  if (above === 10 && !isMinor) return undefined;
-  if (above === 11 && isMinor) return undefined;
-  return WELCOME[above];
+  return WELCOME[isMinor ? 'minor' : 'major'][above];
 }
 
 /** A first answer, without regard to fingers: the search itself tells where no hand can hold it. */
 function hasShape(held: Instrument, chord: ChordSymbol, strings: readonly OpenString[]): boolean {
-  const mayAdd = [2, FOURTH, 9, 10, 11].map((above) => ROLES[above]).flatMap((role) => role ?? []);
+  const mayAdd = [2, 5, 9, 10, 11].map((above) => ROLES[above]).flatMap((role) => role ?? []);
   return shapesFor(chord, held, { max: 1, ringOpen: strings.map(({ number }) => number), mayAdd }).length > 0;
 }
 

@@ -3,34 +3,34 @@ import type { FamilyStatement, ProgressionStatement } from '../lesson/syntax/sta
 import { CHORD_STYLES } from '../theory/chord-style.ts';
 import { type ChordSymbol, parseChordSymbol, printChordSymbol } from '../theory/chord-symbol.ts';
 import type { Family, FamilyChord } from '../voicing/family/request.ts';
-import { spokenLine } from './chord-line.ts';
+import { type ChordLine, spokenLine } from './chord-line.ts';
 import { printFingers } from './hold-lines.ts';
 import { freeName, shapeNames } from './written-names.ts';
-import { laidOutText, remarked, sentencesOf, type WrittenPlace } from './written-place.ts';
+import { laidOutText, remarked, sentencesOf, type WrittenPlace, type WrittenText } from './written-place.ts';
 
 /**
  * A family as a teacher would write it: a `chord` line for each shape that is new, with its fingers, and the progression once more over
  * the new names. Words that are sung and sentences stay with the progression that they belong to.
  */
-export function writtenFamily(place: WrittenPlace, statement: FamilyStatement, { chords, why }: Family): string {
+export function writtenFamily(place: WrittenPlace, statement: FamilyStatement, { chords, why }: Family): WrittenText {
   const { document, scope } = place;
   const wanted = statement.name?.text ?? UNNAMED;
   const names = shapeNames(document, scope, wanted.replace(/[^A-Za-z0-9-]/g, '') || UNNAMED);
   const nameOf = new Map<string, string>();
   const lines: string[] = [];
+  const usual: ChordLine[] = [];
   for (const one of chords) {
     const asked = printChordSymbol(one.chord);
     if (nameOf.has(asked)) continue;
     const written = names.nameFor(symbolOf(one, document.chordStyle), one.shape);
     nameOf.set(asked, written.text);
-    for (const line of written.lines) {
-      lines.push(`${spokenLine(line)}${line.text === written.text ? fingersOf(one) : ''}`);
-    }
+    if (written.line !== undefined) lines.push(`${spokenLine(written.line)}${fingersOf(one)}`);
+    if (written.usual !== undefined) usual.push(written.usual);
   }
   const progression = scope.progression(statement.from?.text ?? '');
   const name = freeName(scope, wanted, ['progression']);
   const inOrder = chords.map((one) => nameOf.get(printChordSymbol(one.chord)) ?? '');
-  return laidOutText(place, [
+  const text = laidOutText(place, [
     ...remarked(place),
     `// Found: ${why}.`,
     ...lines,
@@ -38,6 +38,7 @@ export function writtenFamily(place: WrittenPlace, statement: FamilyStatement, {
     ...(progression === undefined ? [] : overNames(place, progression, name, inOrder)),
     ...sentencesOf(place),
   ]);
+  return { text, usual };
 }
 
 /** What a family without a name of its own is called. */

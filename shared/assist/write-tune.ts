@@ -3,7 +3,7 @@ import { printMeter } from '../theory/meter.ts';
 import type { Tune } from '../voicing/tune/tune.ts';
 import type { TuneRequest } from '../voicing/tune/tune-problem.ts';
 import { printTune } from '../voicing/tune/tune-text.ts';
-import { laidOutText, remarked, sentencesOf, type WrittenPlace } from './written-place.ts';
+import { laidOutText, remarked, sentencesOf, type WrittenPlace, type WrittenText } from './written-place.ts';
 
 /** A tune as a teacher would write it: a `melody` of the name that the question has, with its count, its notes and their fingers. */
 export function writtenTune(
@@ -11,11 +11,11 @@ export function writtenTune(
   { name, meter }: GridStatement,
   request: TuneRequest,
   { notes, why }: Tune,
-): string {
+): WrittenText {
   const [head = '', ...rows] = printTune(name?.text ?? UNNAMED, request, notes)
     .trimEnd()
     .split('\n');
-  return laidOutText(place, [
+  const text = laidOutText(place, [
     ...remarked(place),
     `// Found: ${why}.`,
     head,
@@ -23,6 +23,7 @@ export function writtenTune(
     ...rows,
     ...sentencesOf(place),
   ]);
+  return { text, usual: [] };
 }
 
 /** What a tune without a name of its own is called. */

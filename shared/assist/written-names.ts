@@ -7,10 +7,12 @@ import { printShape, type Shape } from '../neck/shape.ts';
 import { type ChordSymbol, sameChord } from '../theory/chord-symbol.ts';
 import type { ChordLine } from './chord-line.ts';
 
-/** A name for a new shape, with the lines that it takes: none where the lesson has the shape under that name already. */
+/** A name for a new shape, with the line that it takes: none where the lesson has the shape under that name already. */
 export interface WrittenName {
   readonly text: string;
-  readonly lines: readonly ChordLine[];
+  readonly line?: ChordLine;
+  /** The line that the plain name needs, or else it would mean the new shape from now on: the usual one that the lesson counts on. */
+  readonly usual?: ChordLine;
 }
 
 /** Gives new shapes names that change nothing of what the lesson says so far. One for all shapes that are written together. */
@@ -45,23 +47,23 @@ export function shapeNames(document: LessonDocument, scope: Scope, label: string
           line.shape !== undefined &&
           printShape(line.shape) === frets,
       );
-      if (same?.chord !== undefined) return { text: same.chord.text, lines: [] };
+      if (same?.chord !== undefined) return { text: same.chord.text };
       const { text } = symbol;
       const line = (name: string): ChordLine => ({ text: name, shape });
       const before = given.get(text);
       if (before === undefined && scope.chord(text) === undefined) {
         given.set(text, shape);
         const assumed = used.has(text) ? resolveChord(scope, chordName(text)) : undefined;
-        if (assumed === undefined || printShape(assumed.shape) === frets) return { text, lines: [line(text)] };
+        if (assumed === undefined || printShape(assumed.shape) === frets) return { text, line: line(text) };
         given.set(text, assumed.shape);
         const labelled = freeLabel(text);
         given.set(labelled, shape);
-        return { text: labelled, lines: [{ text, shape: assumed.shape }, line(labelled)] };
+        return { text: labelled, line: line(labelled), usual: { text, shape: assumed.shape } };
       }
-      if (before !== undefined && printShape(before) === frets) return { text, lines: [] };
+      if (before !== undefined && printShape(before) === frets) return { text };
       const labelled = freeLabel(text);
       given.set(labelled, shape);
-      return { text: labelled, lines: [line(labelled)] };
+      return { text: labelled, line: line(labelled) };
     },
   };
 }

@@ -3,13 +3,19 @@ import { formatDocument } from '../lesson/format.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { TextEdit } from '../text/span.ts';
-import { lineEnd } from './chord-line.ts';
+import { type ChordLine, lineEnd } from './chord-line.ts';
 
 /** Where an answer is to be written: in place of the statement of an entry. */
 export interface WrittenPlace {
   readonly document: LessonDocument;
   readonly scope: Scope;
   readonly entry: Entry;
+}
+
+/** What is written in place of the question, and lines that are wanted beside the lesson's other chord lines. */
+export interface WrittenText {
+  readonly text: string;
+  readonly usual: readonly ChordLine[];
 }
 
 /** The question as it stands, as remarks: taken out of them it is asked again. Sentences for students are not part of it. */

@@ -84,7 +84,7 @@ function candidateMarkup(content: Extract<SheetContent, { kind: 'candidate' }>):
       : `<div class="candidate-shapes">${drawings.map((one) => svgOf(one, 'themed')).join('')}</div>`;
   const button = `<button type="button" data-write="${choice}" aria-label="${escapeAttribute(`${said}. ${named}: ${why}`)}">${said}</button>`;
   const head = `<p class="candidate-why"><span class="candidate-number" aria-hidden="true">${choice + 1}</span> ${escapeText(capitalised(why))}.</p>`;
-  return `<section class="candidate-card${isHalf ? ' half' : ''}" aria-label="${named}">${head}${shapes}${line}${button}</section>`;
+  return `<section class="candidate-card${isHalf ? ' half' : ''}" aria-label="${named}"><div class="candidate-words">${head}${line}${button}</div>${shapes}</section>`;
 }
 
 function capitalised(text: string): string {
