@@ -1,5 +1,6 @@
 // Bundles everything that ships into dist/. `node esbuild.mjs --debug` leaves names and source maps in.
 import { rmSync } from 'node:fs';
+import path from 'node:path';
 import { build } from 'esbuild';
 
 const debug = process.argv.includes('--debug');
@@ -20,8 +21,26 @@ const page = {
   ...shared,
   platform: 'browser',
   format: 'iife',
-  loader: { '.woff2': 'file' },
+  loader: { '.woff': 'file' },
   assetNames: 'fonts/[name]',
+};
+
+/**
+ * What writes files to hand out is large, so it is loaded only where a file is written. One script for all hosts, without Node's
+ * own modules so that files come out the same in each: Node requires it, a worker imports it and finds it under a global name.
+ * @type {import('esbuild').BuildOptions}
+ */
+const handOut = {
+  ...shared,
+  platform: 'browser',
+  conditions: ['worker'],
+  format: 'iife',
+  globalName: 'handspanHandOut',
+  footer: { js: "if (typeof module === 'object') module.exports = handspanHandOut;" },
+  // Faces are packed as WOFF, so the reader of WOFF2 stays out.
+  alias: { 'brotli/decompress.js': path.resolve('server/hand-out/no-woff2.ts') },
+  // Where the library looks for a colour profile, which no file of ours has.
+  define: { 'import.meta.url': '"https://invalid.example/"' },
 };
 
 rmSync('dist', { recursive: true, force: true });
@@ -39,5 +58,6 @@ await Promise.all([
   // A classic script: the editor's web worker gave no answer to a module.
   // A worker has no DOM: without the condition, libraries give their browser form, which asks for `document`.
   build({ ...page, conditions: ['worker'], entryPoints: { 'server.worker': 'server/worker.ts' } }),
+  build({ ...handOut, entryPoints: { 'hand-out': 'server/hand-out/main.ts' } }),
   build({ ...page, entryPoints: { preview: 'client/preview/page.ts', 'preview-style': 'client/preview/page.css' } }),
 ]);

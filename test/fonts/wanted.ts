@@ -38,9 +38,9 @@ export const MUSIC_SIGNS: readonly (readonly [name: string, code: number])[] = [
 ];
 
 const serif = (style: string): readonly string[] =>
-  ['latin', 'latin-ext'].map((part) => `@fontsource/source-serif-4/files/source-serif-4-${part}-${style}.woff2`);
+  ['latin', 'latin-ext'].map((part) => `@fontsource/source-serif-4/files/source-serif-4-${part}-${style}.woff`);
 const sans = (style: string): readonly string[] =>
-  ['latin', 'latin-ext'].map((part) => `@fontsource/source-sans-3/files/source-sans-3-${part}-${style}.woff2`);
+  ['latin', 'latin-ext'].map((part) => `@fontsource/source-sans-3/files/source-sans-3-${part}-${style}.woff`);
 
 export const FACES: Readonly<Record<string, readonly string[]>> = {
   serif: serif('400-normal'),
