@@ -35,7 +35,7 @@ interface Waiting {
 }
 
 /** Time between the wish and the first sound, which is what ordering takes. Unit: s. */
-const LEAD_S = 0.03;
+const LEAD_S = 0.015;
 /** Sounds are ordered so often. Unit: ms. */
 const BEAT_MS = 25;
 /** A wish that comes while it plays holds from so far ahead. Unit: s. */
@@ -113,6 +113,14 @@ export class Player {
     this.#bar = 0;
     this.#unprepared = this.#recipes();
     this.#changed();
+  }
+
+  /** Makes the first sounds of an exercise ready that is about to be played. */
+  prepare(performance: Performance): void {
+    const voice = voiceOf(performance);
+    this.#output.prepare(knockRecipe('click'));
+    this.#output.prepare(knockRecipe('strong-click'));
+    for (const sound of performance.sounds.slice(0, FIRST_SOUNDS)) this.#output.prepare(recipeOf(sound, voice));
   }
 
   /** The same exercise as it is written now. What plays goes on where as many bars are left, and else stops. */
@@ -362,6 +370,8 @@ export class Player {
 
 /** What sounds so soon is made ready before the start; the rest while it plays. Unit: s. */
 const FIRST_S = 0.15;
+/** A full stroke over the strings of a guitar. */
+const FIRST_SOUNDS = 6;
 /** More than can sound at a time. */
 const MOST_REMEMBERED = 400;
 

@@ -57,6 +57,7 @@ function withSlides(instrument: Instrument): (note: SoundingNote) => readonly Wr
 
 /** How long a quick hammer-on, pull-off or slide leaves the note it comes from: a 32nd, and never more than its share of the note. */
 const QUICK = rational(1, 32);
+const TWICE_QUICK = rational(1, 16);
 
 function soundsOfNote(note: SoundingNote, instrument: Instrument, last: number | undefined): readonly WrittenSound[] {
   const { event, string, fret, layer, start, end } = note;
@@ -156,8 +157,8 @@ function trilled(sounds: WrittenSound[], { base, from, event, home, away }: Tril
   const until = earlier(base.end, plus(base.start, event.length));
   const added: WrittenSound[] = [];
   let isAway = true;
-  for (let at = plus(from, QUICK); compare(plus(at, QUICK), until) <= 0 || !isAway; at = plus(at, QUICK)) {
-    if (compare(at, base.end) >= 0) break;
+  // It goes away only where there is time to come back.
+  for (let at = plus(from, QUICK); compare(plus(at, isAway ? TWICE_QUICK : QUICK), until) <= 0; at = plus(at, QUICK)) {
     cutLast(added.length > 0 ? added : sounds, at);
     const loudness = LOUDNESS.slurred(base.loudness);
     added.push({ ...base, start: at, kind: isAway ? 'hammer-on' : 'pull-off', midi: isAway ? away : home, loudness });
@@ -188,7 +189,7 @@ function rolled(
   const of = ROLL_FINGERS * strings;
   return Array.from({ length: ROLL_FINGERS }, (_, finger) => ({
     ...sound,
-    loudness: finger === ROLL_FINGERS - 1 ? sound.loudness : LOUDNESS.slurred(sound.loudness),
+    ...(finger === ROLL_FINGERS - 1 ? {} : { end: sound.start, loudness: LOUDNESS.slurred(sound.loudness) }),
     stroke: { nth: finger * strings + strings - sound.string, of, length },
   }));
 }

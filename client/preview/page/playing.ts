@@ -102,7 +102,7 @@ export class Playing {
     placePlayButtons(
       this.#page.sheet,
       (title) => void this.#press(title),
-      (title) => void this.#ask(title),
+      (title) => void this.#prepare(title),
     );
   }
 
@@ -124,6 +124,14 @@ export class Playing {
         // The sheet has changed under the press. It is about to be drawn again, with a button of its own.
         return;
     }
+  }
+
+  /** The keyboard or the pointer is on the button: what the press will need is fetched and made. */
+  async #prepare(title: ExerciseTitle): Promise<void> {
+    const answer = await this.#ask(title);
+    // A browser complains of sound that is made ready before the reader has done anything on the page.
+    if (answer.kind === 'found' && navigator.userActivation?.hasBeenActive === true)
+      this.#player.prepare(answer.performance);
   }
 
   #playFromCursor(answer: PerformanceAnswer): void {
