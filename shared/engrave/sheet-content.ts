@@ -52,8 +52,6 @@ export type SheetContent =
       readonly why: string;
       readonly facts: readonly string[];
       readonly drawings: readonly Drawing[];
-      /** True where another one has room beside it. */
-      readonly isHalf: boolean;
     }
   /** A sentence to the reader about the sheet itself, which is not printed. */
   | { readonly kind: 'note'; readonly text: string };

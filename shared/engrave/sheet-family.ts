@@ -40,13 +40,10 @@ export function tellFamilyRequest({ from, ring, within, allow, keep }: FamilySta
   return `The chords of ${from?.text ?? 'a progression'} in shapes that look alike${told}.`;
 }
 
-/** White between two candidates that stand beside each other, their frames included. Unit: mm. */
-const BETWEEN = 18;
-
 /** Room that the frame of a candidate takes from its diagrams. Unit: mm. */
 const FRAME = 8;
 
-/** The families, two beside each other where a line of diagrams has room, each different chord once. */
+/** The families with the diagrams of one under those of the other, so that they are compared chord by chord; each different chord once. */
 export function familyCandidates(
   scope: Scope,
   view: SheetView,
@@ -55,13 +52,9 @@ export function familyCandidates(
 ): DrawnCandidates {
   const { families } = found;
   const shown = families.map((family) => differentChords(family).map((chord) => requestFor(scope, view, chord)));
-  const half = (view.widthMm - BETWEEN) / 2;
-  const rows = shown.map((requests) => linesOf(requests, half));
-  const isHalf =
-    families.length > 1 && rows.every((lines) => lines.length === 1 && lines.every(({ scale }) => scale === 1));
   const source = wholeOf(entry);
   const drafts = families.map((family, choice) => {
-    const drawings = (isHalf ? rows[choice] : linesOf(shown[choice] ?? [], view.widthMm - FRAME)) ?? [];
+    const drawings = linesOf(shown[choice] ?? [], view.widthMm - FRAME);
     const { why } = family;
     const content = {
       kind: 'candidate',
@@ -71,7 +64,6 @@ export function familyCandidates(
       why,
       facts: factsOf(scope, family),
       drawings,
-      isHalf,
     } as const;
     return draft('candidate', content, source, [source]);
   });

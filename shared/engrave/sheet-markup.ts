@@ -74,7 +74,7 @@ function write(content: SheetContent): string {
 }
 
 function candidateMarkup(content: Extract<SheetContent, { kind: 'candidate' }>): string {
-  const { of, choice, count, why, facts, drawings, isHalf } = content;
+  const { of, choice, count, why, facts, drawings } = content;
   const said = of === 'family' ? 'Write these shapes' : 'Write this tune';
   const named = `${of === 'family' ? 'Family' : 'Tune'} ${choice + 1} of ${count}`;
   const line = facts.length === 0 ? '' : element('p', 'sheet-facts', { text: `${capitalised(facts.join('; '))}.` });
@@ -84,7 +84,7 @@ function candidateMarkup(content: Extract<SheetContent, { kind: 'candidate' }>):
       : `<div class="candidate-shapes">${drawings.map((one) => svgOf(one, 'themed')).join('')}</div>`;
   const button = `<button type="button" data-write="${choice}" aria-label="${escapeAttribute(`${said}. ${named}: ${why}`)}">${said}</button>`;
   const head = `<p class="candidate-why"><span class="candidate-number" aria-hidden="true">${choice + 1}</span> ${escapeText(capitalised(why))}.</p>`;
-  return `<section class="candidate-card${isHalf ? ' half' : ''}" aria-label="${named}"><div class="candidate-words">${head}${line}${button}</div>${shapes}</section>`;
+  return `<section class="candidate-card" aria-label="${named}"><div class="candidate-words">${head}${line}${button}</div>${shapes}</section>`;
 }
 
 function capitalised(text: string): string {

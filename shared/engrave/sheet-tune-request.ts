@@ -59,7 +59,6 @@ export function tuneCandidates(
       why,
       facts: [],
       drawings: [],
-      isHalf: false,
     } as const;
     return [
       draft('candidate', content, source, [source]),

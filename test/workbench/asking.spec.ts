@@ -38,12 +38,19 @@ describe('a lesson that asks', () => {
     sheet = await workbench.sheet(LESSON);
     await candidates('Family').nth(3).waitFor();
     await candidates('Tune').first().waitFor();
-    const [first, second] = await Promise.all([
-      candidates('Family').nth(0).boundingBox(),
-      candidates('Family').nth(1).boundingBox(),
-    ]);
-    expect(first?.y).toBe(second?.y);
-    expect((first?.x ?? 0) + (first?.width ?? 0)).toBeLessThanOrEqual(second?.x ?? 0);
+    // The words of a family stand beside its diagrams, and its diagrams under those of the one before, one column for each chord.
+    const boxes = await candidates('Family').evaluateAll((cards) =>
+      cards.map((card) => {
+        const [words, shapes] = ['.candidate-words', '.candidate-shapes svg'].map((part) =>
+          card.querySelector(part)?.getBoundingClientRect(),
+        );
+        return {
+          beside: (words?.right ?? 0) <= (shapes?.left ?? 0),
+          diagrams: card.querySelectorAll('svg [role="img"]').length,
+        };
+      }),
+    );
+    expect(boxes).toEqual(boxes.map(() => ({ beside: true, diagrams: 4 })));
     await sheet.frame.locator('.block.question.at-cursor', { hasText: 'walk' }).waitFor();
     await session.keepPicture('candidates');
   });
@@ -64,6 +71,8 @@ describe('a lesson that asks', () => {
   });
 
   test('writes the best tune from the line over the question', async () => {
+    await candidates('Tune').first().scrollIntoViewIfNeeded();
+    await session.keepPicture('tunes');
     await lens('Write the best tune').click();
     await candidates('Tune').first().waitFor({ state: 'detached' });
     await session.page.keyboard.press('Control+z');
@@ -92,7 +101,10 @@ describe('what was found, in every theme', () => {
     await session.page.setViewportSize({ width: 760, height: 900 });
     await sheet.frame.waitForFunction(() => window.innerWidth < 400);
     await sheet.frame.waitForFunction(() => document.documentElement.scrollWidth <= window.innerWidth);
-    await sheet.frame.waitForFunction(() => document.querySelector('.half') === null);
+    const widest = await candidates('Family').evaluateAll((cards) =>
+      Math.max(...cards.map((card) => card.querySelectorAll('.candidate-shapes > svg').length)),
+    );
+    expect(widest).toBeGreaterThan(1);
     await candidates('Family').first().scrollIntoViewIfNeeded();
     await session.keepPicture('candidates-narrow');
   });

@@ -66,6 +66,14 @@ export function contrastOfText(): { what: string; ratio: number }[] {
     }
     return ground;
   };
+  /** The nearest ground that is painted round a word: a button's, else the page. */
+  const filledAround = (element: Element): string => {
+    for (let around: Element | null = element; around !== null; around = around.parentElement) {
+      const { backgroundColor } = getComputedStyle(around);
+      if (backgroundColor !== 'rgba(0, 0, 0, 0)') return backgroundColor;
+    }
+    return paper;
+  };
   const found = new Map<string, number>();
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
@@ -74,7 +82,7 @@ export function contrastOfText(): { what: string; ratio: number }[] {
     const style = getComputedStyle(element);
     const ink = element instanceof SVGElement ? style.fill : style.color;
     if (ink === 'none') continue;
-    const ground = element instanceof SVGTextElement ? groundOf(element) : paper;
+    const ground = element instanceof SVGTextElement ? groundOf(element) : filledAround(element);
     const [light = 0, dark = 0] = [luminance([paper, ground]), luminance([paper, ground, ink])].sort((a, b) => b - a);
     found.set(
       `${element.tagName}.${element.getAttribute('class') ?? ''}: ${node.textContent?.trim().slice(0, 30)}`,
