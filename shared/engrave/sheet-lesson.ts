@@ -1,5 +1,5 @@
 import type { Difficulty } from '../hand/difficulty.ts';
-import type { Answers } from '../lesson/asked/answer.ts';
+import { type Answers, NO_ANSWERS } from '../lesson/asked/answer.ts';
 import type { LessonDocument } from '../lesson/document.ts';
 import { lessonDifficulty } from '../lesson/model/fingerings.ts';
 import type { Edition, Lesson } from '../lesson/model/lesson.ts';
@@ -49,7 +49,7 @@ export function drawLesson(
   { lesson, edition }: { readonly lesson: Lesson; readonly edition: Edition },
   view: SheetView,
   memory: DrawingMemory,
-  answers: Answers,
+  answers: Answers = NO_ANSWERS,
 ): DrawnLesson {
   const { memo, chords, rows, music, lastGood, loose } = memory;
   const paged = view.page === undefined ? 'flowing' : 'pages';

@@ -1,5 +1,4 @@
 import { CAUTION_ON_STRETCH } from '../hand/reach.ts';
-import { NO_ANSWERS } from '../lesson/asked/answer.ts';
 import type { LessonDocument } from '../lesson/document.ts';
 import type { Edition, Lesson } from '../lesson/model/lesson.ts';
 import { printPitch } from '../theory/note.ts';
@@ -117,7 +116,7 @@ function setPages(
   const attempt = (page: PaperChoice, scale: number): SetPages => {
     const bare = frameOf(setting, view, false);
     const widthMm = musicWidth(page, bare, scale);
-    const drawn = drawLesson(document, setting, { ...view, page, widthMm }, memory.drawing, NO_ANSWERS);
+    const drawn = drawLesson(document, setting, { ...view, page, widthMm }, memory.drawing);
     const cautioned = drawn.drafts.some(({ draft }) => draft.content.kind === 'caution');
     const frame = cautioned ? frameOf(setting, view, true) : bare;
     return { drawn, ...pagesOf(drawn.drafts, { choice: page, frame, scale }, memory.pages) };

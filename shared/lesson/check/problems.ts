@@ -19,6 +19,7 @@ import { checkLevel } from './check-level.ts';
 import { checkFamily, checkProse, checkShow } from './check-names.ts';
 import { addedByEditions, checkOnEdition, dependsOnInstrument, type FoundOnEdition } from './check-on-editions.ts';
 import { checkProgression } from './check-progression.ts';
+import { checkQuestion } from './check-question.ts';
 import { type Report, reportInto } from './finding.ts';
 
 const memo = createMemo<readonly Problem[]>();
@@ -52,6 +53,7 @@ function problemsOfEntry(entry: Entry, scope: Scope): readonly Problem[] {
   return memo.get(entry, scope, scope.edition().name, (asked) => {
     const problems: Problem[] = [...entry.problems];
     checkStatement(reportInto(problems), asked, entry.statement);
+    checkQuestion(reportInto(problems), asked, entry);
     return problems;
   });
 }

@@ -597,6 +597,11 @@ const GRIDS: readonly Row[] = [
     `${FOUR}melody m\n  inside v\n  rise`,
     `${FOUR}melody m\n  inside v\n  rise`,
   ],
+  [
+    'hint melody.open',
+    `${FOUR}melody ⟦m⟧\n  inside v\n  rise`,
+    'progression v\n  | C | NC |\nmelody m\n  inside v\n  rise',
+  ],
   ['hint melody.inside', `${FOUR}melody m\n  ⟦rise⟧`, `${FOUR}melody m\n  rise\n  inside v`],
 ];
 
@@ -740,6 +745,7 @@ const EXERCISES: readonly Row[] = [
     `${SHAPES}show roll\npattern roll\n  strum D D D D`,
   ],
   ['hint family.no-name', `${BASE}family⟦⟧\n  from v`, `${BASE}family f\n  from v`],
+  ['hint family.open', `${BASE}family ⟦f⟧\n  from v\n  ring 1`, `${BASE}// family f\n//   from v\n//   ring 1`],
   ['hint from.no-name', `${BASE}family f\n  from⟦⟧`, `${BASE}family f\n  from v`],
   ['error name.unknown', `${BASE}family f\n  from ⟦w⟧`, `${BASE}family f\n  from v`, `${BASE}family f\n  from v`],
   ['error ring.no-string', `${BASE}family f\n  from v\n  ⟦ring 5⟧`, `${BASE}family f\n  from v\n  ring 4`],
