@@ -18,7 +18,9 @@ export function checkChanges(report: Report, scope: Scope, statement: ExerciseSt
   const played = scope.fingered(statement);
   const span = statement.tempo?.span ?? statement.play?.span ?? statement.over?.span;
   if (tempo === undefined || played === undefined || span === undefined) return;
-  const quick = differentChanges(played);
+  // On a further edition a stretch is told where the shape is; that it also takes its time is the same cause.
+  const isOwn = scope.edition().keeps === 'own';
+  const quick = differentChanges(played).filter((change) => isOwn || !isStretched(played, change));
   const [worst, ...others] = [...quick].sort((one, other) => hurryIn(other) - hurryIn(one));
   if (worst === undefined) return;
   const also = others.map((change) => namesOf(played, change));
@@ -29,6 +31,12 @@ export function checkChanges(report: Report, scope: Scope, statement: ExerciseSt
     span,
     `${tellTooQuick(scope, played, worst, tempo)}${rest} ${CAUTION_ON_STRETCH}`,
     slower(statement, tempo, hurryIn(worst)),
+  );
+}
+
+function isStretched({ fingered }: FingeredStatement, { from, to }: SequenceChange): boolean {
+  return [fingered.chords[from], fingered.chords[to]].some(
+    (chord) => chord?.kind === 'held' && chord.fingering.verdict === 'stretched',
   );
 }
 

@@ -128,7 +128,7 @@ function onEditions(problem: Problem, on: readonly Edition[], editions: readonly
 }
 
 /** `the baritone ukulele`, or by its full name or the edition's where that says more. */
-export function tellEdition({ name, instrument }: Edition, editions: readonly Edition[]): string {
+function tellEdition({ name, instrument }: Edition, editions: readonly Edition[]): string {
   const isOnly = (same: (other: Edition) => boolean) => editions.filter(same).length === 1;
   if (instrument.kind !== 'instrument' && isOnly((other) => other.instrument.kind === instrument.kind))
     return `the ${instrument.kind}`;

@@ -1,7 +1,5 @@
 import { fingersForAdded, type KeptShape, keptBy } from '../../hand/added-notes.ts';
 import type { Finger } from '../../hand/finger.ts';
-import type { Severity } from '../../text/problem.ts';
-import type { Span } from '../../text/span.ts';
 import { compare } from '../../theory/rational.ts';
 import type { Mark, NoteMark } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
@@ -13,19 +11,12 @@ import { chordsUnder } from './chords-under.ts';
 import { fingeringFor } from './fingerings.ts';
 import { baseOf, sameLabel, type TimedGrid, type TimedRow } from './grid.ts';
 import { createMemo } from './memo.ts';
+import type { MovedRemark } from './moved-remark.ts';
 import { stringMove } from './moved-strings.ts';
 import { type MovedMark, type MovedTune, movedTechnique, moveTune } from './moved-tune.ts';
 import { pitchedMarks } from './pitched-marks.ts';
 import type { Scope } from './scope.ts';
 import { tellMovedTune } from './tell-moved-tune.ts';
-
-/** What a teacher should know of a grid on another instrument. Spans count in the grid's entry. */
-export interface MovedRemark {
-  readonly severity: Severity;
-  readonly code: string;
-  readonly span: Span;
-  readonly message: string;
-}
 
 /** A pattern or melody as an edition in the same key plays it. */
 export interface MovedGrid {

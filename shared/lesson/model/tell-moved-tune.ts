@@ -7,7 +7,7 @@ import { scaleOfKey } from '../../voicing/tune/scale.ts';
 import { waysOut, whyNotOnNeck } from '../../voicing/tune/ways-out.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import { keyOfLesson } from './key-of-lesson.ts';
-import type { MovedRemark } from './moved-grid.ts';
+import type { MovedRemark } from './moved-remark.ts';
 import type { MovedNote, MovedTune } from './moved-tune.ts';
 import type { Scope } from './scope.ts';
 
