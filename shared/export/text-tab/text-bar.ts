@@ -70,25 +70,39 @@ function slotsOf(bar: ScoreBar, cells: readonly TabCell[], moments: readonly Rat
   return [...found.values()].sort((a, b) => compare(a.at, b.at));
 }
 
+/** Columns for ` x3` behind a repeat. */
+const TIMES_WIDTH = 4;
+
 /** Pieces of a bar that fit, each beginning on a number. */
 function cut(slots: readonly Slot[], bar: ScoreBar, most: number): readonly (readonly Slot[])[] {
-  if (widthOf(slots, bar) <= most) return [slots];
+  const room = bar.times === undefined ? most : most - TIMES_WIDTH;
+  const fits = (piece: readonly Slot[], until: Rational | undefined): boolean =>
+    layOut(bar, piece, until, piece[0] === slots[0], until === undefined).width <= room;
+  if (fits(slots, undefined)) return [slots];
   const pieces: Slot[][] = [];
   let open: Slot[] = [];
-  for (const [index, slot] of slots.entries()) {
-    const nextNumber = slots.findIndex((later, place) => place > index && /^\d/.test(later.word));
-    const count = slots.slice(index, nextNumber < 0 ? slots.length : nextNumber);
-    if (open.length > 0 && /^\d/.test(slot.word) && widthOf([...open, ...count], bar) > most) {
+  let taken = 0;
+  for (const count of countsOf(slots)) {
+    taken += count.length;
+    const next = slots[taken]?.at;
+    if (open.length > 0 && !fits([...open, ...count], next)) {
       pieces.push(open);
       open = [];
     }
-    open.push(slot);
+    open.push(...count);
   }
   return [...pieces, open];
 }
 
-function widthOf(slots: readonly Slot[], bar: ScoreBar): number {
-  return columnsOf(slots, bar, undefined, bar.opens !== undefined).end;
+/** Slots count by count: each begins with a number. */
+function countsOf(slots: readonly Slot[]): readonly (readonly Slot[])[] {
+  const counts: Slot[][] = [];
+  for (const slot of slots) {
+    const open = counts.at(-1);
+    if (open === undefined || /^\d/.test(slot.word)) counts.push([slot]);
+    else open.push(slot);
+  }
+  return counts;
 }
 
 interface Columns {
