@@ -9,7 +9,7 @@ import type { WrittenBlock } from './progression-text.ts';
 import { timePiece } from './rhythm.ts';
 import { TabReader } from './tab-bars.ts';
 import type { TabMark } from './tab-marks.ts';
-import { rowsOf, voicesOf } from './tab-rows.ts';
+import { goingOn, rowsOf, voicesOf } from './tab-rows.ts';
 import type { SystemText } from './text-lines.ts';
 import { stringOrder } from './tuning-told.ts';
 
@@ -79,7 +79,9 @@ export function printPiece(
   const folded = kind === 'pattern' ? foldLinks(placed) : placed;
   const { chorded, leftOut } = chordsOver(folded, systems);
   const lines = musicLines(chorded);
-  const voices = voicesOf(lines.map((line) => line.map(({ bar }) => bar)));
+  const barsOfLines = lines.map((line) => line.map(({ bar }) => bar));
+  const voices = voicesOf(barsOfLines);
+  const goesOn = goingOn(barsOfLines, voices);
   const above = [
     ...(timed.guess === undefined
       ? []
@@ -91,7 +93,7 @@ export function printPiece(
   const body = linesOf(lines, [...kept, ...lettersKept], (line) => {
     const bars = line.map(({ bar }) => bar);
     const names = bars.flatMap(({ columns }) => columns.map(({ chord = '.' }) => chord));
-    const rows = rowsOf(bars, voices, kind, first.length);
+    const rows = rowsOf(bars, { voices, goesOn, kind, strings: first.length });
     const chordRow = names.some((name) => name !== '.') ? [{ label: 'chord', cells: names }] : [];
     return [
       `count  ${countText(bars)}`,

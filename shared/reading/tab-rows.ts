@@ -1,4 +1,4 @@
-import type { GridBar } from './grid-columns.ts';
+import type { GridBar, GridColumn } from './grid-columns.ts';
 import type { TabMark } from './tab-marks.ts';
 
 /** A row of a grid: its label, and for every column of the line a word. */
@@ -38,20 +38,36 @@ function notesOf(marks: readonly TabMark[]): readonly TabMark[] {
   return marks.filter(({ sound }) => sound.kind !== 'dead');
 }
 
+/** In each column the strings that the next sound of their row goes on from: these stand last in their cell. */
+export type GoingOn = ReadonlyMap<GridColumn, ReadonlySet<number>>;
+
+export function goingOn(lines: readonly (readonly GridBar[])[], voices: Voices): GoingOn {
+  const found = new Map<GridColumn, Set<number>>();
+  const last = new Map<number, GridColumn>();
+  for (const column of lines.flatMap((bars) => bars.flatMap((bar) => bar.columns))) {
+    for (const { string, sound } of notesOf(column.marks)) {
+      const before = last.get(voices.get(string) ?? 1);
+      if (sound.kind === 'linked' && before !== undefined) {
+        found.set(before, new Set([...(found.get(before) ?? []), string]));
+      }
+    }
+    for (const { string } of notesOf(column.marks)) last.set(voices.get(string) ?? 1, column);
+  }
+  return found;
+}
+
 /** The rows of a line of music. A melody's notes are a `tune`, a pattern's are picked. */
-export function rowsOf(
-  bars: readonly GridBar[],
-  voices: Voices,
-  kind: 'melody' | 'pattern',
-  strings: number,
-): readonly Row[] {
+export function rowsOf(bars: readonly GridBar[], { voices, goesOn, kind, strings }: RowWish): readonly Row[] {
   const columns = bars.flatMap((bar) => bar.columns);
+  const row = kind === 'melody' ? 'tune' : 'pick';
   const numbers = [...new Set([1, ...voices.values()])].sort((one, other) => one - other);
   const rows = numbers.flatMap((voice) => {
-    const own = columns.map(({ marks }) => notesOf(marks).filter(({ string }) => (voices.get(string) ?? 1) === voice));
-    if (own.every((marks) => marks.length === 0)) return [];
-    const cells = own.map((marks, index) => (marks.length === 0 ? '.' : noteCell(marks, nextLinked(own, index))));
-    const row = kind === 'melody' ? 'tune' : 'pick';
+    const own = columns.map((column) => ({
+      column,
+      notes: notesOf(column.marks).filter(({ string }) => (voices.get(string) ?? 1) === voice),
+    }));
+    if (own.every(({ notes }) => notes.length === 0)) return [];
+    const cells = own.map(({ column, notes }) => (notes.length === 0 ? '.' : noteCell(notes, goesOn.get(column))));
     return [{ label: voice === 1 ? row : `${row} ${voice}`, cells }];
   });
   const dead = columns.map(({ marks }) => deadStrings(marks));
@@ -59,21 +75,22 @@ export function rowsOf(
     ? [{ label: 'strum', cells: dead.map((stroke) => strokeCell(stroke, strings)) }]
     : [];
   const all = [...rows, ...strum];
-  const empty = { label: kind === 'melody' ? 'tune' : 'pick', cells: columns.map(() => '.') };
-  return all.length === 0 ? [empty] : all;
+  return all.length === 0 ? [{ label: row, cells: columns.map(() => '.') }] : all;
 }
 
-/** The string that the next sound of the row goes on from: it must be the last of its cell. */
-function nextLinked(cells: readonly (readonly TabMark[])[], index: number): number | undefined {
-  let next = index + 1;
-  while (next < cells.length && cells[next]?.length === 0) next += 1;
-  const [mark] = cells[next] ?? [];
-  return mark?.sound.kind === 'linked' ? mark.string : undefined;
+interface RowWish {
+  readonly voices: Voices;
+  readonly goesOn: GoingOn;
+  readonly kind: 'melody' | 'pattern';
+  /** How many strings the tab has. */
+  readonly strings: number;
 }
 
-function noteCell(marks: readonly TabMark[], last: number | undefined): string {
+const NONE: ReadonlySet<number> = new Set();
+
+function noteCell(marks: readonly TabMark[], last: ReadonlySet<number> = NONE): string {
   const ordered = [...marks].sort(
-    (one, other) => Number(one.string === last) - Number(other.string === last) || other.string - one.string,
+    (one, other) => Number(last.has(one.string)) - Number(last.has(other.string)) || other.string - one.string,
   );
   return ordered.map(noteText).join('+');
 }
