@@ -278,8 +278,11 @@ describe('another shape of the same chord', () => {
     expect(applied(changed, editsOf(back))).toBe(changed.replace(shape, '0-4-3-2'));
   });
 
+  // What can be asked about the progression that the cursor is in.
+  const ASKINGS = ['refactor.rewrite.askForFamily', 'refactor.rewrite.askForTune'];
+
   test('both are found under the general kind, and by a cursor that asks for everything', async () => {
-    const kinds = ['refactor.rewrite.nextShape', 'refactor.rewrite.previousShape'];
+    const kinds = ['refactor.rewrite.nextShape', 'refactor.rewrite.previousShape', ...ASKINGS];
     expect((await actionsAt(URI, LANTERNS, '| Em |', 2, ['refactor'])).map(({ kind }) => kind)).toEqual(kinds);
     expect((await actionsAt(URI, LANTERNS, '| Em |', 2)).map(({ kind }) => kind)).toEqual(kinds);
     expect(await actionsAt(URI, LANTERNS, 'pattern  roll', 10)).toEqual([]);
