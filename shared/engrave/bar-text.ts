@@ -6,8 +6,8 @@ import { describeMoment, listOf, type SayString } from './event-text.ts';
 import type { BarCut } from './tab-bar.ts';
 
 export interface BarTextRequest {
-  /** Names of the open strings in chart order; each string is called by its name too where a bar first comes to it. */
-  readonly stringNames?: readonly string[] | undefined;
+  /** The open strings in chart order as they are said; each string is called by its name too where a bar first comes to it. */
+  readonly spokenStrings?: readonly string[] | undefined;
   /** Where only a part of the bar is told. */
   readonly cut?: BarCut | undefined;
 }
@@ -17,19 +17,16 @@ export interface BarTextRequest {
  * `Bar 3, G. Beat 1: thumb, string 4 (G) open. And: index, string 2 (E) fret 3.` Three or more moments in a row at which the same
  * is done share one.
  */
-export function describeBar(bar: ScoreBar, { stringNames, cut }: BarTextRequest = {}): string {
+export function describeBar(bar: ScoreBar, { spokenStrings, cut }: BarTextRequest = {}): string {
   const sentences = [headOf(bar, cut)];
-  const say = sayStrings(stringNames);
+  const say = sayStrings(spokenStrings);
   for (const run of runsOf(bar)) {
     const [first] = run;
     if (first === undefined) continue;
-    const done = describeMoment(first.events, say);
-    if (run.length > 2) sentences.push(`${momentNames(bar, run)}: ${done}.`);
+    if (run.length > 2) sentences.push(`${momentNames(bar, run)}: ${describeMoment(first.events, say)}.`);
     else
-      for (const [index, { at, events }] of run.entries())
-        sentences.push(
-          `${momentName(bar, at)}${newsAt(bar, at)}: ${index === 0 ? done : describeMoment(events, say)}.`,
-        );
+      for (const { at, events } of run)
+        sentences.push(`${momentName(bar, at)}${newsAt(bar, at)}: ${describeMoment(events, say)}.`);
   }
   if (bar.same && bar.events.length === 0) sentences.push('The bar before again.');
   else if (bar.events.length === 0 && bar.chords.length > 1) sentences.push(changesOf(bar));
@@ -46,7 +43,7 @@ function sayStrings(names: readonly string[] | undefined): SayString {
     const name = names?.[names.length - string];
     if (name === undefined || met.has(string)) return `string ${string}`;
     met.add(string);
-    return `string ${string} (${spokenChordName(name)})`;
+    return `string ${string} (${name})`;
   };
 }
 
@@ -57,24 +54,40 @@ interface Moment {
 
 /** The moments of a bar in order, those in a row at which the same is done together. A change of chord begins a new run. */
 function runsOf(bar: ScoreBar): readonly (readonly Moment[])[] {
-  const sorted = [...bar.events].sort((a, b) => compare(a.at, b.at));
   const moments: { at: Rational; events: ScoreEvent[] }[] = [];
-  for (const event of sorted) {
+  for (const event of [...bar.events].sort((a, b) => compare(a.at, b.at))) {
     const last = moments.at(-1);
     if (last !== undefined && compare(last.at, event.at) === 0) last.events.push(event);
     else moments.push({ at: event.at, events: [event] });
   }
   const runs: Moment[][] = [];
-  let before: string | undefined;
   for (const moment of moments) {
-    const done = describeMoment(moment.events, (string) => `string ${string}`);
     const run = runs.at(-1);
-    if (run !== undefined && done === before && newsAt(bar, moment.at) === '') run.push(moment);
+    const last = run?.at(-1);
+    if (run !== undefined && last !== undefined && soundAlike(last, moment) && newsAt(bar, moment.at) === '')
+      run.push(moment);
     else runs.push([moment]);
-    before = done;
   }
   return runs;
 }
+
+/** True where the same would be said of both. */
+function soundAlike({ events: some }: Moment, { events: others }: Moment): boolean {
+  const [one] = some;
+  const [other] = others;
+  if (some.length !== others.length || one?.kind !== other?.kind) return false;
+  // Most moments are single notes on strings of their own, and need no sentence to be told apart.
+  if (
+    one?.kind === 'notes' &&
+    other?.kind === 'notes' &&
+    some.length === 1 &&
+    one.notes[0]?.string !== other.notes[0]?.string
+  )
+    return false;
+  return describeMoment(some, plainString) === describeMoment(others, plainString);
+}
+
+const plainString: SayString = (string) => `string ${string}`;
 
 function headOf(bar: ScoreBar, cut: BarCut | undefined): string {
   const [chord] = bar.chords;

@@ -6,6 +6,8 @@ export type SayString = (string: number) => string;
 
 /** What is done at one moment, as a teacher would say it: `thumb, string 4 open, together with down-stroke, strings 3 to 1`. */
 export function describeMoment(events: readonly ScoreEvent[], say: SayString): string {
+  const [only] = events;
+  if (events.length === 1 && only !== undefined && only.kind !== 'held') return describeEvent(only, say);
   const held = events.filter((event) => event.kind === 'held');
   const done = events.filter((event) => event.kind !== 'held').map((event) => describeEvent(event, say));
   // Two voices may hold at once, which is one thing to hear.
@@ -24,7 +26,11 @@ function describeEvent(event: Exclude<ScoreEvent, { kind: 'held' }>, say: SayStr
 function describeSound(event: Exclude<ScoreEvent, { kind: 'held' }>, say: SayString): string {
   switch (event.kind) {
     case 'notes': {
-      const notes = listOf(event.notes.map((note) => describeNote(note, say)));
+      const [only] = event.notes;
+      const notes =
+        event.notes.length === 1 && only !== undefined
+          ? describeNote(only, say)
+          : listOf(event.notes.map((note) => describeNote(note, say)));
       const together = event.notes.length > 1 ? ' together' : '';
       return event.layer === 'tune' ? `tune, ${notes}${together}` : `${notes}${together}`;
     }
@@ -76,17 +82,17 @@ const PICKING_FINGERS = { p: 'thumb', i: 'index', m: 'middle', a: 'ring' } as co
 
 function describeNote(note: ScoreNote, say: SayString): string {
   const finger = note.finger === undefined ? '' : PICKING_FINGERS[note.finger];
-  const hand = [note.accent ? 'accented' : '', note.restStroke ? 'rest stroke' : '', finger]
-    .filter((word) => word !== '')
-    .join(' ');
+  const stroke = `${note.accent ? 'accented ' : ''}${note.restStroke ? 'rest stroke ' : ''}${finger}`.trimEnd();
   const fret = note.fret === 0 ? 'open' : `fret ${note.fret}`;
   const left =
     note.leftFinger === undefined || note.leftFinger === 0
       ? ''
       : ` with ${note.leftFinger === 'T' ? 'the thumb' : `finger ${note.leftFinger}`}`;
-  const techniques = note.techniques.map((technique) => `, ${describeTechnique(technique)}`).join('');
-  const before = [note.arrivesBy ?? '', hand].filter((word) => word !== '').map((word) => `${word}, `);
-  return `${before.join('')}${say(note.string)} ${fret}${left}${techniques}`;
+  let techniques = '';
+  for (const technique of note.techniques) techniques += `, ${describeTechnique(technique)}`;
+  const arrives = note.arrivesBy === undefined ? '' : `${note.arrivesBy}, `;
+  const hand = stroke === '' ? '' : `${stroke}, `;
+  return `${arrives}${hand}${say(note.string)} ${fret}${left}${techniques}`;
 }
 
 function describeTechnique(technique: Technique): string {

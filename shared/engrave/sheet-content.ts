@@ -33,6 +33,8 @@ export type SheetContent =
   /** Over the lines of one time through an exercise that has several. */
   | { readonly kind: 'pass'; readonly text: Phrase }
   | { readonly kind: 'system'; readonly drawing: Drawing }
+  /** What is drawn, written down: the drawing itself, thousands of values for a line of music, need not be kept. */
+  | { readonly kind: 'written'; readonly markup: string }
   | { readonly kind: 'legend'; readonly title: string; readonly signs: readonly LegendEntry[] }
   /** Text as it is written, for what the sheet cannot draw. A sentence above says what it is. */
   | { readonly kind: 'plain'; readonly sentence?: string; readonly text: Phrase }

@@ -49,8 +49,16 @@ export function areLight(drafts: readonly Draft[]): boolean {
 
 /** The same for all that say the same, wherever it stands: the id of its block. */
 export function draftId({ content, stale }: Draft): string {
-  return blockId(markupOf(content), stale);
+  if (stale !== undefined) return blockId(markupOf(content), stale);
+  const known = ids.get(content);
+  if (known !== undefined) return known;
+  const id = blockId(markupOf(content), undefined);
+  ids.set(content, id);
+  return id;
 }
+
+// Contents are values that never change.
+const ids = new WeakMap<SheetContent, string>();
 
 export function wholeOf(entry: Entry): Source {
   const { span } = entry.statement;

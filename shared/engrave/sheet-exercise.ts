@@ -17,9 +17,9 @@ import { proseDrafts } from './sheet-prose.ts';
 import { type DrawnSystems, systemDrafts } from './sheet-systems.ts';
 import { printTempo } from './sheet-tempo.ts';
 
-/** One time through the music of an exercise, as blocks. */
+/** One time through the music of an exercise, as blocks. Its bars are not kept. */
 export interface DrawnPass extends DrawnSystems {
-  readonly pass: Pass;
+  readonly pass: Pick<Pass, 'number' | 'with'>;
 }
 
 /**
@@ -80,7 +80,10 @@ function musicOf(
 ): readonly DrawnPass[] {
   const draw = (asked: Scope): readonly DrawnPass[] => {
     const score = exerciseScore(asked, entry, statement);
-    return score.passes.map((pass) => ({ pass, ...systemDrafts(asked, view, score, pass, counts, pieces) }));
+    return score.passes.map((pass) => ({
+      pass: headOf(pass),
+      ...systemDrafts(asked, view, score, pass, counts, pieces),
+    }));
   };
   // Bars made from chords of the exercise itself lead to words of the exercise, which move with every letter above them.
   if (statement.play === undefined) return draw(scope);
@@ -285,7 +288,11 @@ function printMember(member: ListMember): string {
   return member.times > 1 ? `${names} ×${member.times}` : names;
 }
 
-function passDraft(entry: Entry, statement: ExerciseStatement, pass: Pass): Draft {
+function headOf({ number, with: patterns }: Pass): DrawnPass['pass'] {
+  return { with: patterns, ...(number === undefined ? {} : { number }) };
+}
+
+function passDraft(entry: Entry, statement: ExerciseStatement, pass: DrawnPass['pass']): Draft {
   const span = statement.with[(pass.number ?? 1) - 1]?.span ?? statement.span;
   const ordinal = ['First', 'Second', 'Third', 'Fourth'][(pass.number ?? 1) - 1];
   const head = ordinal === undefined ? `Time ${pass.number}` : `${ordinal} time`;

@@ -1,12 +1,28 @@
 import type { Source } from '../score/timeline.ts';
 import { type LegendSign, legendOf } from './legend.ts';
+import type { SheetContent } from './sheet-content.ts';
 import { type Draft, draft } from './sheet-draft.ts';
 
-/** What the signs of this sheet mean, at its end; nothing where there are none. */
-export function legendDrafts(signs: ReadonlySet<LegendSign>, stringCount: number, source: Source): readonly Draft[] {
-  const lines = legendOf(signs, stringCount);
-  if (lines.length === 0) return [];
+/** What the signs of this sheet mean, at its end; nothing where there are none. `kept` has what was said before of the same signs. */
+export function legendDrafts(
+  signs: ReadonlySet<LegendSign>,
+  stringCount: number,
+  source: Source,
+  kept: Map<string, SheetContent>,
+): readonly Draft[] {
+  if (signs.size === 0) return [];
+  const key = [stringCount, ...[...signs].sort()].join(' ');
+  const content = kept.get(key) ?? {
+    kind: 'legend',
+    title: 'Signs on this sheet',
+    signs: legendOf(signs, stringCount),
+  };
+  if (kept.size >= MOST_KEPT) kept.clear();
+  kept.set(key, content);
   // The legend has no line of its own in the lesson; it belongs to the last thing printed, and no click leads there.
   const place: Source = { entry: source.entry, span: { start: source.span.end, end: source.span.end } };
-  return [draft('facts', { kind: 'legend', title: 'Signs on this sheet', signs: lines }, place, [])];
+  return [draft('facts', content, place, [])];
 }
+
+/** A lesson that is being written has a few sets of signs. */
+const MOST_KEPT = 20;

@@ -10,6 +10,7 @@ import type { Source } from '../score/timeline.ts';
 import type { SheetView } from './block.ts';
 import { createKeptPieces } from './kept-pieces.ts';
 import type { LegendSign } from './legend.ts';
+import type { SheetContent } from './sheet-content.ts';
 import { type Draft, type Drawn, draftId, staleDraft, wholeOf } from './sheet-draft.ts';
 import { cautionDraft, headerDrafts } from './sheet-header.ts';
 import { drawItem, type ItemContext } from './sheet-item.ts';
@@ -22,6 +23,8 @@ export interface DrawingMemory {
   readonly chords: ItemContext['chords'];
   readonly rows: ItemContext['rows'];
   readonly music: ItemContext['music'];
+  /** What legends say, by their signs. */
+  readonly legends: Map<string, SheetContent>;
   /** The last drawing of each item that could be drawn, by its key, and by its kind and place among its kind. */
   readonly lastGood: ReadonlyMap<string, Drawn>;
   /** Drafts that belong to no single item, to be used again where they come out the same. */
@@ -51,7 +54,7 @@ export function drawLesson(
   memory: DrawingMemory,
   answers: Answers = NO_ANSWERS,
 ): DrawnLesson {
-  const { memo, chords, rows, music, lastGood, loose } = memory;
+  const { memo, chords, rows, music, legends, lastGood, loose } = memory;
   const paged = view.page === undefined ? 'flowing' : 'pages';
   const variant = [view.widthMm, view.leftHanded, view.dots ?? '', paged, edition.name].join('\n');
   const context: ItemContext = { scope: scopeOf(lesson, edition), view, variant, memo, chords, rows, music, answers };
@@ -71,7 +74,7 @@ export function drawLesson(
   const signs = new Set<LegendSign>();
   for (const { drawn } of shown) for (const sign of drawn.signs) signs.add(sign);
   const end = lastSource(document);
-  const foot = end === undefined ? [] : legendDrafts(signs, edition.instrument.openStrings.length, end);
+  const foot = end === undefined ? [] : legendDrafts(signs, edition.instrument.openStrings.length, end, legends);
   const kept = new Map<string, Draft>();
   const keep = (draft: Draft): Draft => {
     const id = draftId(draft);
@@ -89,7 +92,7 @@ export function drawLesson(
     }),
     ...foot.map((draft) => ({ draft: keep(draft), item: NO_ITEM })),
   ];
-  return { drafts, memory: { memo, chords, rows, music, lastGood: good, loose: kept } };
+  return { drafts, memory: { memo, chords, rows, music, legends, lastGood: good, loose: kept } };
 }
 
 export function emptyDrawingMemory(): DrawingMemory {
@@ -98,6 +101,7 @@ export function emptyDrawingMemory(): DrawingMemory {
     chords: createMemo(),
     rows: new WeakMap(),
     music: { memo: createMemo(), entries: new Map(), pieces: createKeptPieces() },
+    legends: new Map(),
     lastGood: new Map(),
     loose: new Map(),
   };

@@ -41,6 +41,8 @@ function write(content: SheetContent): string {
     case 'system':
     case 'page':
       return svgOf(content.drawing, 'themed');
+    case 'written':
+      return content.markup;
     case 'exercise': {
       const aim = content.aim === undefined ? '' : element('p', 'sheet-aim', { text: content.aim });
       const line = content.facts.length === 0 ? '' : element('p', 'sheet-facts', { text: content.facts.join(' · ') });

@@ -5,6 +5,7 @@ import type { SheetView } from './block.ts';
 import type { KeptPieces } from './kept-pieces.ts';
 import type { LegendSign } from './legend.ts';
 import { areLight, type Draft, draft, hullOf } from './sheet-draft.ts';
+import { markupOf } from './sheet-markup.ts';
 import { systemsOf } from './tab-system.ts';
 import type { Pace } from './tab-tempo.ts';
 
@@ -43,9 +44,14 @@ export function systemDrafts(
     });
     // A page is sent as a whole, whatever its lines weigh.
     if (mostBars === 1 || view.page !== undefined || areLight(drafts)) {
-      return { drafts, signs: [...new Set(systems.flatMap((system) => system.signs))] };
+      const signs = [...new Set(systems.flatMap((system) => system.signs))];
+      return { drafts: view.page === undefined ? drafts.map(written) : drafts, signs };
     }
   }
+}
+
+function written(drawn: Draft): Draft {
+  return { ...drawn, content: { kind: 'written', markup: markupOf(drawn.content) } };
 }
 
 /** The exercise's own tempo, else the lesson's. Bars in which nothing is played have no pace, and a second time through keeps it. */

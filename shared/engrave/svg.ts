@@ -134,11 +134,7 @@ function lengthOf(text: string, size: number): string {
 }
 
 function groupOf(item: GroupItem, ink: SvgInk): string {
-  const steps = [
-    ...(item.x === 0 && item.y === 0 ? [] : [`translate(${figure(item.x)} ${figure(item.y)})`]),
-    ...(item.scale === undefined ? [] : [`scale(${item.scale})`]),
-  ];
-  const moved = steps.length === 0 ? '' : ` transform="${steps.join(' ')}"`;
+  const moved = movedBy(item);
   const { mark } = item;
   const content = item.shared === true && ink === 'themed' ? sharedMarkup(item.items) : markupOfAll(item.items, ink);
   if (mark === undefined) return moved === '' ? content : `<g${moved}>${content}</g>`;
@@ -170,6 +166,14 @@ function playedAs(played: PlayedMark): string {
 
 function fraction({ numerator, denominator }: Rational): string {
   return denominator === 1 ? String(numerator) : `${numerator}/${denominator}`;
+}
+
+function movedBy({ x, y, scale }: GroupItem): string {
+  const placed = x !== 0 || y !== 0;
+  if (!placed && scale === undefined) return '';
+  const place = placed ? `translate(${figure(x)} ${figure(y)})` : '';
+  const size = scale === undefined ? '' : `${placed ? ' ' : ''}scale(${scale})`;
+  return ` transform="${place}${size}"`;
 }
 
 function markupOfAll(items: readonly Item[], ink: SvgInk): string {

@@ -24,18 +24,21 @@ export function placeSlots(slots: readonly Slot[], stretch: number): Placed {
   return place(demandsOf(slots), stretch);
 }
 
-/** The stretch at which the slots fill the width, at least 0. Width grows with stretch, so halving an interval finds it. */
+/**
+ * The stretch at which the slots fill the width, at least 0 and at most `most`. Width is the greatest of many straight lines of the
+ * stretch, so following the line that holds where it is too wide leads down to the answer in a few steps and never past it.
+ */
 export function stretchFor(slots: readonly Slot[], width: number, most: number): number {
   const demands = demandsOf(slots);
-  if (place(demands, most).width <= width) return most;
-  let low = 0;
-  let high = most;
-  for (let step = 0; step < HALVINGS; step++) {
-    const middle = (low + high) / 2;
-    if (place(demands, middle).width <= width) low = middle;
-    else high = middle;
+  let stretch = most;
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const placed = place(demands, stretch);
+    const excess = placed.width - width;
+    if (excess <= NEAR_ENOUGH_MM || stretch <= 0) break;
+    // What does not grow is too wide at any stretch.
+    stretch = placed.growth <= 0 ? 0 : Math.max(0, stretch - excess / placed.growth);
   }
-  return low;
+  return stretch;
 }
 
 /** Where the slots lie at each of several stretches. */
@@ -50,56 +53,90 @@ export function placesAt(slots: readonly Slot[], stretches: readonly number[]): 
  */
 interface Demands {
   readonly rows: number;
-  readonly numbers: readonly number[];
+  readonly numbers: Float64Array;
 }
 
 function demandsOf(slots: readonly Slot[]): Demands {
   const rows = new Map<Row, number>();
-  const numbers: number[] = [];
+  let size = 0;
+  for (const { pieces } of slots) size += 3 + 4 * pieces.length;
+  const numbers = new Float64Array(size);
+  let at = 0;
   for (const { rigid, spring, pieces } of slots) {
-    numbers.push(rigid, spring, pieces.length);
+    numbers[at++] = rigid;
+    numbers[at++] = spring;
+    numbers[at++] = pieces.length;
     for (const { row, left, right } of pieces) {
       let number = rows.get(row);
       if (number === undefined) {
         number = rows.size;
         rows.set(row, number);
       }
-      numbers.push(number, clearanceOf(row), left, right);
+      numbers[at++] = number;
+      numbers[at++] = clearanceOf(row);
+      numbers[at++] = left;
+      numbers[at++] = right;
     }
   }
   return { rows: rows.size, numbers };
 }
 
-function place({ rows, numbers }: Demands, stretch: number): Placed {
+/** `growth` says by how much the width grows for each unit of stretch, at this stretch and a little below it. */
+function place({ rows, numbers }: Demands, stretch: number): Placed & { readonly growth: number } {
   // Nothing taken yet: then only the left edge of the line must not be passed.
-  const taken: number[] = new Array(rows).fill(Number.NEGATIVE_INFINITY);
+  const taken = new Float64Array(rows).fill(Number.NEGATIVE_INFINITY);
+  const takenGrowth = new Float64Array(rows);
   const xs: number[] = [];
   let x = 0;
+  let growth = 0;
   let width = 0;
+  let widthGrowth = 0;
   const number = (at: number): number => numbers[at] ?? 0;
   for (let at = 0; at < numbers.length; ) {
     x += number(at) + number(at + 1) * stretch;
+    growth += number(at + 1);
     const first = at + 3;
     const end = first + 4 * number(at + 2);
     for (let piece = first; piece < end; piece += 4) {
       const left = number(piece + 2);
-      x = Math.max(x, left, (taken[number(piece)] ?? 0) + number(piece + 1) + left);
+      if (left > x) {
+        x = left;
+        growth = 0;
+      }
+      const row = number(piece);
+      const behind = (taken[row] ?? 0) + number(piece + 1) + left;
+      if (behind > x) {
+        x = behind;
+        growth = takenGrowth[row] ?? 0;
+      }
     }
     xs.push(x);
+    if (x > width) {
+      width = x;
+      widthGrowth = growth;
+    }
     for (let piece = first; piece < end; piece += 4) {
       const row = number(piece);
       const edge = x + number(piece + 3);
-      taken[row] = Math.max(edge, taken[row] ?? edge);
-      width = Math.max(width, edge);
+      if (edge > (taken[row] ?? edge)) {
+        taken[row] = edge;
+        takenGrowth[row] = growth;
+      }
+      if (edge > width) {
+        width = edge;
+        widthGrowth = growth;
+      }
     }
-    width = Math.max(width, x);
     at = end;
   }
-  return { xs, width };
+  return { xs, width, growth: widthGrowth };
 }
 
-/** Enough to place a line of 200 mm to a hundredth. */
-const HALVINGS = 18;
+/** More than lines have corners between two stretches; a line of music needs three or four. */
+const MOST_STEPS = 40;
+
+/** Far finer than what is written of a drawing. */
+const NEAR_ENOUGH_MM = 1e-6;
 
 function clearanceOf(row: Row): number {
   if (row === 'staff') return SIZES.clearance.staff;

@@ -59,6 +59,7 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
   const breaks = evenBreaks(ready, request, staff);
   const systems: System[] = [];
   let stretchBefore: number | undefined;
+  const spokenStrings = request.stringNames?.map(spokenChordName);
   breaks.forEach((first, index) => {
     const names = first === 0 ? request.stringNames : undefined;
     const count = (breaks[index + 1] ?? ready.length) - first;
@@ -72,7 +73,7 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
         width: request.widthMm,
         ...(names === undefined ? {} : { names }),
         ...(pace === undefined ? {} : { pace }),
-        spokenStrings: request.stringNames,
+        spokenStrings,
         pass: pass.number ?? 1,
       }),
     );
@@ -158,7 +159,7 @@ function drawSystem(
       bar: bar.ready.written,
       moments: moments.map((moment) => ({ at: moment.at, x: at(bar.firstColumn + moment.slot) })),
     } as const;
-    const alternative = describeBar(written, { stringNames: page.spokenStrings, cut });
+    const alternative = describeBar(written, { spokenStrings: page.spokenStrings, cut });
     items.push(group(0, 0, content, { place: places.length, alternative, area, played }));
     places.push(bar.ready.source);
   });
@@ -205,8 +206,8 @@ function centredRest({ ready, left, right }: PlacedBar, staffTop: number, staff:
 
 function placePieces(pieces: readonly Piece[], x: number, y: (row: Row) => number): readonly Item[] {
   return pieces.map((piece): Item => {
-    const placed = group(x, y(piece.row), piece.items);
-    return piece.kept === true ? { ...placed, shared: true } : placed;
+    const { row, items } = piece;
+    return piece.kept === true ? { kind: 'group', x, y: y(row), items, shared: true } : group(x, y(row), items);
   });
 }
 

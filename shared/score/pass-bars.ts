@@ -34,18 +34,20 @@ export function barsOfPass(
   const placed = placements.map((placement) => soundsOf(placement, changes, instrument, ring));
   const struck = placed.flatMap((sound) => sound.events).sort((a, b) => compare(a.event.at, b.event.at));
   const events = runOn(yieldToTune(struck), placements, changes, breaks);
-  const inBar = <T extends { readonly at: Rational }>(items: readonly T[], index: number): readonly T[] => {
-    const start = starts[index] ?? ZERO;
-    const end = plus(start, frames[index]?.length ?? ZERO);
-    return items
-      .filter((item) => compare(item.at, start) >= 0 && compare(item.at, end) < 0)
-      .map((item) => ({ ...item, at: minus(item.at, start) }));
-  };
-  const counts = countsOf(placements);
-  const syllables = placed.flatMap((sound) => sound.syllables);
-  const calls = placed.flatMap((sound) => sound.calls);
+  const counts = byBar(countsOf(placements), starts, ({ text }, at): ScoreCount => ({ at, text }));
+  const syllable = ({ text, verse }: ScoreSyllable, at: Rational): ScoreSyllable => ({ at, text, verse });
+  const syllables = byBar(
+    placed.flatMap((sound) => sound.syllables),
+    starts,
+    syllable,
+  );
+  const calls = byBar(
+    placed.flatMap((sound) => sound.calls),
+    starts,
+    syllable,
+  );
   const cut = cutAtBars(events, starts, frames);
-  const pushed = pushes
+  const pushedChords = pushes
     .filter(({ at, chord }) => chordBefore(written, pushes, at)?.text !== chord?.text)
     .map(
       ({ at, chord, mark }): ScoreChord => ({
@@ -55,21 +57,39 @@ export function barsOfPass(
         source: { entry: mark.entry, span: mark.word.span },
       }),
     );
-  const patternStarts = startsOfPatterns(placements);
+  const pushed = byBar(pushedChords, starts, (chord, at): ScoreChord => ({ ...chord, at }));
+  const patternStarts = byBar(startsOfPatterns(placements), starts, ({ name }, at): PatternStart => ({ at, name }));
   const upperVoice = upperVoiceOf(events);
   return frames.map((frame, index): ScoreBar => {
-    const anew = inBar<PatternStart>(patternStarts, index);
+    const anew = patternStarts[index] ?? [];
     return {
       ...frame,
-      chords: withPushes(frame, inBar<ScoreChord>(pushed, index)),
-      counts: inBar<ScoreCount>(counts, index),
+      chords: withPushes(frame, pushed[index] ?? []),
+      counts: counts[index] ?? [],
       events: cut[index] ?? [],
-      syllables: [...frame.syllables, ...inBar<ScoreSyllable>(syllables, index)],
-      calls: inBar<ScoreSyllable>(calls, index),
+      syllables: [...frame.syllables, ...(syllables[index] ?? [])],
+      calls: calls[index] ?? [],
       ...(anew.length === 0 ? {} : { patternStarts: anew }),
       ...(upperVoice === undefined ? {} : { upperVoice }),
     };
   });
+}
+
+/** What begins in each bar, in the order given, with its time counted from there. What begins after the last bar belongs to it. */
+function byBar<T extends { readonly at: Rational }>(
+  items: readonly T[],
+  starts: readonly Rational[],
+  at: (item: T, time: Rational) => T,
+): readonly (readonly T[])[] {
+  const bars: T[][] = starts.map(() => []);
+  let index = 0;
+  for (const item of items) {
+    // Several givers of words each begin again at the front.
+    while (index > 0 && compare(starts[index] ?? ZERO, item.at) > 0) index--;
+    while (index + 1 < starts.length && compare(starts[index + 1] ?? ZERO, item.at) <= 0) index++;
+    bars[index]?.push(at(item, minus(item.at, starts[index] ?? ZERO)));
+  }
+  return bars;
 }
 
 /** The chord held right before a time. */
@@ -116,9 +136,14 @@ function cutAtBars(
       const from = bar === index ? event.at : start;
       if (compare(from, end) >= 0) break;
       const length = minus(compare(end, barEnd) < 0 ? end : barEnd, from);
+      // In the first bar an event that ends there stands as it is.
+      const isFirst = bar === 0 && compare(end, barEnd) <= 0;
       const goesOn =
         lasts(event) && compare(end, barEnd) > 0 && bar + 1 < frames.length ? { goesOn: true as const } : {};
-      if (bar === index) bars[bar]?.push({ ...event, at: minus(from, start), length, ...goesOn });
+      if (bar === index)
+        bars[bar]?.push(
+          isFirst && !('goesOn' in goesOn) ? event : { ...event, at: minus(from, start), length, ...goesOn },
+        );
       else if (lasts(event)) bars[bar]?.push(heldOf(event, length, goesOn));
       else break;
     }

@@ -34,7 +34,8 @@ export function runOn(
     const { event } = one;
     const layer = layerOf(event);
     const voice = voiceOf(event);
-    let end = plus(event.at, event.length);
+    const written = plus(event.at, event.length);
+    let end = written;
     const following = nextAfter(placed, index, voice, end, nextOf.get(voice));
     const isBroken = breaks.some((at) => compare(at, end) === 0);
     if (one.runsOn && sustains(event) && !isBroken) {
@@ -47,7 +48,7 @@ export function runOn(
       const silence = silences.find((at) => compare(at, event.at) > 0 && compare(at, end) < 0);
       if (silence !== undefined) end = silence;
     }
-    lengthened.push({ ...event, length: minus(end, event.at) });
+    lengthened.push(compare(end, written) === 0 ? event : { ...event, length: minus(end, event.at) });
     nextOf.set(voice, event.at);
   }
   return lengthened.reverse();

@@ -13,10 +13,13 @@ export function rational(numerator: number, denominator = 1): Rational {
 }
 
 export function plus(a: Rational, b: Rational): Rational {
+  if (b.numerator === 0) return a;
+  if (a.numerator === 0) return b;
   return rational(a.numerator * b.denominator + b.numerator * a.denominator, a.denominator * b.denominator);
 }
 
 export function minus(a: Rational, b: Rational): Rational {
+  if (b.numerator === 0) return a;
   return rational(a.numerator * b.denominator - b.numerator * a.denominator, a.denominator * b.denominator);
 }
 
@@ -57,7 +60,9 @@ export function toNumber(a: Rational): number {
 
 /** Of two whole numbers above 0. */
 export function greatestCommonDivisor(a: number, b: number): number {
-  return b === 0 ? a || 1 : greatestCommonDivisor(b, a % b);
+  let [greater, less] = [a, b];
+  while (less !== 0) [greater, less] = [less, greater % less];
+  return greater || 1;
 }
 
 /** Of two whole numbers above 0. */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { describeBar } from '../../shared/engrave/bar-text.ts';
 import { drawDiagram } from '../../shared/engrave/chord-diagram.ts';
+import { spokenChordName } from '../../shared/engrave/chord-name.ts';
 import type { ScoreBar } from '../../shared/score/timeline.ts';
 import { rational } from '../../shared/theory/rational.ts';
 import { type BarSketch, bar, chord } from './hand-made.ts';
@@ -10,7 +11,7 @@ const EM = chord('Em', [0, 4, 3, 2]);
 const G = chord('G', [0, 2, 3, 2]);
 
 function heard(sketch: BarSketch, changed: Partial<ScoreBar> = {}): string {
-  return describeBar({ ...bar(sketch), ...changed }, { stringNames: UKULELE });
+  return describeBar({ ...bar(sketch), ...changed }, { spokenStrings: UKULELE });
 }
 
 // Case E-3: one statement per moment, bar numbers kept, no row of dashes read out.
@@ -157,13 +158,15 @@ describe('I cannot see the sheet; I want to hear', () => {
     const events = sketch.events.map((event) =>
       event.kind === 'notes' ? { ...event, notes: event.notes.map((note) => ({ ...note, leftFinger: 3 })) } : event,
     );
-    expect(describeBar({ ...sketch, events }, { stringNames: UKULELE })).toBe(
+    expect(describeBar({ ...sketch, events }, { spokenStrings: UKULELE })).toBe(
       'Bar 1. Beat 1: string 1 (A) fret 5 with finger 3.',
     );
   });
 
   test('the flats of my open strings as words', () => {
-    const flat = describeBar(bar({ number: 1, counts: '1', play: '4:0' }), { stringNames: ['E♭', 'B', 'D', 'G♭'] });
+    const flat = describeBar(bar({ number: 1, counts: '1', play: '4:0' }), {
+      spokenStrings: ['E♭', 'B', 'D', 'G♭'].map(spokenChordName),
+    });
     expect(flat).toBe('Bar 1. Beat 1: string 4 (E flat) open.');
   });
 

@@ -39,6 +39,8 @@ function make(content: SheetContent, layout: PageLayout): readonly Piece[] {
     case 'note':
     case 'question':
     case 'candidate':
+    // Only the flowing sheet lets its drawings go.
+    case 'written':
       return [];
     case 'diagrams':
       return [drawingPiece(content.drawing, white(PAGE_GAPS.diagrams, layout), layout)];

@@ -2,9 +2,8 @@ import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
 import { namesMoveBy } from '../../neck/tuning-distance.ts';
-import { type ChordSymbol, chordSymbol } from '../../theory/chord-symbol.ts';
-import { spellPitchClass } from '../../theory/key.ts';
-import { type Note, pitchClass } from '../../theory/note.ts';
+import type { ChordSymbol } from '../../theory/chord-symbol.ts';
+import { movedChord } from '../../theory/moved-chord.ts';
 import { nameShape } from '../../voicing/naming.ts';
 import { defaultShape } from '../../voicing/shapes.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
@@ -77,6 +76,5 @@ function renamed(scope: Scope, symbol: ChordSymbol, shape: Shape): ChordSymbol {
     return nameShape(neckAboveCapo(instrument), shape, context)[0]?.symbol ?? symbol;
   }
   if (distance === 0) return symbol;
-  const movedNote = (note: Note): Note => spellPitchClass(pitchClass(note) + distance, key);
-  return chordSymbol(movedNote(symbol.root), symbol, symbol.bass === undefined ? undefined : movedNote(symbol.bass));
+  return movedChord(symbol, distance, key);
 }

@@ -36,7 +36,7 @@ export function createMemo<T>(): Memo<T> {
       );
       if (match !== undefined) return match.value;
       const reads: Read[] = [];
-      const value = compute(recording(scope, { reads, answers: new Map() }));
+      const value = compute(recording(scope, { reads, answers: new Map(), editions: new Set() }));
       const others = known.filter((item) => item.variant !== variant).slice(0, VARIANTS_KEPT - 1);
       kept.set(entry, [{ variant, reads, value }, ...others]);
       return value;
@@ -51,6 +51,8 @@ const GONE = Symbol('an edition that is gone');
 interface Notes {
   readonly reads: Read[];
   readonly answers: Map<string | object, Map<string, unknown>>;
+  /** The paths of the editions that were asked who they are: the most frequent question. */
+  readonly editions: Set<string>;
 }
 
 /** The edition that was asked, found from the scope that the reads are asked of later; `path` tells it from others. */
@@ -80,6 +82,8 @@ function recording(scope: Scope, notes: Notes, { path, find }: Place = ROOT): Sc
   };
   return {
     edition: () => {
+      if (notes.editions.has(path)) return scope.edition();
+      notes.editions.add(path);
       // The edition is made anew with every document; what it says is compared instead.
       noted('edition name', '', (asked) => asked.edition().name);
       noted('edition keeps', '', (asked) => asked.edition().keeps);
