@@ -24,8 +24,11 @@ export interface PlayerListener {
 interface Running {
   readonly plan: Plan;
   readonly base: number;
-  /** Sounds before this one have been ordered or left out. */
+  /** Those of the plan that are to be ordered, and the first that is not yet. */
+  readonly sounds: readonly PlannedSound[];
   next: number;
+  /** What began before the plan was made anew. */
+  readonly begun: ReadonlySet<string>;
 }
 
 interface Waiting {
@@ -129,10 +132,10 @@ export class Player {
       this.load(performance);
       return;
     }
-    this.#performance = performance;
     this.#voice = voiceOf(performance);
+    if (this.#state === 'playing') this.#planAnew(performance);
+    this.#performance = performance;
     this.#unprepared = this.#recipes();
-    if (this.#state === 'playing') this.#planAnew();
     this.#changed();
   }
 
@@ -199,16 +202,17 @@ export class Player {
     const before = this.#options;
     this.#options = { ...before, ...wish, ...(wish.ladder === true ? { loop: true } : {}) };
     const { loop } = this.#options;
-    if (this.#state === 'playing') {
+    const performance = this.#performance;
+    if (this.#state === 'playing' && performance !== undefined) {
       const outside = loop && !before.loop && (this.#bar < this.stretch.from || this.#bar >= this.stretch.to);
       if (outside) this.play(this.stretch.from);
-      else this.#planAnew();
+      else this.#planAnew(performance);
     }
     this.#changed();
   }
 
   #begin(plan: Plan, base: number): void {
-    this.#running = { plan, base, next: 0 };
+    this.#running = { plan, base, sounds: plan.sounds, next: 0, begun: new Set() };
     const time = this.#ordered;
     this.#waiting.push(...plan.marks.map((mark) => ({ at: base + mark.at, mark, time })));
   }
@@ -222,9 +226,9 @@ export class Player {
   #orderAhead(): void {
     const until = this.#output.now() + this.#timing.lookahead();
     while (this.#running !== undefined) {
-      const { plan, base } = this.#running;
-      while (this.#running.next < plan.sounds.length) {
-        const sound = plan.sounds[this.#running.next];
+      const { plan, base, sounds } = this.#running;
+      while (this.#running.next < sounds.length) {
+        const sound = sounds[this.#running.next];
         if (sound === undefined || base + sound.at >= until) return;
         this.#order(sound, base);
         this.#running.next += 1;
@@ -278,37 +282,47 @@ export class Player {
    * What is still to come is planned anew, from the place that is heard now: the same place of the same bar, at another tempo or in
    * another feel. What has begun goes on and ends in its new time.
    */
-  #planAnew(): void {
+  #planAnew(performance: Performance): void {
     const running = this.#running;
-    const performance = this.#performance;
-    if (running === undefined || performance === undefined) return;
-    const cut = Math.max(this.#output.now() + SWITCH_S, running.base);
+    if (running === undefined) return;
+    const same = performance === this.#performance;
+    this.#performance = performance;
     const { plan } = running;
+    // The time through that comes next may be on its way already, and the one before still be heard: that one stays as it is.
+    const cut = Math.max(this.#output.now() + SWITCH_S, running.base);
     const anew = planOf(performance, plan.stretch, this.perMinute(this.#ordered), this.#options);
     const base = cut - samePlace(plan, anew, cut - running.base);
     this.#output.takeBack(cut);
-    const begun = new Set(
-      this.#soundings.flatMap(({ id, base, sounding }) => (base === running.base && sounding.at < cut ? [id] : [])),
-    );
-    const ends = new Map(
-      anew.sounds.flatMap((sound) => (sound.kind === 'sound' ? [[sound.id, sound.end] as const] : [])),
-    );
-    for (const { id, base: from, sounding } of this.#soundings) {
-      const end = ends.get(id);
-      if (from === running.base && sounding.at < cut && end !== undefined) sounding.endAt(base + end);
-    }
-    this.#soundings = this.#soundings.flatMap((one) =>
-      one.sounding.at >= cut ? [] : one.base === running.base ? [{ ...one, base }] : [one],
-    );
-    const still = anew.sounds.filter(({ id, at }) => !begun.has(id) && base + at >= cut - 1e-9);
-    this.#waiting = this.#waiting.filter(({ at }) => at < cut);
+    this.#moveEnds(running.base, base, cut, same ? anew : undefined);
+    const begun = new Set(same ? running.begun : []);
+    const toCome = new Set<string>();
+    if (same) for (const { id, at } of running.sounds) (running.base + at < cut ? begun : toCome).add(id);
+    // In another feel a note may be over its place already: what has not begun is not left out for that, and what has is not repeated.
+    const sounds = anew.sounds.flatMap((sound): readonly PlannedSound[] => {
+      const late = base + sound.at < cut - 1e-9;
+      if (begun.has(sound.id) || (late && !toCome.has(sound.id))) return [];
+      return late ? [{ ...sound, at: cut - base }] : [sound];
+    });
     const time = this.#ordered;
-    this.#waiting.push(
+    this.#waiting = [
+      ...this.#waiting.filter(({ at }) => at < cut),
       ...anew.marks.flatMap((mark) => (base + mark.at >= cut ? [{ at: base + mark.at, mark, time }] : [])),
-    );
-    this.#endsAt = undefined;
-    this.#running = { plan: { ...anew, sounds: still }, base, next: 0 };
+    ];
+    this.#running = { plan: anew, base, sounds, next: 0, begun };
     this.#orderAhead();
+  }
+
+  /** What has begun before the cut ends as the plan made anew says, where it says anything of it. */
+  #moveEnds(before: number, base: number, cut: number, anew: Plan | undefined): void {
+    const ends = new Map(
+      anew?.sounds.flatMap((sound) => (sound.kind === 'sound' ? [[sound.id, sound.end] as const] : [])),
+    );
+    this.#soundings = this.#soundings.flatMap((one) => {
+      if (one.sounding.at >= cut) return [];
+      const end = one.base === before ? ends.get(one.id) : undefined;
+      if (end !== undefined && base + end >= cut) one.sounding.endAt(base + end);
+      return [one.base === before ? { ...one, base } : one];
+    });
   }
 
   #tellHeard(): void {

@@ -142,6 +142,45 @@ describe('wishes while it plays', () => {
     expect(output.made.map(({ key }) => key)).toHaveLength(32);
   });
 
+  test('slower: a string rings until its next sound, however late that comes now', () => {
+    // One chord, so that every string rings until it is plucked again.
+    start(LESSON.replace('| C | F | C | F |', '| C | C | C | C |'));
+    timing.pass(output, 3.1);
+    player.change({ percent: 40 });
+    timing.pass(output, 16);
+    expect(output.made).toHaveLength(32);
+    for (const string of [1, 2, 3, 4]) {
+      const own = output.made.filter((made) => made.string === string);
+      for (const [index, { at }] of own.slice(1).entries()) expect(own[index]?.end).toBeCloseTo(at, 9);
+    }
+  });
+
+  test('over the seam of a loop: the end of one time through stays, the next has the new tempo', () => {
+    player.load(performanceIn(LESSON));
+    player.select({ from: 0, to: 1 });
+    player.change({ countIn: false, loop: true });
+    player.play(0);
+    // The second time through begins at 2.015 s, and is on its way 0.2 s before.
+    timing.pass(output, 1.9);
+    player.change({ percent: 50 });
+    timing.pass(output, 3.5);
+    const found = gaps(starts()).slice(0, 12);
+    expect(found).toEqual([...Array(8).fill(250), ...Array(4).fill(500)]);
+  });
+
+  test.each([0.2, 0.23, 0.27, 0.3, 0.33, 0.37])(
+    'swing off and on again %d s after the start: nothing twice, nothing left out',
+    (wait) => {
+      start(`feel swing\n${LESSON}`);
+      timing.pass(output, wait);
+      player.change({ swing: false });
+      timing.pass(output, 0.1);
+      player.change({ swing: true });
+      timing.pass(output, 9);
+      expect(output.made).toHaveLength(32);
+    },
+  );
+
   test('the metronome comes and goes, the notes stay', () => {
     start();
     timing.pass(output, 1.1);
