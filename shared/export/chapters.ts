@@ -47,7 +47,7 @@ function chaptersOf(document: LessonDocument, editionName: string): readonly Cha
  * How long an exercise runs as it is to be practised: counted in once, then all its times through. As many as `repeat` says, a step of
  * tempo after each or after as many as `every` says; without `repeat` until the last tempo is reached. Unit: seconds.
  */
-export function runningSeconds({ score, tempo }: ExportedExercise): number {
+function runningSeconds({ score, tempo }: ExportedExercise): number {
   const ladder = temposOf(tempo);
   const times = score.repeat ?? ladder.length;
   const bars = score.passes.flatMap((pass) => playedBars(pass.bars).flatMap(({ index }) => pass.bars[index] ?? []));

@@ -22,7 +22,7 @@ export interface MidiNote {
 }
 
 /** Channels, from 0. What is bent or shaken has one of its own, as these move all that sounds on a channel. Percussion is on 9. */
-export const CHANNELS: Readonly<Record<Layer, { readonly plain: number; readonly moved: number }>> = {
+const CHANNELS: Readonly<Record<Layer, { readonly plain: number; readonly moved: number }>> = {
   accompaniment: { plain: 0, moved: 2 },
   tune: { plain: 1, moved: 3 },
 };

@@ -21,7 +21,7 @@ export function firstAttributes(
           textElement('mode', soundingKey.mode),
         ]),
     timeElement(meter),
-    // The clef stands in the middle of the staff whatever its number of lines: on line 5 of six, 4 of four.
+    // The standard's tutorial on tablature has line 5 on six; a staff of four has no fifth.
     element('clef', {}, [textElement('sign', 'TAB'), textElement('line', Math.min(5, openStrings.length))]),
     element('staff-details', {}, [
       textElement('staff-type', 'regular'),

@@ -53,7 +53,8 @@ function technicalOf({
 }: ShownNote): readonly XmlElement[] {
   const { finger, leftFinger, restStroke, techniques } = note;
   return [
-    // The standard's bow signs are also its signs of strokes on plucked strings; `arpeggiate` is kept for what is spread.
+    // The standard's bow signs are also its signs of strokes on plucked strings (documentation of `up-bow`), and most programs read them;
+    // an `arrow` would stand there as a second sign, and `arpeggiate` is kept for what is spread.
     ...(stroke !== undefined && showsStroke ? [emptyElement(stroke.direction === 'down' ? 'down-bow' : 'up-bow')] : []),
     ...(leftFinger === undefined || leftFinger === 0 || !isLast ? [] : [textElement('fingering', leftFinger)]),
     ...(finger === undefined || !isStruck ? [] : [textElement('pluck', finger)]),

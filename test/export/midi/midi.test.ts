@@ -250,6 +250,17 @@ describe('what stands in the file', () => {
     ]);
   });
 
+  test('words are sung in time, the second verse the second time round', () => {
+    const text = `${HEAD}pattern s\n  strum D D D D\nprogression v\n  |: C G :|\n  words Lan- terns\n  words 2 Mü- de\nexercise e\n  play v\n  with s`;
+    const { tracks } = parseMidi(midiFileOf(exerciseOf(text)));
+    let tick = 0;
+    const sung = (tracks[1] ?? []).flatMap((event) => {
+      tick += event.deltaTime;
+      return event.type === 'lyrics' ? [`${tick / PPQ} ${Buffer.from(event.text, 'latin1').toString('utf8')}`] : [];
+    });
+    expect(sung).toEqual(['0 Lan-', '2 terns', '4 Mü-', '6 de']);
+  });
+
   test('the same lesson gives the same bytes', () => {
     const rows = 'count 1 2 3 4; strum D U chunk U; hit . . . body';
     expect(midiFileOf(snippet(rows))).toEqual(midiFileOf(snippet(rows)));

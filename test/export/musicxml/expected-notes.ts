@@ -144,6 +144,6 @@ function lengthHeld(bars: readonly ScoreBar[], index: number, event: ScoreEvent)
 }
 
 /** Unit: quarters, to six places. */
-export function quarters(time: Rational): string {
+function quarters(time: Rational): string {
   return (toNumber(time) * 4).toFixed(6);
 }
