@@ -7,7 +7,7 @@ import type { Instrument } from '../../neck/instrument.ts';
 import { soundingMidi } from '../../neck/pitches.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
 import { printChordSymbol } from '../../theory/chord-symbol.ts';
-import { atOnce, type InSteps } from '../in-steps.ts';
+import type { InSteps } from '../in-steps.ts';
 import { decodeShape } from '../shape-code.ts';
 import { searchShapes } from '../shape-search.ts';
 import { chordTonesFor } from '../shape-tones.ts';
@@ -64,12 +64,10 @@ const MOST_HELD = 20_000;
 /** Lists of shapes that are kept for one instrument; one more, and all are forgotten. A long progression asks for 32. */
 const MOST_LISTS = 100;
 
-/** Every shape of the chord that keeps to the limits and that this hand can hold; those that cost least by themselves first. */
-export function candidatesFor(instrument: Instrument, wanted: WantedChord, limits: FamilyLimits): readonly Candidate[] {
-  return atOnce(candidatesInSteps(instrument, wanted, limits));
-}
-
-/** The same, cut into steps. */
+/**
+ * Every shape of the chord that keeps to the limits and that this hand can hold; those that cost least by themselves first. Cut into
+ * steps.
+ */
 export function* candidatesInSteps(
   instrument: Instrument,
   wanted: WantedChord,
