@@ -2,6 +2,7 @@ import { commands, type ExtensionContext, window, workspace } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { SHOW_CANDIDATES } from '../server/protocol/commands.ts';
 import { AlignOnLeave } from './align-on-leave.ts';
+import { pasteText } from './paste-text.ts';
 import { SheetPanels } from './preview/sheet-panels.ts';
 
 /** What the extension hands to those who need the service to be up: our own tests, and other extensions. */
@@ -38,6 +39,7 @@ export function register(
     commands.registerCommand(SHOW_CANDIDATES, (place: unknown) => panels.showCandidates(place)),
     commands.registerCommand('handspan.playFromCursor', () => panels.playFromCursor()),
     commands.registerCommand('handspan.stopPlaying', () => panels.stopPlaying()),
+    commands.registerCommand('handspan.pasteText', () => pasteText(client)),
     commands.registerCommand('handspan.restart', () => restart(client)),
     // The editor gives an extension little time to end in; a service that is cut off loses nothing.
     { dispose: () => void client.dispose() },

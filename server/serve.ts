@@ -16,6 +16,7 @@ import { folds } from './features/folding.ts';
 import { entryFormatting, formatting, rangeFormatting } from './features/formatting.ts';
 import { hover } from './features/hover.ts';
 import { inlayHints } from './features/inlay-hints.ts';
+import { readTextFor } from './features/read-text.ts';
 import { prepareRename, rename } from './features/rename.ts';
 import { symbols } from './features/symbols.ts';
 import { writeBest } from './features/write-best.ts';
@@ -27,6 +28,7 @@ import { Previews } from './preview/previews.ts';
 import { readQuestionPlace, WRITE_BEST } from './protocol/commands.ts';
 import { ENTRY_FORMATTING_METHOD, type EntryFormatting } from './protocol/entry-formatting.ts';
 import { readFields } from './protocol/read.ts';
+import { READ_TEXT_METHOD, type TextToRead } from './protocol/read-text.ts';
 import { readChordStyle } from './settings.ts';
 import type { AfterWaitingMessages, Turns } from './turn.ts';
 
@@ -201,5 +203,9 @@ function answerQuestions(
     about('formatting', null, (lesson, { position, cursor }: EntryFormatting) =>
       entryFormatting(lesson, position, cursor),
     ),
+  );
+  connection.onRequest(
+    READ_TEXT_METHOD,
+    about('text to read', null, (lesson, params: TextToRead) => readTextFor(lesson, params)),
   );
 }

@@ -14,6 +14,7 @@ import { workspaceEdit } from '../workspace-edit.ts';
 import { toDiagnostic } from './diagnostics.ts';
 import { knownWritings, questionAt } from './found-writings.ts';
 import { ghostsWithin } from './inlay-hints.ts';
+import { readingsOfSelection } from './read-text.ts';
 
 export function codeActions(
   lesson: OpenLesson,
@@ -47,6 +48,8 @@ const REWRITINGS: Readonly<Record<ShapeChange['kind'], string>> = {
   next: `${CodeActionKind.RefactorRewrite}.nextShape`,
   previous: `${CodeActionKind.RefactorRewrite}.previousShape`,
 };
+
+const READ_SELECTION = `${CodeActionKind.RefactorRewrite}.readText`;
 
 /** What the cursor's question asks for and must be known before its actions can be given; nothing where they are not wanted. */
 export function questionForActions(lesson: OpenLesson, range: Range, context: CodeActionContext): Question | undefined {
@@ -85,6 +88,7 @@ function rewritings(lesson: OpenLesson, range: Range): readonly (Writing & { rea
   return [
     ...changes.map((change) => ({ ...change, kind: REWRITINGS[change.kind] })),
     ...ghostsWithin(lesson, range).map(({ write }) => ({ ...write, kind: CodeActionKind.RefactorRewrite })),
+    ...readingsOfSelection(lesson, range).map((reading) => ({ ...reading, kind: READ_SELECTION })),
   ];
 }
 
