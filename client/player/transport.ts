@@ -154,7 +154,7 @@ export class Transport {
     if (performance === undefined) return;
     const label = this.#written[this.#placeOf(bar)]?.label ?? '';
     const round = options.loop || performance.times > 1 ? `, time ${time + 1}` : '';
-    const place = state === 'stopped' ? '' : ` · bar ${label}${round}`;
+    const place = state === 'stopped' ? '' : `bar ${label}${round}`;
     if (this.#place.textContent !== place) this.#place.textContent = place;
   }
 
@@ -270,7 +270,7 @@ const KEYS: readonly (readonly [string, string])[] = [
 
 function keysLine(): HTMLElement {
   const line = make('p', { class: 'transport-keys' });
-  for (const [key, does] of KEYS) line.append(make('kbd', {}, key), ` ${does} `);
+  for (const [key, does] of KEYS) line.append(make('span', {}, make('kbd', {}, key), ` ${does}`), ' ');
   return line;
 }
 

@@ -56,7 +56,9 @@ function newButton(slot: HTMLElement, place: number): HTMLButtonElement {
 /** Beside a title in a picture: its place depends on how large the picture is shown. */
 function placeOverPicture(button: HTMLButtonElement, { heading, slot }: ExerciseTitle): void {
   if (!(heading instanceof SVGElement)) return;
-  const box = heading.getBoundingClientRect();
+  // The title's group has an area as wide as its line: its words end before that.
+  const words = [...heading.querySelectorAll('text')].map((word) => word.getBoundingClientRect());
+  const box = words.at(-1) ?? heading.getBoundingClientRect();
   const ground = slot.getBoundingClientRect();
   button.style.left = `${box.right - ground.left + 10}px`;
   button.style.top = `${box.top - ground.top + box.height / 2}px`;
