@@ -45,9 +45,10 @@ export function checkAlso(report: Report, scope: Scope, statement: AlsoStatement
   checkStrings(report, edition, statement);
   if (edition.edition().keeps !== 'key') return;
   const { name } = edition.edition();
-  const hard = chordsOfLesson(edition).flatMap((chord) => hardToHold(edition, chord));
+  const names = chordsOfLesson(edition);
+  const hard = names.flatMap((chord) => hardToHold(edition, chord));
   const [worst, ...others] = [...hard].sort((one, other) => compareVerdicts(other.held.verdict, one.held.verdict));
-  checkOtherCapo(report, scope, edition, statement);
+  checkOtherCapo(report, scope, edition, names, statement);
   if (worst === undefined) return;
   const also = others.map(({ chord }) => `${chord.text} ${printShape(chord.shape)}`);
   const rest = also.length === 0 ? '' : ` So ${also.length === 1 ? 'is' : 'are'} ${also.join(', ')}.`;

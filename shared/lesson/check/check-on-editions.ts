@@ -93,6 +93,35 @@ export function addedByEditions(
   found: readonly FoundOnEdition[],
   editions: readonly Edition[],
 ): readonly Problem[] {
+  const before = added.get(own);
+  const question = questionOf(found, editions);
+  const isSame =
+    before?.question.length === question.length && before.question.every((part, at) => part === question[at]);
+  if (before !== undefined && isSame) return before.problems;
+  const problems = mergedProblems(own, found, editions);
+  added.set(own, { question, problems });
+  return problems;
+}
+
+/** What was added to the problems of an entry, and what it was made of: lists that are the same values while nothing changes. */
+const added = new WeakMap<
+  readonly Problem[],
+  { readonly question: readonly unknown[]; readonly problems: readonly Problem[] }
+>();
+
+function questionOf(found: readonly FoundOnEdition[], editions: readonly Edition[]): readonly unknown[] {
+  return [
+    found.length,
+    ...found.flatMap(({ edition, problems }) => [edition.name, problems]),
+    ...editions.map(({ instrument }) => instrument),
+  ];
+}
+
+function mergedProblems(
+  own: readonly Problem[],
+  found: readonly FoundOnEdition[],
+  editions: readonly Edition[],
+): readonly Problem[] {
   const known = new Set(own.map(keyOf));
   const merged = new Map<string, { readonly problem: Problem; readonly on: Edition[] }>();
   for (const { edition, problems } of found) {

@@ -13,20 +13,11 @@ import type { Scope } from './scope.ts';
  * grid that only others are like.
  */
 export function chordsUnder(scope: Scope, grid: GridStatement): readonly ChordChange[] {
-  const name = grid.name?.text;
-  if (name === undefined) return [];
-  for (const exercise of scope.exercises()) {
-    const { each } = exercise;
-    if (each?.members.some(({ names }) => names.some(({ text }) => text === name)) === true) {
-      const chord = firstOver(scope, exercise);
-      if (chord !== undefined) return [chord];
-    }
-    const lists = [...exercise.with, ...exercise.at];
-    const used = lists.find(({ members }) => members.some(({ names }) => names.some(({ text }) => text === name)));
-    const found = used === undefined ? undefined : changesWhere(scope, exercise, grid);
-    if (found !== undefined) return found;
-  }
-  return [];
+  const exercise = grid.name === undefined ? undefined : scope.firstPlayedIn(grid.name.text);
+  if (exercise === undefined) return [];
+  if (exercise.play !== undefined) return changesWhere(scope, exercise, grid);
+  const chord = firstOver(scope, exercise);
+  return chord === undefined ? [] : [chord];
 }
 
 /** `over … each`: the first chord stands for all of them. */
@@ -40,11 +31,7 @@ function firstOver(scope: Scope, { over }: ExerciseStatement): ChordChange | und
   return undefined;
 }
 
-function changesWhere(
-  scope: Scope,
-  exercise: ExerciseStatement,
-  grid: GridStatement,
-): readonly ChordChange[] | undefined {
+function changesWhere(scope: Scope, exercise: ExerciseStatement, grid: GridStatement): readonly ChordChange[] {
   const progressions = (exercise.play?.members ?? []).flatMap(({ names }) =>
     names.flatMap(({ text }) => scope.progression(text) ?? []),
   );
@@ -59,5 +46,5 @@ function changesWhere(
       chords.map(({ at, chord }): ChordChange => ({ at: inGrid(plus(starts[index] ?? ZERO, at)), chord })),
     );
   }
-  return undefined;
+  return [];
 }

@@ -104,6 +104,7 @@ function recording(scope: Scope, notes: Notes, { path, find }: Place = ROOT): Sc
     timed: (statement) => noted('timed', statement, (asked) => asked.timed(statement)),
     movedShape: (text) => noted('moved shape', text, (asked) => asked.movedShape(text)),
     fingered: (statement) => noted('fingered', statement, (asked) => asked.fingered(statement)),
+    firstPlayedIn: (name) => noted('first played in', name, (asked) => asked.firstPlayedIn(name)),
     exercises: () => {
       // Lists are made anew with every document; what they hold is compared instead.
       const count = noted('exercises', '', (asked) => asked.exercises().length);

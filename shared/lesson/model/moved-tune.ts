@@ -76,13 +76,22 @@ export function moveTune(rows: readonly RowToMove[], ground: TuneGround, octaves
     }
     return ways;
   };
-  let best: { readonly octaves: number; readonly points: number; readonly ways: ReturnType<typeof move> } | undefined;
+  let best:
+    | {
+        readonly octaves: number;
+        readonly points: number;
+        readonly ways: ReturnType<typeof move>;
+        readonly isWhole: boolean;
+      }
+    | undefined;
   for (const by of octaves === undefined ? OCTAVES : [octaves]) {
+    // Two octaves are only for what no nearer one has.
+    if (Math.abs(by) > 1 && best?.isWhole === true) break;
     const ways = move(by);
     const sum = ways.reduce((all, { points }) => all + points, POINTS.octave * Math.abs(by) * rows.length);
-    if (best === undefined || sum < best.points) best = { octaves: by, points: sum, ways };
-    const whole = ways.every(({ marks }) => marks.every(({ notes }) => notes.every((note) => note.octaves === by)));
-    if (by === 0 && whole && rows.every(({ chord }) => chord === undefined)) break;
+    const isWhole = ways.every(({ marks }) => marks.every(({ notes }) => notes.every((note) => note.octaves === by)));
+    if (best === undefined || sum < best.points) best = { octaves: by, points: sum, ways, isWhole };
+    if (by === 0 && isWhole && rows.every(({ chord }) => chord === undefined)) break;
   }
   return (best?.ways ?? []).map(({ marks }, at) => ({
     marks,

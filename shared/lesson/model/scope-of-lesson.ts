@@ -3,6 +3,7 @@ import type { Entry } from '../syntax/read-entry.ts';
 import type { GridStatement, ProgressionStatement } from '../syntax/statement.ts';
 import { fingeredOn } from './fingered-on.ts';
 import { chosenFor } from './fingerings-chosen.ts';
+import { firstUses } from './first-uses.ts';
 import type { TimedGrid } from './grid.ts';
 import type { Definition, Definitions, Edition, Lesson } from './lesson.ts';
 import { movedGrid, writtenGrid } from './moved-grid.ts';
@@ -70,6 +71,7 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
       return moved.get(text) ?? moved.get(firstOf(definitions.chordsByName.get(text))?.chord?.text ?? '');
     },
     fingered: (statement) => fingeredOn(scope, statement),
+    firstPlayedIn: (name) => firstUses(definitions).get(name),
     exercises: () => exercises,
     editions: () => {
       editions ??= lesson.editions.map((other) => scopeOf(lesson, other));

@@ -50,6 +50,8 @@ export interface Scope {
   movedShape(text: string): Shape | undefined;
   /** What an exercise or a progression plays, with its fingers. The same value while nothing that it depends on changes. */
   fingered(statement: ExerciseStatement | ProgressionStatement): FingeredStatement | undefined;
+  /** The first exercise, in the order of the text, that names the pattern or melody. */
+  firstPlayedIn(name: string): ExerciseStatement | undefined;
   /** Every exercise, in the order of the text. */
   exercises(): readonly ExerciseStatement[];
   /** The lesson's editions, its own first. */
