@@ -117,8 +117,7 @@ function faultsOf({ pages }: Pick<LessonPages, 'pages'>, paper: PaperName): read
     if (last !== undefined && first !== undefined) {
       const isRow = drawingIn(last) !== undefined && !isSystem(last);
       const hasLost = isRow && (isSystem(first) || (isHeading(first) && nextPage?.headings[0]?.level !== 2));
-      if (hasLost && nextPage !== undefined && fitTogether(parts, nextPage, height))
-        say('a row of diagrams has lost its music');
+      if (hasLost && nextPage !== undefined && fitTogether(parts, nextPage, height)) say(LOST_ITS_MUSIC);
     }
     const foot = drawing.items.flatMap((item) => (item.kind === 'text' ? [item.text] : []));
     if (!foot.includes(`page ${index + 1} of ${pages.length}`)) say('no number');
@@ -298,7 +297,12 @@ describe('where pages end', () => {
           fc.property(fc.array(piece, { minLength: 1, maxLength: 40 }), (pieces) => {
             const drafts = pieces.flatMap((one) => draftOf(one, pool) ?? []);
             const { pages } = setPages(drafts, { choice: { paper, print }, frame: FRAME, scale: 1 }, NO_PAGES);
-            expect(faultsOf({ pages }, paper)).toEqual([]);
+            // Where a page is asked for right behind a row of diagrams, the row stays without its music.
+            const isParted = drafts.some(
+              ({ draft }, at) => draft.content.kind === 'turn' && isDiagrams(drafts[at - 1]),
+            );
+            const faults = faultsOf({ pages }, paper).filter((fault) => !isParted || !fault.endsWith(LOST_ITS_MUSIC));
+            expect(faults).toEqual([]);
             expect(pages.flatMap((page) => page.headings)).toHaveLength(pages.flatMap(bodyOf).filter(isHeading).length);
           }),
           { seed: 41, numRuns: 60 },
@@ -307,6 +311,12 @@ describe('where pages end', () => {
     },
   );
 });
+
+function isDiagrams(drawn: LessonDraft | undefined): boolean {
+  return drawn?.draft.content.kind === 'diagrams';
+}
+
+const LOST_ITS_MUSIC = 'a row of diagrams has lost its music';
 
 const FRAME = { title: 'Any lesson', edition: 'tenor ukulele', version: 'third printing', caution: 'Warm up first.' };
 
@@ -384,8 +394,9 @@ describe('pages that follow an edit', () => {
       const { elements } = readXml(block.markup);
       expect(elements[0]?.attributes['aria-label']).toMatch(/^Page \d of \d$/);
       const places = elements.flatMap(({ attributes }) => attributes['data-place'] ?? []).map(Number);
-      expect(places.length).toBeGreaterThan(0);
-      expect(Math.max(...places)).toBeLessThan(block.places.length);
+      // A page on which only the signs are explained leads nowhere.
+      if (!block.markup.includes('Signs on this sheet')) expect(places.length).toBeGreaterThan(0);
+      expect(Math.max(-1, ...places)).toBeLessThan(block.places.length);
       expect(block.markup).not.toMatch(/NaN|undefined| style=/);
     }
   });
