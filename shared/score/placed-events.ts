@@ -1,9 +1,9 @@
 import { type ChordChange, chordAt } from '../lesson/model/chord-track.ts';
 import { fretReached } from '../lesson/model/fret-reached.ts';
-import { sameLabel, type TimedGrid, type TimedMark, type TimedRow } from '../lesson/model/grid.ts';
 import { appliesTo, type Placement, sounds } from '../lesson/model/placements.ts';
 import { stringOfNote } from '../lesson/model/plant.ts';
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
+import { sameLabel, type TimedGrid, type TimedMark, type TimedRow } from '../lesson/model/timed-grid.ts';
 import type { NoteMark } from '../lesson/syntax/marks.ts';
 import type { Ring } from '../lesson/syntax/statement.ts';
 import type { Instrument } from '../neck/instrument.ts';

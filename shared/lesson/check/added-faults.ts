@@ -15,7 +15,7 @@ import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
 import { midiAt } from '../../neck/pitches.ts';
 import { stringNumber } from '../../neck/shape.ts';
 import type { Fix, Severity } from '../../text/problem.ts';
-import type { TimedMark } from '../model/grid.ts';
+import type { TimedMark } from '../model/timed-grid.ts';
 import type { AddedStep } from './added-steps.ts';
 import { write } from './finding.ts';
 

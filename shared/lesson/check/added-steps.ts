@@ -1,8 +1,8 @@
 import type { Instrument } from '../../neck/instrument.ts';
 import { compare, type Rational } from '../../theory/rational.ts';
-import { sameLabel, type TimedGrid, type TimedMark, type TimedRow } from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
+import { sameLabel, type TimedGrid, type TimedMark, type TimedRow } from '../model/timed-grid.ts';
 import type { NoteMark } from '../syntax/marks.ts';
 
 /** A string and the frets that a mark asks for on it beside those of the shape, one after another. */

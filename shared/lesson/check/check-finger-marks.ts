@@ -1,6 +1,6 @@
 import { type Finger, fingerName } from '../../hand/finger.ts';
-import type { TimedGrid, TimedMark, TimedRow } from '../model/grid.ts';
 import type { Scope } from '../model/scope.ts';
+import type { TimedGrid, TimedMark, TimedRow } from '../model/timed-grid.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import { addedSteps } from './added-steps.ts';
 import { goTogether } from './check-moments.ts';

@@ -3,19 +3,11 @@ import type { Span } from '../../text/span.ts';
 import { printMeter } from '../../theory/meter.ts';
 import { resolveChord } from '../model/chords.ts';
 import { type CountTimes, timeCounts } from '../model/count-times.ts';
-import {
-  baseOf,
-  type MergedCell,
-  type MergedLine,
-  mergedLines,
-  meterOf,
-  type RowLabel,
-  sameLabel,
-  timesOfLine,
-} from '../model/grid.ts';
+import { baseOf, type MergedCell, type MergedLine, mergedLines, meterOf, timesOfLine } from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
+import { type RowLabel, sameLabel } from '../model/timed-grid.ts';
 import type { Cell, Mark, NoteMark, Technique } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import { readChordName } from '../syntax/read-names.ts';

@@ -1,9 +1,9 @@
 import { beatLength } from '../../theory/meter.ts';
 import { compare, isWhole, minus, over, plus, type Rational, toNumber } from '../../theory/rational.ts';
-import type { TimedRow } from '../model/grid.ts';
 import { appliesTo, type Placement, sounds } from '../model/placements.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import { tellBeats } from '../model/tell-beats.ts';
+import type { TimedRow } from '../model/timed-grid.ts';
 import type { ExerciseStatement } from '../syntax/statement.ts';
 import type { Report } from './finding.ts';
 import { type LaidBar, type LaidOut, tellBar, useOf } from './laid-out.ts';

@@ -1,8 +1,8 @@
 import type { Severity } from '../../text/problem.ts';
-import type { TimedGrid, TimedMark, TimedRow } from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
+import type { TimedGrid, TimedMark, TimedRow } from '../model/timed-grid.ts';
 import type { NoteMark, PickFinger } from '../syntax/marks.ts';
 import type { Report } from './finding.ts';
 

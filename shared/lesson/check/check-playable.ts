@@ -1,9 +1,10 @@
 import type { Shape } from '../../neck/shape.ts';
 import { resolveChord } from '../model/chords.ts';
-import { type MergedLine, mergedLines, type RowLabel } from '../model/grid.ts';
+import { type MergedLine, mergedLines } from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
+import type { RowLabel } from '../model/timed-grid.ts';
 import type { Mark, NoteMark } from '../syntax/marks.ts';
 import type { GridStatement } from '../syntax/statement.ts';
 import type { ChordName, Word } from '../syntax/words.ts';

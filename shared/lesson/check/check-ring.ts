@@ -1,5 +1,5 @@
-import type { TimedGrid } from '../model/grid.ts';
 import type { Scope } from '../model/scope.ts';
+import type { TimedGrid } from '../model/timed-grid.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { Ring } from '../syntax/statement.ts';
 import { addedSteps } from './added-steps.ts';

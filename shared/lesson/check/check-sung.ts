@@ -1,5 +1,5 @@
 import { compare } from '../../theory/rational.ts';
-import type { TimedGrid, TimedMark } from '../model/grid.ts';
+import type { TimedGrid, TimedMark } from '../model/timed-grid.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { Report } from './finding.ts';
 

@@ -4,10 +4,10 @@ import { endingsOf } from '../model/bar-endings.ts';
 import { planBars } from '../model/bar-plan.ts';
 import { type ChordChange, withChanges } from '../model/chord-track.ts';
 import { resolveChord } from '../model/chords.ts';
-import type { TimedMark } from '../model/grid.ts';
 import { changesOf, fillBars, type PlacedBar, type Placement, startsOf } from '../model/placements.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
+import type { TimedMark } from '../model/timed-grid.ts';
 import type { ExerciseStatement, Members } from '../syntax/statement.ts';
 import type { Word } from '../syntax/words.ts';
 

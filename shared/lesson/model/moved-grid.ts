@@ -9,7 +9,7 @@ import type { Word } from '../syntax/words.ts';
 import { resolveChord } from './chords.ts';
 import { chordsUnder } from './chords-under.ts';
 import { fingeringFor } from './fingerings.ts';
-import { baseOf, sameLabel, type TimedGrid, type TimedRow } from './grid.ts';
+import { baseOf } from './grid.ts';
 import { createMemo } from './memo.ts';
 import type { MovedRemark } from './moved-remark.ts';
 import { stringMove } from './moved-strings.ts';
@@ -17,6 +17,7 @@ import { type MovedMark, type MovedTune, movedTechnique, moveTune } from './move
 import { pitchedMarks } from './pitched-marks.ts';
 import type { Scope } from './scope.ts';
 import { tellMovedTune } from './tell-moved-tune.ts';
+import { sameLabel, type TimedGrid, type TimedRow } from './timed-grid.ts';
 
 /** A pattern or melody as an edition in the same key plays it. */
 export interface MovedGrid {

@@ -1,6 +1,6 @@
 import type { Mark, NoteMark } from '../syntax/marks.ts';
 import type { Ring } from '../syntax/statement.ts';
-import type { TimedGrid } from './grid.ts';
+import type { TimedGrid } from './timed-grid.ts';
 
 /**
  * What the numbers of strings in a pattern mean on an instrument with another number of them. Fingers stay on the strings that they

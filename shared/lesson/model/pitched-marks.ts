@@ -4,10 +4,10 @@ import type { NoteMark } from '../syntax/marks.ts';
 import { readChordName } from '../syntax/read-names.ts';
 import { type ChordChange, chordAt } from './chord-track.ts';
 import { resolveChord } from './chords.ts';
-import type { TimedGrid, TimedMark, TimedRow } from './grid.ts';
 import { stringOfNote } from './plant.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
+import type { TimedGrid, TimedMark, TimedRow } from './timed-grid.ts';
 
 /** A note of a row that has a fret of its own, as the lesson's own instrument sounds it under its capo. */
 export interface PitchedNote {

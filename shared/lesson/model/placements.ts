@@ -3,9 +3,9 @@ import type { ExerciseStatement } from '../syntax/statement.ts';
 import type { ListMember } from '../syntax/words.ts';
 import type { BarEnding } from './bar-endings.ts';
 import type { ChordChange } from './chord-track.ts';
-import type { TimedGrid, TimedMark, TimedRow } from './grid.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
+import type { TimedGrid, TimedMark, TimedRow } from './timed-grid.ts';
 
 /** A grid that begins at `start` and is heard from `from` until `end`: a bar of its middle may be left to another pattern. */
 export interface Placement {

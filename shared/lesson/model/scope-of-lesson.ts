@@ -4,13 +4,13 @@ import type { GridStatement, ProgressionStatement } from '../syntax/statement.ts
 import { fingeredOn } from './fingered-on.ts';
 import { chosenFor } from './fingerings-chosen.ts';
 import { firstUses } from './first-uses.ts';
-import type { TimedGrid } from './grid.ts';
 import type { Definition, Definitions, Edition, Lesson } from './lesson.ts';
 import { movedGrid, writtenGrid } from './moved-grid.ts';
 import { firstWith, neighbourIn } from './neighbours.ts';
 import type { Named, NameKind, Scope } from './scope.ts';
 import type { Settings } from './settings.ts';
 import { shapesOfEdition } from './shapes-to-move.ts';
+import type { TimedGrid } from './timed-grid.ts';
 import { timedOn } from './timed-on.ts';
 
 const bound = new WeakMap<Edition, Scope>();

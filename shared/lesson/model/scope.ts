@@ -10,10 +10,10 @@ import type {
   ProgressionStatement,
 } from '../syntax/statement.ts';
 import type { FingeredStatement } from './fingered-statement.ts';
-import type { TimedGrid } from './grid.ts';
 import type { Edition } from './lesson.ts';
 import type { Side } from './neighbours.ts';
 import type { Settings } from './settings.ts';
+import type { TimedGrid } from './timed-grid.ts';
 
 export type NameKind = 'chord' | 'progression' | 'pattern' | 'melody' | 'family';
 

@@ -1,7 +1,8 @@
 import type { GridStatement } from '../syntax/statement.ts';
-import { gridAtItsTimes, type TimedGrid } from './grid.ts';
+import { gridAtItsTimes } from './grid.ts';
 import { createMemo } from './memo.ts';
 import type { Scope } from './scope.ts';
+import type { TimedGrid } from './timed-grid.ts';
 
 const memo = createMemo<TimedGrid | undefined>();
 
