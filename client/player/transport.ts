@@ -292,11 +292,7 @@ function writtenBars({ bars }: Performance): readonly { readonly bar: number; re
 }
 
 /** From the first turn of one written bar to the next turn of another. Nothing where the second never follows the first. */
-export function stretchOf(
-  performance: Performance,
-  first: number | undefined,
-  last: number | undefined,
-): Stretch | undefined {
+function stretchOf(performance: Performance, first: number | undefined, last: number | undefined): Stretch | undefined {
   if (first === undefined || last === undefined) return undefined;
   const { bars } = performance;
   const end = bars.findIndex((bar, index) => index >= first && sameWritten(bar, bars[last]));

@@ -3,6 +3,10 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { PERFORMANCE_METHOD, type PerformanceAnswer, type PerformanceQuestion } from '../../server/protocol/playing.ts';
 import type { PlayingFromPage, PlayingToPage } from './playing-messages.ts';
 
+/** A sheet that is behind its text is there within so many of these turns, or something else is wrong. */
+const TIMES = 20;
+const WAIT_MS = 50;
+
 /** Fetches for one page what it plays. */
 export class PanelPlayer {
   readonly #id: string;
@@ -28,12 +32,18 @@ export class PanelPlayer {
   /** Plays from the cursor, or loops the bars that are selected. */
   async playFrom({ selection }: TextEditor): Promise<void> {
     const { start, end } = selection;
-    const answer = await this.#ask({
+    const question: PerformanceQuestion = {
       kind: 'selection',
       id: this.#id,
       start: { line: start.line, character: start.character },
       end: { line: end.line, character: end.character },
-    });
+    };
+    let answer = await this.#ask(question);
+    // The sheet of the newest text is about to be drawn.
+    for (let time = 0; answer.kind === 'outdated' && time < TIMES; time += 1) {
+      await new Promise((resolve) => setTimeout(resolve, WAIT_MS));
+      answer = await this.#ask(question);
+    }
     this.#post({ kind: 'performance', answer });
   }
 

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Performance } from '../../shared/score/performance.ts';
+import { packed, unpacked } from '../../shared/score/performance-packed.ts';
 import { even, performanceIn, performancesIn, played, quarters, told } from './performing.ts';
 
 // MIDI numbers: G4 67, C4 60, E4 64, A4 69 (MIDI 1.0: 60 is middle C). Cases are players' questions; what carries no other source is
@@ -233,6 +234,15 @@ describe('tempo', () => {
   });
 });
 
+test('packed for a file, a term weighs less than half', () => {
+  const folder = path.join(import.meta.dirname, '..', '..', 'client', 'samples');
+  const all = readdirSync(folder)
+    .filter((name) => name.endsWith('.lesson'))
+    .flatMap((name) => performancesIn(readFileSync(path.join(folder, name), 'utf8')));
+  const weight = (value: unknown): number => JSON.stringify(value).length;
+  expect(weight(all.map(packed))).toBeLessThan(weight(all) / 2);
+});
+
 describe('in all samples', () => {
   const folder = path.join(import.meta.dirname, '..', '..', 'client', 'samples');
   const samples = readdirSync(folder).filter((name) => name.endsWith('.lesson'));
@@ -240,6 +250,8 @@ describe('in all samples', () => {
   test.each(samples)('%s: whole ticks, in order, one sound a string, and the same again from JSON', (name) => {
     for (const performance of performancesIn(readFileSync(path.join(folder, name), 'utf8'))) {
       expect(JSON.parse(JSON.stringify(performance))).toEqual(performance);
+      const small = JSON.stringify(packed(performance));
+      expect(unpacked(JSON.parse(small))).toEqual(performance);
       const { sounds, bars, end, open } = performance;
       const free = new Map<number, number>();
       for (const [index, { at, end: silent, string, midi, bar, kind }] of sounds.entries()) {

@@ -17,7 +17,7 @@ export interface Voice {
 }
 
 /** Source: ISO 16, A4 = 440 Hz; twelve equal steps to an octave. */
-export function hertzOf(midi: number): number {
+function hertzOf(midi: number): number {
   return 440 * 2 ** ((midi - 69) / 12);
 }
 

@@ -42,6 +42,8 @@ export class Playing {
   #awaited: Extract<PerformanceAnswer, { kind: 'found' }> | undefined;
   /** Until the reader scrolls away, the sheet goes along with the music. */
   #follows = true;
+  /** Pressed while the sheet was behind its text: played as soon as it is not. */
+  #pressed: HTMLElement | undefined;
   #wishedAt = 0;
   #rest = 0;
 
@@ -80,6 +82,9 @@ export class Playing {
   sheetChanged(): void {
     this.#known.clear();
     this.#placeButtons();
+    const pressed = titlesOn(this.#page.sheet).find(({ slot }) => slot === this.#pressed);
+    this.#pressed = undefined;
+    if (pressed !== undefined) void this.#press(pressed);
     if (this.#awaited !== undefined && this.#awaited.revision === this.#page.revision())
       this.#playFromCursor(this.#awaited);
     const title = this.#titleNow();
@@ -120,8 +125,10 @@ export class Playing {
       case 'nothing':
         this.#page.tell(answer.sentence);
         return;
+      case 'outdated':
+        this.#pressed = title.slot;
+        return;
       default:
-        // The sheet has changed under the press. It is about to be drawn again, with a button of its own.
         return;
     }
   }
