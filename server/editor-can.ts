@@ -12,6 +12,8 @@ export interface EditorCan {
   readonly preferredActions: boolean;
   readonly diagnosticVersions: boolean;
   readonly placeholderRename: boolean;
+  /** It makes edits that the server asks for. */
+  readonly appliesEdits: boolean;
   /** It has sheets beside lessons: our own client says so. */
   readonly showsSheets: boolean;
 }
@@ -30,6 +32,7 @@ export function readEditorCan(capabilities: ClientCapabilities, options?: unknow
     preferredActions: text?.codeAction?.isPreferredSupport ?? false,
     diagnosticVersions: text?.publishDiagnostics?.versionSupport ?? false,
     placeholderRename: text?.rename?.prepareSupport ?? false,
+    appliesEdits: capabilities.workspace?.applyEdit ?? false,
     showsSheets: readFields(options)?.showsSheets === true,
   };
 }

@@ -6,7 +6,7 @@ import { SHOW_CANDIDATES, WRITE_BEST } from '../protocol/commands.ts';
 import { toPosition } from '../to-protocol.ts';
 import { questionAt } from './found-writings.ts';
 
-/** Over each question of the lesson: writing the best answer, and seeing all of them where the editor has sheets. */
+/** Over each question of the lesson: writing the best answer, and seeing all of them, where the editor has what it takes. */
 export function codeLenses(lesson: OpenLesson, can: EditorCan): CodeLens[] {
   const { entries, starts } = lesson.document;
   return entries.flatMap(({ statement }, index): CodeLens[] => {
@@ -17,7 +17,7 @@ export function codeLenses(lesson: OpenLesson, can: EditorCan): CodeLens[] {
     const place = [{ uri: lesson.uri, line: position.line }];
     const best = { range, command: { title: bestOf(statement), command: WRITE_BEST, arguments: place } };
     const all = { range, command: { title: 'Show them side by side', command: SHOW_CANDIDATES, arguments: place } };
-    return can.showsSheets ? [best, all] : [best];
+    return [...(can.appliesEdits ? [best] : []), ...(can.showsSheets ? [all] : [])];
   });
 }
 

@@ -117,8 +117,13 @@ function signsOf(request: DiagramRequest): readonly LegendSign[] {
 function factsOf(scope: Scope, family: Family): readonly string[] {
   const chords = differentChords(family);
   const others = chords.flatMap(({ as, also }) => (also === undefined ? [] : [`${as} is ${also} too`]));
-  const lost = chords.flatMap(({ as, omits }) =>
-    omits.length === 0 ? [] : [`${as} has no ${listed(omits.map((role) => printRole(role, 'letters')))}`],
+  const byLoss = new Map<string, string[]>();
+  for (const { as, omits } of chords) {
+    const lost = listed(omits.map((role) => printRole(role, 'letters')));
+    if (lost !== '') byLoss.set(lost, [...(byLoss.get(lost) ?? []), as]);
+  }
+  const lost = [...byLoss].map(
+    ([tones, names]) => `${listed(names)} ${names.length === 1 ? 'has' : 'have'} no ${tones}`,
   );
   const stretched = chords.filter(isStretch).map(({ as }) => as);
   const stretch =

@@ -186,6 +186,13 @@ describe('over a question', () => {
     ]);
   });
 
+  test('an editor that makes no edits for the server is offered none', async () => {
+    const { editor: bare } = await LessonEditor.start({});
+    await bare.open('file:///bare.lesson', ASKING);
+    expect(await bare.ask('textDocument/codeLens', { textDocument: { uri: 'file:///bare.lesson' } })).toEqual([]);
+    await bare.kill();
+  });
+
   test('an editor without sheets is offered what works there; half-typed questions have no lens', async () => {
     const { editor: plain } = await LessonEditor.start();
     await plain.open('file:///plain.lesson', `${ASKING}\nfamily half\n  from\n`);

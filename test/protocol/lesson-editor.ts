@@ -30,7 +30,7 @@ const FULL_CAPABILITIES: ClientCapabilities = {
       codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix', 'refactor'] } },
     },
   },
-  workspace: { workspaceEdit: { documentChanges: true } },
+  workspace: { applyEdit: true, workspaceEdit: { documentChanges: true } },
 };
 
 /** An editor without a window: it speaks to a server of its own over standard input and output, and waits for messages. */
