@@ -4,8 +4,8 @@ import { printNote } from '../theory/note.ts';
 import type { Instrument } from './instrument.ts';
 import { namesMoveBy } from './tuning-distance.ts';
 
-/** Higher than this hardly any neck is left for the hand. Unit: frets. Common practice, no source. */
-const HIGHEST_TO_MATCH = 7;
+/** Higher than this a capo changes the sound too much, and little neck is left. Unit: frets. Common practice, no source. */
+const HIGHEST_TO_MATCH = 5;
 
 /**
  * At which fret a capo makes the same shapes sound like the lesson's own again, octaves left out. Nothing where they do so anyhow,

@@ -1,10 +1,14 @@
 import fc from 'fast-check';
 import { Chord, Note } from 'tonal';
 import { describe, expect, test } from 'vitest';
+import { problemsOf } from '../../../shared/lesson/check/problems.ts';
 import { editDocument, type LessonDocument, openDocument } from '../../../shared/lesson/document.ts';
 import { lessonDifficulty } from '../../../shared/lesson/model/fingerings.ts';
 import { lessonOf } from '../../../shared/lesson/model/lesson.ts';
+import { longestMention } from '../../../shared/lesson/model/mentions.ts';
+import type { Scope } from '../../../shared/lesson/model/scope.ts';
 import { scopeOf } from '../../../shared/lesson/model/scope-of-lesson.ts';
+import { printShape } from '../../../shared/neck/shape.ts';
 import { namesMoveBy } from '../../../shared/neck/tuning-distance.ts';
 import { printKey } from '../../../shared/theory/key.ts';
 import { printNote } from '../../../shared/theory/note.ts';
@@ -288,15 +292,14 @@ describe('tunes on another instrument', () => {
   });
 
   test('fingers are chosen anew, inside the shape', () => {
-    const [, bari] = editionsIn(
-      'also baritone ukulele, same key, called bari\nchord C 0-0-0-3\nmelody m\n  C 1:3 2:0 . .\n  fingers 3 0 . .\n',
-    );
-    // Held 2-0-1-0: C4 or C5 and E4 as the shape has them; an octave lower than written, told.
-    expect(rowsThere(bari, 'melody', 'm')[1]).toMatch(/^\d 0|^\d \d|^0 \d/);
-    const found = problemsIn(
-      'also baritone ukulele, same key, called bari\nchord C 0-0-0-3\nmelody m\n  C 1:3 2:0 . .\n  fingers 3 0 . .\n',
-    ).filter(({ edition }) => edition === 'bari');
-    expect(found.map(({ code }) => code).filter((code) => code === 'tune.out-of-hand')).toEqual([]);
+    const lesson =
+      'also baritone ukulele, same key, called bari\nchord C 0-0-0-3\nmelody m\n  C 1:3 2:0 . .\n  fingers 3 0 . .\n';
+    const [, bari] = editionsIn(lesson);
+    // Over 2-0-1-0, held by middle finger and index: C4 is the shape's own on string 2, E3 on string 4. Source: D3 G3 B3 E4.
+    expect(rowsThere(bari, 'melody', 'm')).toEqual(['2:1 4:2 . .', '1 2 . .']);
+    const codes = problemsIn(lesson).flatMap(({ code, edition }) => (edition === 'bari' ? [code] : []));
+    expect(codes).toContain('tune.octave-moved');
+    expect(codes).not.toContain('tune.out-of-hand');
   });
 
   test('a pattern for four strings stays on the strings of a guitar’s shape: the thumb takes the root and the other bass', () => {
@@ -315,8 +318,27 @@ describe('tunes on another instrument', () => {
   });
 
   test('a shape that prose mentions is held there as what it sounds here', () => {
-    const [, bari] = editionsIn('also baritone ukulele, same key, called bari\nchord Am 2-0-0-0\n> Try @2-0-0-0.\n');
-    expect(heldThere(bari, 'Am')?.shape).toEqual([2, 2, 1, 0]);
+    const mentioned = (scope: Scope | undefined, text: string) => {
+      const mention = scope && longestMention(scope, { text, span: { start: 0, end: text.length } });
+      return mention?.kind === 'shape' ? printShape(mention.shape) : undefined;
+    };
+    const [own, bari, six] = editionsIn(
+      'also baritone ukulele, same key, called bari\nalso guitar, same key, called six\nchord Am 2-0-0-0\n',
+    );
+    expect([own, bari, six].map((scope) => mentioned(scope, '2-0-0-0.'))).toEqual([
+      '2-0-0-0',
+      '2-2-1-0',
+      'x-0-2-2-1-0',
+    ]);
+    // No line gives 2-0-1-0, which sounds F.
+    expect(
+      Chord.detect(
+        tonalPitches(
+          bari?.edition().instrument ?? own.edition().instrument,
+          [...(mentioned(bari, '2-0-1-0') ?? '').split('-')].map(Number),
+        ).map((pitch) => Note.get(pitch).pc),
+      )[0],
+    ).toMatch(/^F/);
   });
 
   test('patterns that are like each other in a circle do no harm', () => {
@@ -325,4 +347,78 @@ describe('tunes on another instrument', () => {
     );
     expect(rowsThere(six, 'pattern', 'a')).toEqual(['Rp . . .']);
   });
+});
+
+describe('every check runs for every edition and names it', () => {
+  test('what is wrong on the lesson’s own instrument is not said again', () => {
+    const lesson = `also baritone ukulele, same shapes, called bari\nalso guitar, same key, called six\n${UKULELE}pattern r\n  count 1 2 3\n  pick 4p 3i 2m 1a\nprogression v\n  | C | F | G\n  words one | two | three | four | five\nexercise e\n  play v\n  with r, nobody\n`;
+    const said = problemsIn(lesson).map(({ code, edition }) => `${code} ${edition ?? ''}`.trim());
+    expect(said.filter((one) => one.startsWith('row.too-long'))).toEqual(['row.too-long']);
+    expect(said.filter((one) => one.startsWith('name.unknown'))).toEqual(['name.unknown']);
+    expect(said.filter((one) => one.startsWith('words.'))).toEqual(['words.too-many-bars']);
+  });
+
+  test('what is the same on several editions is said once for all of them', () => {
+    const lesson =
+      'also soprano ukulele, high G, same shapes, called one\nalso soprano ukulele, low G, same shapes, called two\nmelody m\n  tune 1:14 . . .\n';
+    const found = problemsIn(lesson).filter(({ code }) => code === 'mark.fret-beyond-neck');
+    expect(found.map(({ edition }) => edition)).toEqual(['one, two']);
+    expect(found[0]?.message).toBe(
+      'On the soprano ukulele, high G and the soprano ukulele, low G: Fret 14 is beyond the neck: a soprano ukulele has 12 frets.',
+    );
+  });
+
+  test('a string that the new shape mutes, a change that takes longer on the longer neck', () => {
+    const muted = problemsIn(
+      `also guitar, same key, called six\nchord Dm 2-2-1-0\nprogression v\n  | Dm |\npattern r\n  count 1 2 3 4\n  pick 4 3 2 1\nedition six\n  chord Dm x-x-0-2-3-x\nexercise e\n  play v\n  with r\n`,
+    ).filter(({ code }) => code === 'pattern.muted-string');
+    expect(muted.map(({ edition }) => edition)).toEqual(['six']);
+    expect(muted[0]?.message).toBe('On the guitar: r plays string 1, which Dm mutes.');
+    const quick = (tempo: number) =>
+      problemsIn(
+        `for soprano ukulele\nalso baritone ukulele, same shapes, called bari\nchord C 0-0-0-3\nchord F 7-5-6-5\ntempo ${tempo}\nprogression v\n  | C F |\npattern r\n  count 1 & 2 & 3 & 4 &\n  pick 4 3 2 1 4 3 2 1\nexercise e\n  play v\n  with r\n`,
+      ).flatMap(({ code, edition }) => (code === 'change.too-quick' ? [edition ?? 'own'] : []));
+    const told = Array.from({ length: 60 }, (_, at) => quick(40 + 2 * at).join());
+    // Slow enough for both, then only for the short neck, then for none; told of the lesson itself it is not said again.
+    expect([...new Set(told)]).toEqual(['', 'bari', 'own']);
+  });
+
+  test('the capo that keeps the key comes with its sum', () => {
+    const [found] = problemsIn(
+      `also baritone ukulele, same key, called bari\nkey F\nchord F 2-0-1-0\nchord C7 0-0-0-1\n`,
+    ).filter(({ code }) => code === 'capo.keeps-key');
+    // C and five frets more are F. Source: by hand.
+    expect(found?.message).toContain('Shapes of C major with capo 5 sound in F major: C + 5 = F.');
+    const [own, bari] = editionsIn('also baritone ukulele, capo 5, same shapes, called bari\nkey G\nchord G 0-2-3-2\n');
+    const low = (scope: Scope | undefined) => {
+      const capo = scope?.edition().instrument.capoFret ?? 0;
+      const shape = heldThere(scope, 'G')?.shape ?? [];
+      const midi = tonalMidi((scope ?? own).edition().instrument, shape);
+      return midi.map((one) => ((one ?? 0) + capo) % 12);
+    };
+    expect(heldThere(bari, 'G')?.name).toBe('D');
+    expect(low(bari)).toEqual(low(own));
+  });
+});
+
+test('after any edit the problems are those of the lesson read afresh, with editions of both kinds', () => {
+  const text = `also baritone ukulele, same key, called bari\nalso guitar, same key, called six\nalso tenor ukulele, low G, same shapes, called low\nkey C\n${UKULELE}progression v\n  | C | Am | F | G |\npattern r\n  count 1 2 3 4\n  pick 4p 2i 3p 1m\nmelody m\n  tune 4:0 1:0 2:3 1:2\nexercise e\n  play v\n  with r\n  with m\nedition six\n  chord F 1-3-3-2-1-1\n`;
+  fc.assert(
+    fc.property(
+      fc.array(fc.tuple(fc.nat(text.length), fc.nat(3), fc.constantFrom('', '1', '2', ' ', 'm', '\n', 'C', '5:')), {
+        minLength: 1,
+        maxLength: 4,
+      }),
+      (edits) => {
+        let document = openDocument(text);
+        problemsOf(document);
+        for (const [start, length, written] of edits) {
+          const at = Math.min(start, document.text.length);
+          document = editDocument(document, { span: { start: at, end: at + length }, text: written });
+          expect(problemsOf(document)).toEqual(problemsOf(openDocument(document.text)));
+        }
+      },
+    ),
+    { seed: 6, numRuns: 25 },
+  );
 });
