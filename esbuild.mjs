@@ -1,5 +1,6 @@
 // Bundles everything that ships into dist/. `node esbuild.mjs --debug` leaves names and source maps in.
-import { rmSync } from 'node:fs';
+import { copyFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import path from 'node:path';
 import { build } from 'esbuild';
 
@@ -61,3 +62,5 @@ await Promise.all([
   build({ ...handOut, entryPoints: { 'hand-out': 'server/hand-out/main.ts' } }),
   build({ ...page, entryPoints: { preview: 'client/preview/page.ts', 'preview-style': 'client/preview/page.css' } }),
 ]);
+// The painter of PNG pictures is too large for the packed extension: it lies beside the command line and is not packed.
+copyFileSync(createRequire(import.meta.url).resolve('@resvg/resvg-wasm/index_bg.wasm'), 'dist/rasteriser.wasm');

@@ -1,0 +1,46 @@
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import type { FaceName } from '../../shared/engrave/text-width.ts';
+import { FACE_FILE_NAMES } from './face-files.ts';
+import type { FaceFiles } from './faces.ts';
+import type { Rasteriser } from './pictures/rasteriser.ts';
+
+/** What writes files, from the bundle of its own. */
+type HandOut = typeof import('./main.ts');
+
+export interface HandOutTools extends HandOut {
+  readonly faces: FaceFiles;
+}
+
+/** Loads what writes files, and the faces, from the folder that the product's bundles lie in. */
+export async function loadHandOut(folder: string): Promise<HandOutTools> {
+  const handOut = createRequire(join(folder, 'hand-out.js'))('./hand-out.js') as HandOut;
+  const read = async (name: string): Promise<Uint8Array> => new Uint8Array(await readFile(join(folder, 'fonts', name)));
+  const readAll = (face: FaceName): Promise<readonly Uint8Array[]> => Promise.all(FACE_FILE_NAMES[face].map(read));
+  const faces: Record<FaceName, readonly Uint8Array[]> = {
+    serif: await readAll('serif'),
+    serifItalic: await readAll('serifItalic'),
+    serifBold: await readAll('serifBold'),
+    serifBoldItalic: await readAll('serifBoldItalic'),
+    sans: await readAll('sans'),
+    sansBold: await readAll('sansBold'),
+  };
+  return { ...handOut, faces };
+}
+
+/** Loads the painter of PNG pictures; a sentence where it does not lie beside the bundles, as in the packed extension. */
+export async function loadRasteriser(
+  folder: string,
+): Promise<{ readonly ok: true; readonly rasteriser: Rasteriser } | { readonly ok: false; readonly sentence: string }> {
+  let module: Uint8Array;
+  try {
+    module = await readFile(join(folder, 'rasteriser.wasm'));
+  } catch {
+    const sentence =
+      'PNG pictures cannot be painted here: rasteriser.wasm does not come with this copy of Handspan. SVG pictures can be written.';
+    return { ok: false, sentence };
+  }
+  const { startRasteriser } = await import('./pictures/rasteriser.ts');
+  return { ok: true, rasteriser: await startRasteriser(module) };
+}
