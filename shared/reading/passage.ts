@@ -1,4 +1,3 @@
-import type { Meter } from '../theory/meter.ts';
 import type { CountLine } from './count-line.ts';
 import type { RhythmLetter } from './rhythm-letters.ts';
 import type { TabBar } from './tab-bars.ts';
@@ -39,12 +38,6 @@ export type RhythmWish =
   | { readonly kind: 'columns' }
   /** Notes fall on these counts of every bar. */
   | { readonly kind: 'count'; readonly ticks: readonly number[]; readonly counts: number };
-
-export interface TimedPassages {
-  /** Bars of each passage. */
-  readonly passages: readonly (readonly TimedBar[])[];
-  readonly meter: Meter;
-}
 
 /** The marks of a bar by their columns, in order. */
 export function columnsOf(bar: TabBar): readonly { readonly column: number; readonly marks: readonly TabMark[] }[] {

@@ -58,7 +58,7 @@ describe('handspan', () => {
   test('helps, and says its version', async () => {
     const help = await handspan(['--help']);
     expect(help.code).toBe(0);
-    for (const command of ['check', 'name', 'shapes', 'family', 'format', 'serve']) {
+    for (const command of ['check', 'name', 'shapes', 'family', 'format', 'read', 'serve']) {
       expect(help.out).toContain(`handspan ${command}`);
       const more = await handspan([command, '--help']);
       expect(more).toMatchObject({ code: 0, complaints: '' });
@@ -77,6 +77,8 @@ describe('handspan', () => {
     ['no chord', ['shapes'], /chord/],
     ['no progression', ['family'], /progression/],
     ['no file to format', ['format'], /at least one lesson/],
+    ['a reading that never was', ['read', '-', '--as', 'meldoy'], /did you mean melody/],
+    ['a rhythm that is none', ['read', '-', '--rhythm', 'la'], /--rhythm/],
     ['no way to serve', ['serve'], /--stdio/],
   ])('refuses a call that makes no sense: %s', async (_name, words, about) => {
     expectRefusal(await handspan(words), about);
@@ -486,5 +488,35 @@ describe('handspan format', () => {
     const { code, out, complaints } = await handspan(['format', 'nowhere.lesson', 'other.lesson']);
     expect({ code, out }).toEqual({ code: 2, out: 'other.lesson\n' });
     expect(complaints).toBe('handspan: nowhere.lesson: there is no such file\n');
+  });
+});
+
+describe('handspan read', () => {
+  const UKULELE = ['--on', 'tenor ukulele, high G'];
+  const TAB = 'A|----0-------3---|\nE|0-------3-------|\nC|----------------|\nG|----------------|\n';
+
+  test('prints lines of a lesson, and tells that the rhythm is a guess', async () => {
+    const { code, out, complaints } = await handspan(['read', ...UKULELE], TAB);
+    expect(code).toBe(0);
+    expect(out).toMatch(
+      /^\/\/ A guess: .*\nmelody {2}pasted-tune\n {2}count {2}1 .*\n {2}tune {3}2:0 {2}1:0 {2}2:3 {2}1:3\n$/,
+    );
+    expect(complaints).toMatch(/^handspan: .*--rhythm/);
+    const counted = await handspan(['read', '--rhythm', '1 2 3 4', '--name', 'steps', ...UKULELE], TAB);
+    expect(counted).toMatchObject({ code: 0, complaints: '' });
+    expect(counted.out).toMatch(/^melody {2}steps\n/);
+  });
+
+  test('prints for scripts what became of every line, and exits with 1 where nothing is music', async () => {
+    const { code, out } = await handspan(['read', '-', '--json'], `Hello\n${TAB}`);
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({
+      blocks: [{ kind: 'melody', name: 'pasted-tune' }],
+      rhythmIsGuess: true,
+      lines: [{ line: 1, became: 'kept' }, ...[2, 3, 4, 5].map((line) => ({ line, became: 'music' }))],
+    });
+    const prose = await handspan(['read', '-'], 'See you on Tuesday\n');
+    expect(prose).toMatchObject({ code: 1, out: '// See you on Tuesday\n' });
+    expect((await handspan(['read', 'nowhere.txt'])).code).toBe(2);
   });
 });

@@ -33,7 +33,7 @@ export function read(
 }
 
 /** The reading put into a lesson for the instrument that it was read for. */
-export function inLesson({ text }: TextReading, { on = 'tenor ukulele, high G', meter = '4/4' }: Asked = {}): string {
+function inLesson({ text }: TextReading, { on = 'tenor ukulele, high G', meter = '4/4' }: Asked = {}): string {
   return `lesson  Pasted\nfor     ${on}\nmeter   ${meter}\n\n${text}`;
 }
 
