@@ -1,5 +1,5 @@
 import { chordsIn } from '../lesson/model/chords-in.ts';
-import { fillBars, longest, type Placement, placedFrom, turnsOf } from '../lesson/model/placements.ts';
+import { fillBars, longest, type PlacedBar, type Placement, placedFrom, turnsOf } from '../lesson/model/placements.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
@@ -9,6 +9,7 @@ import { barLength, type Meter } from '../theory/meter.ts';
 import { plus, type Rational, ZERO } from '../theory/rational.ts';
 import { type BarFrame, framesOfChord, framesOfProgressions } from './bar-frames.ts';
 import { barsOfPass } from './pass-bars.ts';
+import { orderedBars } from './played-bars.ts';
 import type { ExerciseScore, Pass } from './timeline.ts';
 
 /** What an exercise plays on the scope's edition, in written order. What it names and the lesson lacks is left out. */
@@ -52,9 +53,14 @@ function playedPasses(scope: Scope, statement: ExerciseStatement, play: Members,
     }),
   );
   const frames = framesOfProgressions(scope, progressions, meter);
+  const ordered = orderedBars(frames);
+  const bars = frames.map(({ number, length, chords }, index): PlacedBar => {
+    const counted = number === undefined ? {} : { number };
+    return { ...(ordered[index] ?? { opens: false, closes: false }), ...counted, length, chords };
+  });
   const lists = statement.with.length === 0 ? [undefined] : statement.with;
   return lists.map((members, index): Pass => {
-    const placements = members === undefined ? [] : fillBars(scope, statement, frames, members.members);
+    const placements = members === undefined ? [] : fillBars(scope, statement, bars, members.members);
     return {
       ...(lists.length > 1 ? { number: index + 1 } : {}),
       bars: barsOfPass(scope, frames, placements, statement.ring?.ring, []),

@@ -96,6 +96,49 @@ describe('repeats in a count are played out: a pattern is as long as it sounds',
   });
 });
 
+describe('a tune whose count repeats as its progression does', () => {
+  const tune = (count: string, marks: string, bars: string, exercise = 'with air') =>
+    `${SHAPES}melody air\n  count ${count}\n  tune ${marks}\npattern roll\n  count 1 2 3 4\n  pick 4 3 2 1\nprogression v\n  ${bars}\nexercise e\n  play v\n  ${exercise}`;
+
+  test.each([
+    [
+      'both come round together, and each ending has its own part',
+      tune('|: 1-4 | 1st 1-4 :| 2nd 1-4 ||', '1:1 1:2 1:3', '|: A | 1st B :| 2nd C ||'),
+      ['0 1:1', '0 1:2', '0 1:3'],
+    ],
+    [
+      'and what follows goes on behind it',
+      tune('|: 1-4 :| 1-4', '1:1 1:2', '|: A :| B | C |', 'with air, roll'),
+      ['0 1:1', '0 1:2', '0 4:0, 1 3:0, 2 2:0, 3 1:3'],
+    ],
+    [
+      'from its own place on',
+      tune('|: 1-4 | 1st 1-4 :| 2nd 1-4 ||', '1:1 1:2 1:3', '| C |: A | 1st B :| 2nd C ||', 'with roll, air'),
+      ['0 4:0, 1 3:0, 2 2:0, 3 1:3', '0 1:1', '0 1:2', '0 1:3'],
+    ],
+    ['three times, where both say so', tune('|: 1-4 :| x3 1-4', '1:1 1:2', '|: A :| x3 B |'), ['0 1:1', '0 1:2']],
+    [
+      'with an upbeat',
+      tune('4 |: 1-4 | 1st 1-3 4 :| 2nd 1-3', '1:9 1:1 1:2 1:8 1:3', 'count 4\n  | A |: A | 1st B :| 2nd C / / |'),
+      ['0 1:9', '0 1:1', '0 1:2, 3 1:8', '0 1:3'],
+    ],
+    // What repeats otherwise than the bars is played out over them.
+    [
+      'not where the bars come round otherwise',
+      tune('|: 1-4 :| x3', '1:1', '|: A :| B | C |'),
+      ['0 1:1', '0 1:1', '0 1:1'],
+    ],
+    ['nor where they do not', tune('|: 1-4 :|', '1:1', '| A | B |'), ['0 1:1', '0 1:1']],
+  ])('%s', (_name, text, expected) => expect(played(text)).toEqual(expected));
+
+  test('played, the tune is heard as the sheet leads', () => {
+    const text = tune('|: 1-4 | 1st 1-4 :| 2nd 1-4 ||', '1:1 1:2 1:3', '|: A | 1st B :| 2nd C ||');
+    const bars = barsOf(text);
+    const heard = playedBars(bars).map(({ index }) => played(text)[index]);
+    expect(heard).toEqual(['0 1:1', '0 1:2', '0 1:1', '0 1:3']);
+  });
+});
+
 describe('patterns longer and shorter than the chord', () => {
   const with3 = (exercise: string, bars: string) =>
     `${SHAPES}pattern three\n  count 1 2 3\n  pick 4 3 2\npattern four\n  count 1 2 3 4\n  pick 4 3 2 1\nprogression v\n  ${bars}\nexercise e\n  play v\n  ${exercise}`;

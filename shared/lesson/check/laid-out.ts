@@ -68,6 +68,10 @@ function laidBars(scope: Scope, statement: ExerciseStatement): readonly LaidBar[
         length,
         meter,
         chords: isSame ? (bars.at(-1)?.chords ?? []) : chords,
+        // A repeat without an opening sign goes back to the start of its own progression.
+        opens: at === 0 || bar.opens?.text.endsWith(':') === true,
+        closes: bar.closes?.text.startsWith(':') === true,
+        ...(bar.times === undefined ? {} : { times: bar.times }),
         ...(written === undefined ? {} : { number: number++ }),
         ...(ending === undefined ? {} : { ending }),
       });

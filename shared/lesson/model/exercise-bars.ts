@@ -18,7 +18,7 @@ import {
   startsOf,
   turnsOf,
 } from './placements.ts';
-import { type OrderedBar, playedOrder } from './played-order.ts';
+import { playedOrder } from './played-order.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
 import { strokesOf } from './strokes.ts';
@@ -54,7 +54,7 @@ export function handPart(scope: Scope, statement: ExerciseStatement): HandPart {
   return statement.play === undefined ? overChords(scope, statement, meter) : played(scope, statement, meter);
 }
 
-interface WrittenBar extends PlacedBar, OrderedBar {
+interface WrittenBar extends PlacedBar {
   readonly chords: readonly { readonly at: Rational; readonly chord: ResolvedChord | undefined }[];
   /** Of the bar's meter. Unit: whole notes. */
   readonly beat: number;
@@ -102,6 +102,7 @@ export function writtenBars(
         // A repeat without an opening sign goes back to the start of its own progression.
         opens: at === 0 || bar.opens?.text.endsWith(':') === true,
         closes: bar.closes?.text.startsWith(':') === true,
+        ...(bar.times === undefined ? {} : { times: bar.times }),
         beat: toNumber(beatLength(plan.meter)),
         ...(plan.number === undefined ? {} : { number: number++ }),
         ...(ending === undefined ? {} : { ending }),

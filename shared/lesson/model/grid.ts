@@ -4,7 +4,7 @@ import type { Mark } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { GridRow, GridStatement, MusicLine } from '../syntax/statement.ts';
 import type { Word } from '../syntax/words.ts';
-import { type PlayedColumns, playedColumns } from './count-repeats.ts';
+import { countedBars, hasRepeats, type PlayedColumns, playedColumns, writtenColumns } from './count-repeats.ts';
 import { type ColumnTime, type CountTimes, timeCounts, timeEvenly } from './count-times.ts';
 import type { Scope } from './scope.ts';
 import { type RowLabel, sameLabel, type TimedGrid, type TimedMark, type TimedRow } from './timed-grid.ts';
@@ -15,30 +15,52 @@ const DEEPEST_LIKE = 8;
 /** The grid with every mark at its time, or undefined when it has no column at all. `Scope.timed` keeps what comes out. */
 export function gridAtItsTimes(scope: Scope, statement: GridStatement): TimedGrid | undefined {
   const meter = meterOf(scope, statement);
-  const lines = mergedLines(scope, statement, DEEPEST_LIKE);
+  const lines = mergedLines(scope, statement, DEEPEST_LIKE).flatMap((line): readonly CountedLine[] => {
+    const timed = timesOfLine(line, meter);
+    return timed === undefined || timed.columns.length === 0 ? [] : [{ line, timed }];
+  });
+  const played = inOrder(scope, statement, lines, ({ line, timed }) => playedColumns(line.count, timed, meter));
+  if (played === undefined || !lines.some(({ line }) => hasRepeats(line.count))) return played;
+  const grid = inOrder(scope, statement, lines, ({ timed }) => writtenColumns(timed));
+  if (grid === undefined) return played;
+  const bars = lines.flatMap(({ line, timed }) => countedBars(line.count, timed, meter));
+  return { ...played, asWritten: { grid, bars } };
+}
+
+/** A line of music and the times of its count. */
+interface CountedLine {
+  readonly line: MergedLine;
+  readonly timed: CountTimes;
+}
+
+/** The lines one after another, their columns in the order of playing or of the text. */
+function inOrder(
+  scope: Scope,
+  statement: GridStatement,
+  lines: readonly CountedLine[],
+  columnsOf: (line: CountedLine) => PlayedColumns,
+): TimedGrid | undefined {
+  const [first] = lines;
+  if (first === undefined) return undefined;
   const rows: TimedRow[] = [];
   const counts: ColumnTime[] = [];
   let start: Rational = ZERO;
-  let startsAt: Rational | undefined;
-  for (const line of lines) {
-    const timed = timesOfLine(line, meter);
-    if (timed === undefined || timed.columns.length === 0) continue;
-    startsAt ??= timed.startsAt;
-    const played = playedColumns(line.count, timed, meter);
-    counts.push(...played.columns.map(({ at, length, said }) => ({ at: plus(start, at), length, said })));
+  for (const counted of lines) {
+    const { line } = counted;
+    const ordered = columnsOf(counted);
+    counts.push(...ordered.columns.map(({ at, length, said }) => ({ at: plus(start, at), length, said })));
     line.rows.forEach((row, index) => {
       const above =
         row.kind === 'fingers' ? line.rows.slice(0, index).findLast((other) => other.kind !== 'fingers') : undefined;
-      rows.push({ ...timeRow(row, played, start), ...(above === undefined ? {} : { fingersOf: labelOf(above) }) });
+      rows.push({ ...timeRow(row, ordered, start), ...(above === undefined ? {} : { fingersOf: labelOf(above) }) });
     });
-    start = plus(start, played.length);
+    start = plus(start, ordered.length);
   }
-  if (startsAt === undefined) return undefined;
   const base = baseOf(scope, statement);
   return {
     statement,
     length: start,
-    startsAt,
+    startsAt: first.timed.startsAt,
     counts,
     rows: joinRows(rows),
     plant: statement.plant ?? base?.plant,

@@ -1,8 +1,10 @@
 import { compare, later, minus, plus, type Rational, ZERO } from '../../theory/rational.ts';
 import type { ExerciseStatement } from '../syntax/statement.ts';
 import type { ListMember } from '../syntax/words.ts';
-import type { BarEnding } from './bar-endings.ts';
+import { alongRepeats } from './along-repeats.ts';
 import type { ChordChange } from './chord-track.ts';
+import { type Passage, passagesOf } from './passages.ts';
+import type { OrderedBar } from './played-order.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
 import type { TimedGrid, TimedMark, TimedRow } from './timed-grid.ts';
@@ -21,11 +23,10 @@ export function sounds({ from, end }: Placement, at: Rational): boolean {
 }
 
 /** What the placing of patterns needs to know of a bar. */
-export interface PlacedBar {
+export interface PlacedBar extends OrderedBar {
   /** Absent for a pickup. */
   readonly number?: number;
   readonly length: Rational;
-  readonly ending?: BarEnding;
   /** No chord: N.C. */
   readonly chords: readonly { readonly at: Rational; readonly chord?: ResolvedChord | undefined }[];
 }
@@ -60,7 +61,7 @@ export function fillBars(
 
   const main =
     statement.restart === undefined
-      ? passagesOf(frames, starts, total).flatMap((passage) => runThrough(turns, begin, passage))
+      ? runThrough(turns, begin, frames, starts, total)
       : cutsOf(statement, frames, starts, begin, total).flatMap(([from, to]) => run(turns, from, to));
   const around = replaced.reduce(
     (placements, window) => placements.flatMap((placement) => outside(placement, window)),
@@ -70,43 +71,71 @@ export function fillBars(
   return [...around, ...inside];
 }
 
-/** Bars that follow each other without a leap. */
-interface Passage {
-  readonly from: Rational;
-  readonly to: Rational;
-  /** How much later the patterns seem to have begun: a later ending comes from where the first one came, so it goes on as that did. */
-  readonly shift: Rational;
-}
-
-function passagesOf(frames: readonly PlacedBar[], starts: readonly Rational[], total: Rational): readonly Passage[] {
-  const passages: Passage[] = [];
-  let from: Rational = ZERO;
-  let shift: Rational = ZERO;
-  // Where the first ending of the repeat at hand begins, and the shift that holds there.
-  let first = { start: ZERO, shift: ZERO };
-  frames.forEach(({ ending }, index) => {
-    const start = starts[index] ?? ZERO;
-    if (ending?.begins !== true) return;
-    if (frames[index - 1]?.ending === undefined || ending.numbers.includes(1)) {
-      first = { start, shift };
-      return;
-    }
-    passages.push({ from, to: start, shift });
-    from = start;
-    shift = plus(first.shift, minus(start, first.start));
-  });
-  return [...passages, { from, to: total, shift }];
-}
-
+/**
+ * The turns through all passages. One whose count repeats as the bars do is read along with them; what follows goes on behind it with
+ * the next turn.
+ */
 function runThrough(
   turns: readonly (readonly TimedGrid[])[],
   begin: Rational,
-  { from, to, shift }: Passage,
+  frames: readonly PlacedBar[],
+  starts: readonly Rational[],
+  total: Rational,
 ): readonly Placement[] {
-  return run(turns, plus(begin, shift), to).flatMap((placement) => {
-    if (compare(placement.end, from) <= 0) return [];
-    return [compare(placement.from, from) < 0 ? { ...placement, from } : placement];
-  });
+  const music = { frames, starts, passages: passagesOf(frames, starts, total) };
+  const placements: Placement[] = [];
+  let ahead = lasting(turns);
+  let from = begin;
+  for (;;) {
+    const { placed, along } = untilReadAlong(ahead, from, music);
+    placements.push(...placed);
+    if (along === undefined) return placements;
+    ahead = [...ahead.slice(along.index + 1), ...ahead.slice(0, along.index + 1)];
+    from = along.end;
+  }
+}
+
+interface Music {
+  readonly passages: readonly Passage[];
+  readonly frames: readonly PlacedBar[];
+  readonly starts: readonly Rational[];
+}
+
+/** The turns from a time on, up to the first that is read along with the bars; that one ends where its text does. */
+function untilReadAlong(
+  turns: readonly (readonly TimedGrid[])[],
+  begin: Rational,
+  { passages, frames, starts }: Music,
+): { readonly placed: readonly Placement[]; readonly along?: Turn } {
+  const placed: Placement[] = [];
+  const ahead = passages.filter(({ to }) => compare(to, begin) > 0);
+  const before = ahead[0]?.shift ?? ZERO;
+  for (const [index, passage] of ahead.entries()) {
+    const from = index === 0 ? begin : passage.from;
+    for (const turn of inTurn(turns, plus(begin, minus(passage.shift, before)), passage.to)) {
+      const { grids, start, end } = turn;
+      if (compare(end, from) <= 0) continue;
+      const along = compare(start, from) < 0 ? undefined : readAlong(grids, start, frames, starts);
+      if (along !== undefined) {
+        placed.push(...along.grids.map((grid): Placement => ({ grid, start, from: start, end: along.end })));
+        return { placed, along: { ...turn, end: along.end } };
+      }
+      placed.push(...grids.map((grid): Placement => ({ grid, start, from: later(start, from), end })));
+    }
+  }
+  return { placed };
+}
+
+/** Patterns that begin together, those in the order of their text that repeat as the bars do; undefined where none does. */
+function readAlong(
+  grids: readonly TimedGrid[],
+  start: Rational,
+  frames: readonly PlacedBar[],
+  starts: readonly Rational[],
+): { readonly grids: readonly TimedGrid[]; readonly end: Rational } | undefined {
+  const read = grids.map((grid) => alongRepeats(grid, start, frames, starts) ?? grid);
+  if (read.every((grid, index) => grid === grids[index])) return undefined;
+  return { grids: read, end: read.reduce<Rational>((end, grid) => later(end, plus(start, grid.length)), start) };
 }
 
 /** The last bar of the ending that begins with a bar. */
@@ -152,19 +181,37 @@ function beginOf(frames: readonly PlacedBar[], grids: readonly TimedGrid[]): Rat
   return late.numerator > 0 ? ZERO : first.length;
 }
 
-/** The turns one after another, from the first again at their end. */
-function run(turns: readonly (readonly TimedGrid[])[], from: Rational, to: Rational): readonly Placement[] {
-  const placements: Placement[] = [];
-  const sounding = turns.filter((grids) => grids.some((grid) => grid.length.numerator > 0));
+/** Patterns that begin together, and when they do. */
+interface Turn {
+  /** Its place among the turns. */
+  readonly index: number;
+  readonly grids: readonly TimedGrid[];
+  readonly start: Rational;
+  readonly end: Rational;
+}
+
+/** The turns one after another, from the first again at their end. Each of them must last. */
+function inTurn(turns: readonly (readonly TimedGrid[])[], from: Rational, to: Rational): readonly Turn[] {
+  const placed: Turn[] = [];
   let start = from;
-  for (let turn = 0; sounding.length > 0 && compare(start, to) < 0; turn++) {
-    const grids = sounding[turn % sounding.length] ?? [];
+  while (turns.length > 0 && compare(start, to) < 0) {
+    const index = placed.length % turns.length;
+    const grids = turns[index] ?? [];
     const end = grids.reduce<Rational>((latest, grid) => later(latest, plus(start, grid.length)), start);
-    const stop = compare(end, to) > 0 ? to : end;
-    for (const grid of grids) placements.push({ grid, start, from: start, end: stop });
+    placed.push({ index, grids, start, end: compare(end, to) > 0 ? to : end });
     start = end;
   }
-  return placements;
+  return placed;
+}
+
+function run(turns: readonly (readonly TimedGrid[])[], from: Rational, to: Rational): readonly Placement[] {
+  return inTurn(lasting(turns), from, to).flatMap(({ grids, start, end }) =>
+    grids.map((grid): Placement => ({ grid, start, from: start, end })),
+  );
+}
+
+function lasting(turns: readonly (readonly TimedGrid[])[]): readonly (readonly TimedGrid[])[] {
+  return turns.filter((grids) => grids.some((grid) => grid.length.numerator > 0));
 }
 
 export function turnsOf(scope: Scope, members: readonly ListMember[]): readonly (readonly TimedGrid[])[] {

@@ -4,6 +4,7 @@ import type { Entry } from '../syntax/read-entry.ts';
 import type { GridRow, GridStatement, RingDirective } from '../syntax/statement.ts';
 import type { Word } from '../syntax/words.ts';
 import type { ColumnTime } from './count-times.ts';
+import type { OrderedBar } from './played-order.ts';
 
 /** One mark of a row with its time, in whole notes from the start of the grid. */
 export interface TimedMark {
@@ -51,4 +52,11 @@ export interface TimedGrid {
   readonly rows: readonly TimedRow[];
   readonly plant: GridStatement['plant'];
   readonly ring: RingDirective['ring'] | undefined;
+  /** Where a part of the count comes round: the same in the order of the text, for bars that come round just so. */
+  readonly asWritten?: { readonly grid: TimedGrid; readonly bars: readonly WrittenCount[] };
+}
+
+/** A bar of a count, in the order of the text. */
+export interface WrittenCount extends OrderedBar {
+  readonly length: Rational;
 }
