@@ -257,10 +257,7 @@ function rhythmPieces(value: MomentValue, two: boolean, staff: Staff): readonly 
   return [restBesideStaff(side, value, levels), ...opening];
 }
 
-/**
- * The row of each syllable. A verse may be given by the progression and once more by the tune: equal words are set once, where
- * the tune has them, different ones in rows of their own.
- */
+/** The row of each syllable. A verse may be given by the progression and with other words by the tune: both have rows of their own. */
 function wordRows(bar: ScoreBar): readonly { readonly row: Row; readonly syllable: ScoreSyllable }[] {
   const runs: { readonly verse: number; readonly syllables: ScoreSyllable[] }[] = [];
   for (const syllable of bar.syllables) {
@@ -271,12 +268,8 @@ function wordRows(bar: ScoreBar): readonly { readonly row: Row; readonly syllabl
       runs.push({ verse: syllable.verse, syllables: [syllable] });
     else open.syllables.push(syllable);
   }
-  const textOf = (run: (typeof runs)[number]): string => run.syllables.map(({ text }) => text).join(' ');
-  const shown = runs.filter(
-    (run, index) => !runs.slice(index + 1).some((later) => later.verse === run.verse && textOf(later) === textOf(run)),
-  );
-  return shown.flatMap((run, index) => {
-    const before = shown.slice(0, index).filter((other) => other.verse === run.verse).length;
+  return runs.flatMap((run, index) => {
+    const before = runs.slice(0, index).filter((other) => other.verse === run.verse).length;
     const row: Row = `word-${run.verse + before * ROWS_OF_ONE_GIVER}`;
     return run.syllables.map((syllable) => ({ row, syllable }));
   });

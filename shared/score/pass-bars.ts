@@ -67,7 +67,7 @@ export function barsOfPass(
       chords: withPushes(frame, pushed[index] ?? []),
       counts: counts[index] ?? [],
       events: cut[index] ?? [],
-      syllables: [...frame.syllables, ...(syllables[index] ?? [])],
+      syllables: allWords(frame.syllables, syllables[index] ?? []),
       calls: calls[index] ?? [],
       ...(anew.length === 0 ? {} : { patternStarts: anew }),
       ...(upperVoice === undefined ? {} : { upperVoice }),
@@ -90,6 +90,15 @@ function byBar<T extends { readonly at: Rational }>(
     bars[index]?.push(at(item, minus(item.at, starts[index] ?? ZERO)));
   }
   return bars;
+}
+
+/** The words of a bar. Those that the tune has too are sung where the tune has them. */
+function allWords(ofBar: readonly ScoreSyllable[], ofTune: readonly ScoreSyllable[]): readonly ScoreSyllable[] {
+  if (ofBar.length === 0 || ofTune.length === 0) return ofBar.length === 0 ? ofTune : ofBar;
+  const said = (words: readonly ScoreSyllable[], verse: number): string =>
+    words.flatMap((word) => (word.verse === verse ? [word.text] : [])).join(' ');
+  const others = ofBar.filter(({ verse }) => said(ofBar, verse) !== said(ofTune, verse));
+  return [...others, ...ofTune];
 }
 
 /** The chord held right before a time. */

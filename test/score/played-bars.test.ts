@@ -213,3 +213,12 @@ describe('where the left hand is after a trill', () => {
     ['and a slide in time', '1:5 s7 b .', [5, 7, 7]],
   ])('%s', (_name, row, expected) => expect(frets(row)).toEqual(expected));
 });
+
+test('words that both the progression and its tune have are sung once, where the tune has them', () => {
+  const text = (words: string) =>
+    `${SHAPES}melody air\n  count 1 2 3-4\n  tune 1:0 1:2 1:3\n  words ${words}\nprogression v\n  | A |\n  words The ri- ver\nexercise e\n  play v\n  with air`;
+  const sung = (words: string) =>
+    barsOf(text(words)).flatMap(({ syllables }) => syllables.map(({ at, text }) => `${inQuarters(at)} ${text}`));
+  expect(sung('The ri- ver')).toEqual(['0 The', '1 ri-', '2 ver']);
+  expect(sung('The sea .')).toEqual(['0 The', '4/3 ri-', '8/3 ver', '0 The', '1 sea']);
+});
