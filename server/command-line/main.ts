@@ -77,12 +77,33 @@ function print(text: string): ExitCode {
 }
 
 function helpOn(command: Command): string {
-  return `Usage: ${command.usage}\n\n${command.details}\n`;
+  return `Usage: ${wrapped(command.usage, '         ')}\n\n${command.details}\n`;
 }
 
+/** What must be said to each command, and what it does; its options come with its own help. */
 function overview(): string {
-  const commands = [...COMMANDS.values()];
-  const widest = Math.max(...commands.map(({ usage }) => usage.length));
-  const lines = commands.map(({ usage, summary }) => `  ${usage.padEnd(widest)}   ${summary}`);
-  return `Handspan: lessons for fretted instruments, written as text.\n\n${lines.join('\n')}\n\n  handspan COMMAND --help   more on one command\n  handspan --version        the version\n`;
+  const commands = [...COMMANDS.values()].map(({ usage, summary }) => ({ short: withoutOptions(usage), summary }));
+  const widest = Math.max(...commands.map(({ short }) => short.length));
+  const lines = commands.map(({ short, summary }) => `  ${short.padEnd(widest)}   ${summary}`);
+  return `Handspan: lessons for fretted instruments, written as text.\n\n${lines.join('\n')}\n\n  handspan COMMAND --help   its options\n  handspan --version        the version\n`;
+}
+
+/** `handspan shapes CHORD [--on …]` without what may be left out. */
+function withoutOptions(usage: string): string {
+  return usage.replace(/ \[--.*$/, '');
+}
+
+/** Broken between options, since each of them is read as one. */
+function wrapped(usage: string, indent: string): string {
+  const parts = usage.match(/\[[^\]]*\]|\S+/g) ?? [];
+  // Letters in a line.
+  const most = 78;
+  const lines: string[] = [];
+  for (const part of parts) {
+    const line = lines.at(-1);
+    if (line !== undefined && indent.length + line.length + 1 + part.length <= most)
+      lines[lines.length - 1] = `${line} ${part}`;
+    else lines.push(part);
+  }
+  return lines.join(`\n${indent}`);
 }

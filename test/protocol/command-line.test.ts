@@ -58,7 +58,8 @@ describe('handspan', () => {
   test('helps, and says its version', async () => {
     const help = await handspan(['--help']);
     expect(help.code).toBe(0);
-    for (const command of ['check', 'name', 'shapes', 'family', 'format', 'read', 'serve']) {
+    for (const line of help.out.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
+    for (const command of ['check', 'name', 'shapes', 'family', 'tune', 'format', 'read', 'serve']) {
       expect(help.out).toContain(`handspan ${command}`);
       const more = await handspan([command, '--help']);
       expect(more).toMatchObject({ code: 0, complaints: '' });
