@@ -1,4 +1,5 @@
 import { printPoints } from '../hand/tell-difficulty.ts';
+import { resolveChord } from '../lesson/model/chords.ts';
 import { difficultyFor } from '../lesson/model/fingerings.ts';
 import type { Memo } from '../lesson/model/memo.ts';
 import type { Scope } from '../lesson/model/scope.ts';
@@ -241,7 +242,7 @@ function headingOf(scope: Scope, entry: Entry, statement: ExerciseStatement): Dr
   const title = statement.title?.text ?? 'Exercise';
   const meter = statement.meter?.meter ?? scope.setting('meter');
   const facts: string[] = [];
-  const play = namesIn(statement.play?.members ?? statement.over?.members).map((word) => word.text);
+  const play = namesIn(statement.play?.members ?? statement.over?.members).map((word) => nameHere(scope, word));
   const patterns = (statement.with[0] ?? statement.each)?.members.map(printMember) ?? [];
   if (play.length > 0)
     facts.push(
@@ -264,6 +265,15 @@ function headingOf(scope: Scope, entry: Entry, statement: ExerciseStatement): Dr
     source,
     ...usedBy(scope, statement),
   ]);
+}
+
+/** What an exercise is played over, as this edition calls it: the same frets have other names on another instrument. */
+function nameHere(scope: Scope, word: Word): string {
+  if (scope.progression(word.text) !== undefined) return word.text;
+  const written = readChordName(word);
+  const chord = resolveChord(scope, written);
+  if (chord === undefined) return word.text;
+  return written.label === undefined ? chord.name : `${chord.name} (${written.label})`;
 }
 
 function ringing(strings: readonly number[]): string {
