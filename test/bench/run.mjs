@@ -1,4 +1,5 @@
 // `npm run bench`: what the core takes, against the budgets. `npm run bench -- editor`: key to paint in the real editor.
+import { spawn } from 'node:child_process';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
@@ -9,24 +10,40 @@ const HERE = import.meta.dirname ?? path.dirname(new URL(import.meta.url).pathna
 const TIME_MS = 1500;
 const WARM_UP_MS = 400;
 
+const OUTFILE = path.join(HERE, '..', 'output', 'core.bench.mjs');
+
 if (process.argv[2] === 'editor') await import('./editor-latency/run.mjs');
+else if (process.argv[2] === 'group') await measureGroup(Number(process.argv[3]));
 else await measureCore();
 
 async function measureCore() {
-  const outfile = path.join(HERE, '..', 'output', 'core.bench.mjs');
   await build({
     entryPoints: [path.join(HERE, 'core.bench.ts')],
-    outfile,
+    outfile: OUTFILE,
     bundle: true,
     platform: 'node',
     format: 'esm',
     logLevel: 'warning',
   });
-  /** @type {{ cases: readonly import('./bench-case.ts').BenchCase[] }} */
-  const { cases } = await import(pathToFileURL(outfile).href);
-  const medians = new Map();
+  const { groups } = await bundled();
   console.log(`${'what'.padEnd(56)} ${'median ms'.padStart(10)} ${'p95 ms'.padStart(10)} ${'budget'.padStart(10)}  `);
-  for (const one of cases) {
+  for (const at of groups.keys()) {
+    const child = spawn(process.execPath, [process.argv[1] ?? '', 'group', String(at)], { stdio: 'inherit' });
+    const code = await new Promise((resolve) => child.on('exit', resolve));
+    if (code !== 0) process.exitCode = 1;
+  }
+}
+
+/** @returns {Promise<{ groups: readonly (() => readonly import('./bench-case.ts').BenchCase[])[] }>} */
+function bundled() {
+  return import(pathToFileURL(OUTFILE).href);
+}
+
+/** @param {number} at */
+async function measureGroup(at) {
+  const { groups } = await bundled();
+  const medians = new Map();
+  for (const one of groups[at]?.() ?? []) {
     const { median, p95 } = await measure(one);
     medians.set(one.name, median);
     const measured = one.budgetOf === 'median' ? median : p95;
