@@ -3,19 +3,12 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { FaceName } from '../../shared/engrave/text-width.ts';
 import { FACE_FILE_NAMES } from './face-files.ts';
-import type { FaceFiles } from './faces.ts';
 import type { Rasteriser } from './pictures/rasteriser.ts';
-
-/** What writes files, from the bundle of its own. */
-type HandOut = typeof import('./main.ts');
-
-export interface HandOutTools extends HandOut {
-  readonly faces: FaceFiles;
-}
+import type { HandOutBundle, HandOutTools } from './tools.ts';
 
 /** Loads what writes files, and the faces, from the folder that the product's bundles lie in. */
 export async function loadHandOut(folder: string): Promise<HandOutTools> {
-  const handOut = createRequire(join(folder, 'hand-out.js'))('./hand-out.js') as HandOut;
+  const handOut = createRequire(join(folder, 'hand-out.js'))('./hand-out.js') as HandOutBundle;
   const read = async (name: string): Promise<Uint8Array> => new Uint8Array(await readFile(join(folder, 'fonts', name)));
   const readAll = (face: FaceName): Promise<readonly Uint8Array[]> => Promise.all(FACE_FILE_NAMES[face].map(read));
   const faces: Record<FaceName, readonly Uint8Array[]> = {

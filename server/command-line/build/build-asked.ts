@@ -1,0 +1,48 @@
+import type { PaperChoice } from '../../../shared/engrave/block.ts';
+import type { HandOutChoice, HandOutKind } from '../../../shared/export/hand-out/hand-out-choice.ts';
+import { nearest } from '../../../shared/text/nearest.ts';
+import { WRITABLE_KINDS } from '../../hand-out/desk.ts';
+import { UsageError } from '../terminal.ts';
+
+/** The words of a call that say what is made. */
+export interface ChoiceWords {
+  readonly as?: string | undefined;
+  readonly edition?: string | undefined;
+  readonly paper?: string | undefined;
+  readonly print?: string | undefined;
+  readonly ink?: string | undefined;
+}
+
+const PAPERS: readonly PaperChoice['paper'][] = ['a4', 'letter'];
+const PRINTS: readonly PaperChoice['print'][] = ['normal', 'large', 'one-page'];
+const INKS = ['light', 'dark'] as const;
+
+/** What is asked for; a `UsageError` for a word that means nothing. */
+export function choiceAsked({ as, edition, paper, print, ink }: ChoiceWords): HandOutChoice {
+  return {
+    kinds: as === undefined ? WRITABLE_KINDS : kindsAsked(as),
+    editions: edition === undefined ? 'own' : edition.toLowerCase() === 'all' ? 'all' : { name: edition.trim() },
+    page: {
+      paper: oneOf('--paper', PAPERS, paper ?? 'a4'),
+      print: oneOf('--print', PRINTS, print ?? 'normal'),
+    },
+    look: { ink: oneOf('--ink', INKS, ink ?? 'light'), halo: true },
+    paints: true,
+  };
+}
+
+function kindsAsked(text: string): readonly HandOutKind[] {
+  const words = text.split(/[\s,]+/).filter((word) => word !== '');
+  if (words.length === 0) throw new UsageError(`--as: say what to make: ${WRITABLE_KINDS.join(',')}`);
+  const kinds = new Set(words.map((word) => oneOf('--as', WRITABLE_KINDS, word)));
+  // Always in the same order, however they are asked for.
+  return WRITABLE_KINDS.filter((kind) => kinds.has(kind));
+}
+
+function oneOf<T extends string>(option: string, choices: readonly T[], word: string): T {
+  const found = choices.find((choice) => choice === word.toLowerCase());
+  if (found !== undefined) return found;
+  const meant = nearest(word, choices);
+  const hint = meant === undefined ? `there is ${choices.join(', ')}` : `did you mean ${meant}?`;
+  throw new UsageError(`${option}: "${word}" is not known; ${hint}`);
+}

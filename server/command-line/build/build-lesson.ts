@@ -1,0 +1,174 @@
+import { createHash } from 'node:crypto';
+import { version } from '../../../package.json';
+import type { HandOutKind } from '../../../shared/export/hand-out/hand-out-choice.ts';
+import type { HandOutJob, ListedFile } from '../../hand-out/desk.ts';
+import type { Desk } from '../../hand-out/desk-threads.ts';
+import type { NotedFile, NotedLesson, NoteKeeper, Told } from './build-notes.ts';
+import { hashOfBytes, type OutputFolder, Refused } from './output-folder.ts';
+
+/** What became of one lesson. Names are those in the output folder. */
+export interface BuiltLesson {
+  readonly written: readonly string[];
+  readonly unchanged: number;
+  readonly removed: readonly string[];
+  readonly told: Told;
+  /** What stood in the way, a sentence each. */
+  readonly complaints: readonly string[];
+  readonly hasEdition: boolean;
+}
+
+export interface LessonBuild {
+  readonly job: HandOutJob;
+  /** By which the notes know the lesson. */
+  readonly source: string;
+  /** Folder of its files in the output folder. */
+  readonly folder: string;
+}
+
+export interface BuildTools {
+  readonly outputs: OutputFolder;
+  readonly keeper: NoteKeeper;
+  readonly stop: AbortSignal;
+}
+
+/**
+ * Hands out one lesson: makes and writes what is missing, edited or other than before, and takes away what the lesson no longer
+ * yields. A file that is there and is not ours is left as it is. Throws what the file system says where nothing can be written.
+ */
+export async function buildLesson(desk: Desk, build: LessonBuild, tools: BuildTools): Promise<BuiltLesson> {
+  const { job, source, folder } = build;
+  const { outputs, keeper, stop } = tools;
+  const before = keeper.notes[source];
+  const key = keyOf(job);
+  const same = before?.key === key;
+  const asked = job.choice.kinds.map((kind) => doneWord(kind, job));
+  if (same && asked.every((word) => before.done.includes(word)) && (await areWhole(before, job, outputs))) {
+    const unchanged = Object.values(before.files).filter((file) => isAsked(file, job)).length;
+    return { written: [], unchanged, removed: [], told: before.told, complaints: [], hasEdition: true };
+  }
+
+  const listed = await desk.list(job);
+  const own = listed.ownEdition;
+  const names = new Map(listed.files.map((file) => [`${folder}/${file.name}`, file]));
+  const owned = before?.files ?? {};
+  const files: Record<string, NotedFile> = { ...owned };
+  for (const [name, file] of names) {
+    // Claimed before it is written: were we cut off, it would be known as ours all the same.
+    if (owned[name] === undefined && (await outputs.read(name)) === undefined) files[name] = noted(file, own, '');
+  }
+  const note = (told: Told, done: readonly string[]): NotedLesson => ({ folder, key, done, files: { ...files }, told });
+  keeper.note(source, note(NOTHING_TOLD, []));
+  await keeper.save();
+
+  const written: string[] = [];
+  const complaints: string[] = [];
+  const remarks = new Set<string>();
+  let unchanged = 0;
+  for (const [name, file] of names) {
+    if (stop.aborted) break;
+    try {
+      const there = await outputs.hashOf(name);
+      const known = files[name]?.hash;
+      if (same && there !== undefined && there === known && before.done.includes(doneWord(file.kind, job))) {
+        unchanged += 1;
+        for (const remark of before.told.remarks) if (remark.startsWith(`${name}: `)) remarks.add(remark);
+        continue;
+      }
+      const made = await desk.make(job, file.name);
+      if (made === undefined || stop.aborted) continue;
+      for (const remark of made.remarks) remarks.add(`${name}: ${remark}`);
+      const hash = hashOfBytes(made.bytes);
+      if (there === hash) unchanged += 1;
+      else if (there !== undefined && files[name] === undefined) {
+        complaints.push(`${outputs.root}/${name}: is there already and was not made here; it is left as it is`);
+        continue;
+      } else {
+        await outputs.write(name, made.bytes);
+        written.push(name);
+      }
+      files[name] = noted(file, own, hash);
+    } catch (thrown) {
+      if (thrown instanceof Refused) complaints.push(thrown.message);
+      else throw isOfFileSystem(thrown) ? new NotWritten(`${outputs.root}/${name}`, thrown) : thrown;
+    }
+  }
+  const removed = stop.aborted ? [] : await removeOthers(names, files, { job, outputs, complaints });
+  const told = {
+    errors: listed.errors.map((error) => ({ ...error, file: '' })),
+    leftOut: listed.leftOut,
+    remarks: [...remarks],
+  };
+  const kept = same ? before.done.filter((word) => !asked.includes(word)) : [];
+  const whole = !stop.aborted && complaints.length === 0 && listed.hasEdition;
+  keeper.note(source, note(told, whole ? [...kept, ...asked] : kept));
+  await keeper.save();
+  return { written, unchanged, removed, told, complaints, hasEdition: listed.hasEdition };
+}
+
+/** Something that could not be written, by its path. */
+export class NotWritten extends Error {
+  readonly path: string;
+
+  constructor(path: string, cause: unknown) {
+    super('A file could not be written.', { cause });
+    this.path = path;
+  }
+}
+
+export function isOfFileSystem(thrown: unknown): boolean {
+  return thrown instanceof Error && 'syscall' in thrown;
+}
+
+const NOTHING_TOLD: Told = { errors: [], leftOut: [], remarks: [] };
+
+function noted({ kind, edition }: ListedFile, ownEdition: string, hash: string): NotedFile {
+  return { kind, edition, own: edition === ownEdition, hash };
+}
+
+/** Everything that the bytes of a lesson's files depend on. */
+function keyOf({ called, text, choice: { page, look, paints } }: HandOutJob): string {
+  const all = JSON.stringify([version, called, text, page.paper, page.print, look.ink, look.halo, paints]);
+  return createHash('sha256').update(all).digest('hex');
+}
+
+function doneWord(kind: HandOutKind, { choice: { editions } }: HandOutJob): string {
+  return `${kind} ${typeof editions === 'string' ? editions : `of ${editions.name.toLowerCase()}`}`;
+}
+
+/** Whether a file is one of those that are asked for now. */
+function isAsked({ kind, edition, own }: NotedFile, { choice: { kinds, editions } }: HandOutJob): boolean {
+  if (!kinds.some((asked) => asked === kind)) return false;
+  if (typeof editions === 'object') return edition.toLowerCase() === editions.name.toLowerCase();
+  return editions === 'all' || own;
+}
+
+async function areWhole({ files }: NotedLesson, job: HandOutJob, outputs: OutputFolder): Promise<boolean> {
+  for (const [name, file] of Object.entries(files)) {
+    if (!isAsked(file, job)) continue;
+    try {
+      if (file.hash === '' || (await outputs.hashOf(name)) !== file.hash) return false;
+    } catch {
+      return false;
+    }
+  }
+  return true;
+}
+
+async function removeOthers(
+  names: ReadonlyMap<string, unknown>,
+  files: Record<string, NotedFile>,
+  { job, outputs, complaints }: { job: HandOutJob; outputs: OutputFolder; complaints: string[] },
+): Promise<readonly string[]> {
+  const removed: string[] = [];
+  for (const [name, file] of Object.entries(files)) {
+    if (names.has(name) || !isAsked(file, job)) continue;
+    try {
+      if (await outputs.remove(name)) removed.push(name);
+      delete files[name];
+    } catch (thrown) {
+      if (!(thrown instanceof Refused)) throw thrown;
+      complaints.push(thrown.message);
+    }
+  }
+  return removed;
+}

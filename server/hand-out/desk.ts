@@ -1,0 +1,154 @@
+import type { FileWriters, HandOut, HandOutFile, LeftOut } from '../../shared/export/hand-out/hand-out.ts';
+import { handOutOf } from '../../shared/export/hand-out/hand-out.ts';
+import { HAND_OUT_KINDS, type HandOutChoice, type HandOutKind } from '../../shared/export/hand-out/hand-out-choice.ts';
+import { lineFinder } from '../../shared/export/line-finder.ts';
+import { type LessonDocument, openDocument, spanInFile } from '../../shared/lesson/document.ts';
+import { lessonOf } from '../../shared/lesson/model/lesson.ts';
+import { type Finding, findingsIn } from '../findings.ts';
+import { pdfOf } from './pdf/pdf-of.ts';
+import type { Rasteriser } from './pictures/rasteriser.ts';
+import type { HandOutTools } from './tools.ts';
+
+/** The kinds that have a writer: the page has none yet. */
+export const WRITABLE_KINDS: readonly HandOutKind[] = HAND_OUT_KINDS.filter((kind) => kind !== 'page');
+
+/** A lesson and what is asked of it. Plain data: the same job gives the same bytes. */
+export interface HandOutJob {
+  /** Its file as it is to be told to the teacher. */
+  readonly file: string;
+  /** Name of its file without the ending. */
+  readonly called: string;
+  readonly text: string;
+  readonly choice: HandOutChoice;
+}
+
+export type ListedFile = Pick<HandOutFile, 'name' | 'kind' | 'edition'>;
+
+/** An exercise that is not handed out. Lines count from 1. */
+export interface ToldLeftOut {
+  readonly line: number;
+  readonly number: number;
+  readonly title: string;
+  readonly edition: string;
+  readonly because: { readonly line: number; readonly message: string };
+}
+
+/** What a lesson yields, as plain data. */
+export interface Listed {
+  readonly files: readonly ListedFile[];
+  readonly errors: readonly Finding[];
+  readonly leftOut: readonly ToldLeftOut[];
+  readonly hasEdition: boolean;
+  /** Name of the lesson's own edition. */
+  readonly ownEdition: string;
+}
+
+export interface MadeBytes {
+  readonly bytes: Uint8Array;
+  readonly remarks: readonly string[];
+}
+
+/** Where the large writers come from; asked for only when a file needs them. */
+export interface DeskHost {
+  tools(): Promise<HandOutTools>;
+  rasteriser(): Promise<Rasteriser>;
+}
+
+/** Lists and makes the files of lessons. What was worked out for a job is kept until another job comes. */
+export class HandOutDesk {
+  readonly #host: DeskHost;
+  #kept: { readonly key: string; readonly opened: Opened; writers?: FileWriters } | undefined;
+
+  constructor(host: DeskHost) {
+    this.#host = host;
+  }
+
+  list(job: HandOutJob): Listed {
+    const { document, handOut } = this.#open(job).opened;
+    const lineOf = lineFinder(document.text);
+    return {
+      files: handOut.files.map(({ name, kind, edition }) => ({ name, kind, edition })),
+      errors: findingsIn(job.file, document.text, document).filter(({ severity }) => severity === 'error'),
+      leftOut: handOut.leftOut.map((one) => toldLeftOut(document, one, lineOf)),
+      hasEdition: handOut.hasEdition,
+      ownEdition: lessonOf(document).editions[0].name,
+    };
+  }
+
+  /** Nothing where the job yields no file of this name. */
+  async make(job: HandOutJob, name: string): Promise<MadeBytes | undefined> {
+    const kept = this.#open(job);
+    const file = kept.opened.handOut.files.find((one) => one.name === name);
+    if (file === undefined) return undefined;
+    if (file.kind === 'pdf' || file.kind === 'page' || file.kind === 'pictures')
+      kept.writers ??= await this.#writers(job.choice);
+    const made = await file.make(kept.writers ?? NO_WRITERS);
+    const { content, remarks = [] } = made;
+    return { bytes: typeof content === 'string' ? new TextEncoder().encode(content) : content, remarks };
+  }
+
+  #open(job: HandOutJob) {
+    const key = JSON.stringify(job);
+    if (this.#kept?.key !== key) {
+      const document = openDocument(job.text);
+      this.#kept = { key, opened: { document, handOut: handOutOf(document, job.called, job.choice) } };
+    }
+    return this.#kept;
+  }
+
+  async #writers({ page, look, kinds, paints }: HandOutChoice): Promise<FileWriters> {
+    const tools = await this.#host.tools();
+    const paint = kinds.includes('pictures') && paints ? await this.#host.rasteriser() : undefined;
+    const svg = tools.pictureWriter(tools.faces, look);
+    return {
+      ...NO_WRITERS,
+      pdf: async (document, edition, untitled) => {
+        const choice = { ...page, untitled };
+        const { bytes, missing, refused } = await pdfOf(document, edition, choice, {
+          faces: tools.faces,
+          write: tools.writePdf,
+        });
+        return { content: bytes, remarks: remarksOf(missing, refused) };
+      },
+      svg,
+      ...(paint === undefined ? {} : { png: paint }),
+    };
+  }
+}
+
+interface Opened {
+  readonly document: LessonDocument;
+  readonly handOut: HandOut;
+}
+
+const NO_WRITERS: FileWriters = {
+  pdf: () => missingWriter(),
+  page: () => missingWriter(),
+  svg: () => missingWriter(),
+  png: () => missingWriter(),
+};
+
+function missingWriter(): never {
+  throw new Error('A file is made without its writer.');
+}
+
+function remarksOf(missing: readonly string[], refused: string | undefined): readonly string[] {
+  const boxes = `These letters are in none of the faces and stand as boxes: ${missing.join(' ')}`;
+  return [...(refused === undefined ? [] : [refused]), ...(missing.length === 0 ? [] : [boxes])];
+}
+
+function toldLeftOut(
+  document: LessonDocument,
+  { exercise, number, edition, because }: LeftOut,
+  lineOf: (offset: number) => number,
+): ToldLeftOut {
+  const { entry, statement } = exercise;
+  const title = statement.title?.text ?? '';
+  return {
+    line: lineOf(spanInFile(document, entry, statement.span)?.start ?? 0),
+    number,
+    title: title === '' ? `Exercise ${number}` : title,
+    edition,
+    because: { line: lineOf(because.span.start), message: because.message },
+  };
+}
