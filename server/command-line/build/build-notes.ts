@@ -118,6 +118,13 @@ export class NoteKeeper {
   }
 }
 
+/** With the fields of each in one order, wherever they came from. */
+function mapped(files: NotedLesson['files']): NotedLesson['files'] {
+  return Object.fromEntries(
+    Object.entries(files).map(([name, { kind, edition, own, hash }]) => [name, { kind, edition, own, hash }]),
+  );
+}
+
 /** Sorted, so that the order in which lessons were done does not show. */
 function printed(notes: BuildNotes): string {
   const sorted = <T>(record: Readonly<Record<string, T>>): Readonly<Record<string, T>> =>
@@ -126,7 +133,7 @@ function printed(notes: BuildNotes): string {
   const tidy = Object.fromEntries(
     Object.entries(lessons).map(([source, { folder, key, done, told, files }]) => [
       source,
-      { folder, key, done: [...done].sort(), told, files: sorted(files) },
+      { folder, key, done: [...done].sort(), told, files: sorted(mapped(files)) },
     ]),
   );
   return `${JSON.stringify({ ...FORMAT, lessons: tidy }, undefined, 1)}\n`;
