@@ -9,6 +9,7 @@ import { chordsIn } from '../../shared/lesson/model/chords-in.ts';
 import { lessonOf } from '../../shared/lesson/model/lesson.ts';
 import { scopeOf } from '../../shared/lesson/model/scope-of-lesson.ts';
 import { printShape } from '../../shared/neck/shape.ts';
+import { exerciseScore } from '../../shared/score/exercise-score.ts';
 import type { FamilyChord } from '../../shared/voicing/family/request.ts';
 import { foundIn, openWritten, written } from './asking-answers.ts';
 
@@ -119,6 +120,30 @@ describe('a tune that is asked for, found and written', () => {
       expect(new Set(words.filter((word) => word.includes(':')))).toEqual(notes);
       expect(formatDocument(after).filter(({ span }) => span.start >= start)).toEqual([]);
     });
+  });
+});
+
+test('a tune over endings repeats as its bars do, so that each bar has its own part', () => {
+  const text = asked(lessonOver('tenor ukulele, low G', '|: Em | C | G | 1st D :| 2nd D ||'), 'tune');
+  const { answer, writings } = foundIn(text);
+  if (answer.kind !== 'tune' || !answer.found.ok) throw new Error('no tune was found');
+  const { tunes } = answer.found;
+  writings.forEach((writing, at) => {
+    const after = openDocument(`${written(writing, text)}\n\nexercise Sing\n  play verse\n  with verse-tune\n`);
+    const lesson = lessonOf(after);
+    const [exercise] = lesson.definitions.exercises;
+    if (exercise === undefined) throw new Error('there is no exercise');
+    const [pass] = exerciseScore(scopeOf(lesson), exercise.entry, exercise.statement).passes;
+    const played = pass?.bars.map(({ events }) =>
+      events.flatMap((event) =>
+        event.kind === 'notes' ? event.notes.map(({ string, fret }) => `${string}:${fret}`) : [],
+      ),
+    );
+    const found = [0, 1, 2, 3, 4].map((bar) =>
+      (tunes[at]?.notes ?? []).flatMap((note) => (note.bar === bar ? [`${note.string}:${note.fret}`] : [])),
+    );
+    expect(played).toEqual(found);
+    expect(problemsOf(after).filter(({ severity }) => severity === 'error')).toEqual([]);
   });
 });
 

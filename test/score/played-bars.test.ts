@@ -122,11 +122,21 @@ describe('a tune whose count repeats as its progression does', () => {
       tune('4 |: 1-4 | 1st 1-3 4 :| 2nd 1-3', '1:9 1:1 1:2 1:8 1:3', 'count 4\n  | A |: A | 1st B :| 2nd C / / |'),
       ['0 1:9', '0 1:1', '0 1:2, 3 1:8', '0 1:3'],
     ],
+    [
+      'from line to line',
+      tune('|: 1-4 |\n  tune 1:1\n  count | 1st 1-4 :| 2nd 1-4 ||', '1:2 1:3', '|: A | 1st B :| 2nd C ||'),
+      ['0 1:1', '0 1:2', '0 1:3'],
+    ],
     // What repeats otherwise than the bars is played out over them.
     [
       'not where the bars come round otherwise',
       tune('|: 1-4 :| x3', '1:1', '|: A :| B | C |'),
       ['0 1:1', '0 1:1', '0 1:1'],
+    ],
+    [
+      'played out over several lines',
+      tune('|: 1-4 |\n  tune 1:1\n  count | 1st 1-4 :| 2nd 1-4 ||', '1:2 1:3', '| A | B | C | D |'),
+      ['0 1:1', '0 1:2', '0 1:1', '0 1:3'],
     ],
     ['nor where they do not', tune('|: 1-4 :|', '1:1', '| A | B |'), ['0 1:1', '0 1:1']],
   ])('%s', (_name, text, expected) => expect(played(text)).toEqual(expected));

@@ -2,17 +2,15 @@ import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Span } from '../../text/span.ts';
 import { barLength, countLength, type Meter, printMeter } from '../../theory/meter.ts';
 import { compare, toNumber } from '../../theory/rational.ts';
-import type { TuneBar, TuneChord } from '../../voicing/tune/ground.ts';
+import type { BarSigns, TuneBar, TuneChord } from '../../voicing/tune/ground.ts';
 import { keyOfChords } from '../../voicing/tune/key-of-chords.ts';
 import { TICKS_OF_COUNT } from '../../voicing/tune/rhythm.ts';
 import { scaleOfKey } from '../../voicing/tune/scale.ts';
 import type { TuneRequest } from '../../voicing/tune/tune-problem.ts';
-import { endingsOf } from '../model/bar-endings.ts';
 import { type PlannedBar, planBars } from '../model/bar-plan.ts';
 import { resolveChord } from '../model/chords.ts';
 import { fingeringFor } from '../model/fingerings.ts';
 import { meterOf } from '../model/grid.ts';
-import { unfoldedOrder } from '../model/played-order.ts';
 import { secondsOfWholeNote } from '../model/progression-sequence.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
@@ -69,7 +67,7 @@ export function tuneRequest(scope: Scope, statement: TuneStatement): AskedTune {
   };
 }
 
-/** The bars as they are played, or what is in the way of a tune over them, to be said behind the progression's name. */
+/** The bars as they are written, or what is in the way of a tune over them, to be said behind the progression's name. */
 function barsOf(scope: Scope, progression: ProgressionStatement, meter: Meter): readonly TuneBar[] | string {
   const planned = planBars(progression, meter);
   const full = barLength(meter);
@@ -83,24 +81,30 @@ function barsOf(scope: Scope, progression: ProgressionStatement, meter: Meter): 
     if (typeof read === 'string') return read;
     bars.push(read);
   }
-  return orderOf(planned).flatMap((index) => bars[index] ?? []);
+  return hasOrder(planned)
+    ? bars.map((bar, index) => ({ ...bar, signs: signsOf(planned[index], planned[index - 1]) }))
+    : bars;
 }
 
-/** A progression that only says to play it all again has its tune once: it comes again with the bars. */
-function orderOf(planned: readonly PlannedBar[]): readonly number[] {
-  const endings = endingsOf(planned);
+/** True where bars are played in another order than they are written in. One that only says to play it all again has its tune once. */
+function hasOrder(planned: readonly PlannedBar[]): boolean {
   const closing = planned.filter(({ bar }) => bar.closes?.text.startsWith(':') === true);
+  if (closing.length === 0) return false;
   const opensLater = planned.some(({ bar }, index) => index > 0 && bar.opens?.text.endsWith(':') === true);
-  const isWhole =
-    closing.length === 1 && closing[0] === planned.at(-1) && !opensLater && endings.every((one) => one === undefined);
-  if (isWhole) return planned.map((_, index) => index);
-  const ordered = planned.map(({ bar }, index) => ({
-    opens: bar.opens?.text.endsWith(':') === true,
-    closes: bar.closes?.text.startsWith(':') === true,
-    ...(bar.times === undefined ? {} : { times: bar.times }),
-    ...(endings[index] === undefined ? {} : { ending: endings[index] }),
-  }));
-  return unfoldedOrder(ordered).map(({ index }) => index);
+  const hasEndings = planned.some(({ bar }) => bar.ending !== undefined);
+  return closing.length > 1 || closing[0] !== planned.at(-1) || opensLater || hasEndings;
+}
+
+function signsOf(planned: PlannedBar | undefined, before: PlannedBar | undefined): BarSigns {
+  const sign = planned?.bar.closes?.text ?? '|';
+  const closes = sign.startsWith(':') ? ':|' : sign === '||' ? '||' : '|';
+  const times = planned?.bar.times === undefined ? '' : ` x${planned.bar.times}`;
+  const ending = planned?.bar.ending?.numbers;
+  return {
+    opens: [planned?.bar.opens, before?.bar.closes].some((sign) => sign?.text.endsWith(':') === true),
+    closes: `${closes}${times}`,
+    ...(ending === undefined ? {} : { ending }),
+  };
 }
 
 function barOf(scope: Scope, { items, meter }: PlannedBar, before: TuneBar | undefined): TuneBar | string {

@@ -5,9 +5,16 @@ import { endingsOf } from './bar-endings.ts';
 import type { ColumnTime, CountTimes } from './count-times.ts';
 import { type OrderedBar, unfoldedOrder } from './played-order.ts';
 
-/** A column in its turn. */
+/** A line of music: its count as it is written, and its times. */
+export interface CountLine {
+  readonly row: CountRow | undefined;
+  readonly timed: CountTimes;
+}
+
+/** A column in its turn; its time counts from the first column of the first line. */
 export interface PlayedColumn extends ColumnTime {
-  /** Its place among the written columns. */
+  /** Its line of music, and its place among the written columns of the line. */
+  readonly line: number;
   readonly column: number;
   /** It was played before: the repeat comes round. */
   readonly again: boolean;
@@ -18,11 +25,14 @@ export interface PlayedColumns {
   readonly length: Rational;
 }
 
-/** The columns of a count as they are played: repeats and endings are played out, so that a pattern is as long as it sounds. */
-export function playedColumns(row: CountRow | undefined, timed: CountTimes, meter: Meter): PlayedColumns {
-  if (!hasRepeats(row)) return writtenColumns(timed);
-  const written = writtenColumns(timed).columns;
-  const bars = countedBars(row, timed, meter);
+/**
+ * The columns of a count as they are played: repeats and endings are played out, also from line to line, so that a pattern is as long
+ * as it sounds.
+ */
+export function playedColumns(lines: readonly CountLine[], meter: Meter): PlayedColumns {
+  const written = writtenColumns(lines);
+  if (!hasRepeats(lines)) return written;
+  const bars = countedBars(lines, meter);
   const columns: PlayedColumn[] = [];
   const met = new Set<number>();
   let start: Rational = ZERO;
@@ -30,7 +40,7 @@ export function playedColumns(row: CountRow | undefined, timed: CountTimes, mete
     const bar = bars[index];
     if (bar === undefined) continue;
     for (let at = bar.first; at <= bar.last; at += 1) {
-      const column = written[at];
+      const column = written.columns[at];
       if (column === undefined) continue;
       columns.push({ ...column, at: plus(start, minus(column.at, bar.at)), again: met.has(index) });
     }
@@ -41,37 +51,48 @@ export function playedColumns(row: CountRow | undefined, timed: CountTimes, mete
 }
 
 /** The columns in the order of the text, each once. */
-export function writtenColumns(timed: CountTimes): PlayedColumns {
-  return {
-    columns: timed.columns.map((column, index) => ({ ...column, column: index, again: false })),
-    length: timed.length,
-  };
+export function writtenColumns(lines: readonly CountLine[]): PlayedColumns {
+  const columns: PlayedColumn[] = [];
+  let start: Rational = ZERO;
+  lines.forEach(({ timed }, line) => {
+    timed.columns.forEach(({ at, length, said }, column) => {
+      columns.push({ at: plus(start, at), length, said, line, column, again: false });
+    });
+    start = plus(start, timed.length);
+  });
+  return { columns, length: start };
 }
 
 /** True for a count of which a part comes round. */
-export function hasRepeats(row: CountRow | undefined): boolean {
-  return row?.signs.some(({ sign }) => sign.text.startsWith(':')) === true;
+export function hasRepeats(lines: readonly Pick<CountLine, 'row'>[]): boolean {
+  return lines.some(({ row }) => row?.signs.some(({ sign }) => sign.text.startsWith(':')) === true);
 }
 
-/** The bars of a count with the signs of their order. */
-export function countedBars(
-  row: CountRow | undefined,
-  timed: CountTimes,
-  meter: Meter,
-): readonly (CountedBar & OrderedBar)[] {
-  const withSigns = barsOf(timed, meter).map((bar) => {
-    const opening = row?.signs.find(({ column }) => column === bar.first);
-    const closing = row?.signs.find(({ column }) => column === bar.last + 1);
-    return {
-      ...bar,
-      opens: opening?.sign.text.endsWith(':') === true,
-      closes: closing?.sign.text.startsWith(':') === true,
-      ...(closing?.times === undefined ? {} : { times: closing.times }),
-      bar: {
-        ...(opening?.ending === undefined ? {} : { ending: opening.ending }),
-        ...(closing === undefined ? {} : { closes: closing.sign }),
-      },
-    };
+/** The bars of all lines with the signs of their order. */
+export function countedBars(lines: readonly CountLine[], meter: Meter): readonly (CountedBar & OrderedBar)[] {
+  let start: Rational = ZERO;
+  let first = 0;
+  const withSigns = lines.flatMap(({ row, timed }) => {
+    const bars = barsOf(timed, meter).map((bar) => {
+      const opening = row?.signs.find(({ column }) => column === bar.first);
+      const closing = row?.signs.find(({ column }) => column === bar.last + 1);
+      return {
+        first: first + bar.first,
+        last: first + bar.last,
+        at: plus(start, bar.at),
+        length: bar.length,
+        opens: opening?.sign.text.endsWith(':') === true,
+        closes: closing?.sign.text.startsWith(':') === true,
+        ...(closing?.times === undefined ? {} : { times: closing.times }),
+        bar: {
+          ...(opening?.ending === undefined ? {} : { ending: opening.ending }),
+          ...(closing === undefined ? {} : { closes: closing.sign }),
+        },
+      };
+    });
+    start = plus(start, timed.length);
+    first += timed.columns.length;
+    return bars;
   });
   const endings = endingsOf(withSigns);
   return withSigns.map((bar, index) => {
@@ -80,7 +101,7 @@ export function countedBars(
   });
 }
 
-/** A bar of the count: its first and last column, when it begins, and how long it lasts. */
+/** A bar of the count: its first and last column among those of all lines, when it begins, and how long it lasts. */
 export interface CountedBar {
   readonly first: number;
   readonly last: number;

@@ -1,11 +1,19 @@
 import type { Meter } from '../../theory/meter.ts';
-import { plus, type Rational, ZERO } from '../../theory/rational.ts';
+import { compare } from '../../theory/rational.ts';
 import type { Mark } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { GridRow, GridStatement, MusicLine } from '../syntax/statement.ts';
 import type { Word } from '../syntax/words.ts';
-import { countedBars, hasRepeats, type PlayedColumns, playedColumns, writtenColumns } from './count-repeats.ts';
-import { type ColumnTime, type CountTimes, timeCounts, timeEvenly } from './count-times.ts';
+import {
+  type CountLine,
+  countedBars,
+  hasRepeats,
+  type PlayedColumn,
+  type PlayedColumns,
+  playedColumns,
+  writtenColumns,
+} from './count-repeats.ts';
+import { type CountTimes, timeCounts, timeEvenly } from './count-times.ts';
 import type { Scope } from './scope.ts';
 import { type RowLabel, sameLabel, type TimedGrid, type TimedMark, type TimedRow } from './timed-grid.ts';
 
@@ -19,12 +27,11 @@ export function gridAtItsTimes(scope: Scope, statement: GridStatement): TimedGri
     const timed = timesOfLine(line, meter);
     return timed === undefined || timed.columns.length === 0 ? [] : [{ line, timed }];
   });
-  const played = inOrder(scope, statement, lines, ({ line, timed }) => playedColumns(line.count, timed, meter));
-  if (played === undefined || !lines.some(({ line }) => hasRepeats(line.count))) return played;
-  const grid = inOrder(scope, statement, lines, ({ timed }) => writtenColumns(timed));
-  if (grid === undefined) return played;
-  const bars = lines.flatMap(({ line, timed }) => countedBars(line.count, timed, meter));
-  return { ...played, asWritten: { grid, bars } };
+  const counted = lines.map(({ line, timed }): CountLine => ({ row: line.count, timed }));
+  const played = inOrder(scope, statement, lines, playedColumns(counted, meter));
+  if (played === undefined || !hasRepeats(counted)) return played;
+  const grid = inOrder(scope, statement, lines, writtenColumns(counted));
+  return grid === undefined ? played : { ...played, asWritten: { grid, bars: countedBars(counted, meter) } };
 }
 
 /** A line of music and the times of its count. */
@@ -33,35 +40,29 @@ interface CountedLine {
   readonly timed: CountTimes;
 }
 
-/** The lines one after another, their columns in the order of playing or of the text. */
+/** The lines with their columns in the order of playing or of the text. */
 function inOrder(
   scope: Scope,
   statement: GridStatement,
   lines: readonly CountedLine[],
-  columnsOf: (line: CountedLine) => PlayedColumns,
+  { columns, length }: PlayedColumns,
 ): TimedGrid | undefined {
   const [first] = lines;
   if (first === undefined) return undefined;
-  const rows: TimedRow[] = [];
-  const counts: ColumnTime[] = [];
-  let start: Rational = ZERO;
-  for (const counted of lines) {
-    const { line } = counted;
-    const ordered = columnsOf(counted);
-    counts.push(...ordered.columns.map(({ at, length, said }) => ({ at: plus(start, at), length, said })));
-    line.rows.forEach((row, index) => {
+  const rows = lines.flatMap(({ line }, number) => {
+    const own = lines.length === 1 ? columns : columns.filter((column) => column.line === number);
+    return line.rows.map((row, index): TimedRow => {
       const above =
         row.kind === 'fingers' ? line.rows.slice(0, index).findLast((other) => other.kind !== 'fingers') : undefined;
-      rows.push({ ...timeRow(row, ordered, start), ...(above === undefined ? {} : { fingersOf: labelOf(above) }) });
+      return { ...timeRow(row, own), ...(above === undefined ? {} : { fingersOf: labelOf(above) }) };
     });
-    start = plus(start, ordered.length);
-  }
+  });
   const base = baseOf(scope, statement);
   return {
     statement,
-    length: start,
+    length,
     startsAt: first.timed.startsAt,
-    counts,
+    counts: columns.map(({ at, length, said }) => ({ at, length, said })),
     rows: joinRows(rows),
     plant: statement.plant ?? base?.plant,
     ring: (statement.ring ?? base?.ring)?.ring,
@@ -151,10 +152,10 @@ function labelOf({ kind, voice, chord }: RowLabel): RowLabel {
   return { kind, voice, ...(chord === undefined ? {} : { chord }) };
 }
 
-function timeRow(row: MergedRow, played: PlayedColumns, start: Rational): TimedRow {
-  const marks = played.columns.flatMap(({ column, at, length, again }): TimedMark[] => {
+function timeRow(row: MergedRow, columns: readonly PlayedColumn[]): TimedRow {
+  const marks = columns.flatMap(({ column, at, length, again }): TimedMark[] => {
     const cell = row.cells[column];
-    return cell === undefined ? [] : [{ ...cell, at: plus(start, at), length, ...(again ? { again } : {}) }];
+    return cell === undefined ? [] : [{ ...cell, at, length, ...(again ? { again } : {}) }];
   });
   return { kind: row.kind, voice: row.voice, marks, ...(row.chord === undefined ? {} : { chord: row.chord }) };
 }
@@ -166,7 +167,8 @@ function joinRows(rows: readonly TimedRow[]): readonly TimedRow[] {
     const index = row.kind === 'fingers' ? -1 : joined.findIndex((other) => sameLabel(other, row));
     const open = joined[index];
     if (open === undefined) joined.push(row);
-    else joined[index] = { ...open, marks: [...open.marks, ...row.marks] };
+    // A repeat may come round over several lines, so that a line is played before and after the next.
+    else joined[index] = { ...open, marks: [...open.marks, ...row.marks].sort((a, b) => compare(a.at, b.at)) };
   }
   return joined;
 }

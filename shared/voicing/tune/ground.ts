@@ -22,7 +22,18 @@ export interface TuneChord {
 
 /** One bar of a progression: chords and when they begin, in ticks from the bar's start; the first at 0. */
 export interface TuneBar {
+  /** The signs of the order in which the bars are played, as a progression has them. */
+  readonly signs?: BarSigns;
   readonly chords: readonly { readonly tick: number; readonly chord: TuneChord }[];
+}
+
+export interface BarSigns {
+  /** `|:` before the bar. */
+  readonly opens: boolean;
+  /** The numbers of the ending that begins with the bar. */
+  readonly ending?: readonly number[];
+  /** The line behind the bar: `|`, `||`, `:|`, `:| x3`. */
+  readonly closes: string;
 }
 
 /** What a tune stands on, whether it is found or given. */

@@ -1,5 +1,5 @@
 import { printShape } from '../../neck/shape.ts';
-import type { ChordInHand, TuneGround } from './ground.ts';
+import type { BarSigns, ChordInHand, TuneGround } from './ground.ts';
 import { type CountColumn, countColumns } from './rhythm.ts';
 import type { TuneNote } from './tune.ts';
 
@@ -36,7 +36,7 @@ export function printTune(
     notes.map(({ tick }) => tick),
   );
   const notesOfBars = bars.map((_, bar) => notes.filter((note) => note.bar === bar));
-  const table = rowsOfChords(columns, bars, notesOfBars) ?? rowsOfBars(columns, notesOfBars);
+  const table = rowsOfChords(columns, bars, notesOfBars) ?? rowsOfBars(columns, bars, notesOfBars);
   const rings = ring.length === 0 ? [] : [`  ring  ${[...ring].sort((a, b) => a - b).join(' ')}`];
   return `${[`melody  ${name}`, ...rings, ...aligned(table).map((line) => `  ${line}`)].join('\n')}\n`;
 }
@@ -64,17 +64,40 @@ function rowsOfChords(
   return [['count', ...columns.map(({ word }) => word)], ...[...rows.values()].flat()];
 }
 
-function rowsOfBars(columns: readonly CountColumn[], notesOfBars: readonly (readonly TuneNote[])[]): Table {
+function rowsOfBars(
+  columns: readonly CountColumn[],
+  barsOf: TuneGround['bars'],
+  notesOfBars: readonly (readonly TuneNote[])[],
+): Table {
   const lines: string[][] = [];
+  const words = columns.map(({ word }) => word);
+  // Repeats and endings stand in the count, and the other rows follow it without bar lines.
+  const hasSigns = barsOf.some(({ signs }) => signs !== undefined);
   for (let from = 0; from < notesOfBars.length; from += BARS_OF_LINE) {
     const bars = notesOfBars.slice(from, from + BARS_OF_LINE);
     const joined = (cells: (notes: readonly TuneNote[]) => readonly string[]) =>
-      bars.flatMap((notes, at) => (at === 0 ? cells(notes) : ['|', ...cells(notes)]));
-    lines.push(['count', ...joined(() => columns.map(({ word }) => word))]);
+      bars.flatMap((notes, at) => (at === 0 || hasSigns ? cells(notes) : ['|', ...cells(notes)]));
+    const signed = barsOf
+      .slice(from, from + BARS_OF_LINE)
+      .flatMap(({ signs }, at) => signedCount(words, signs, at === 0));
+    lines.push(['count', ...(hasSigns ? signed : joined(() => words))]);
     lines.push(['tune', ...joined((notes) => placesIn(columns, notes))]);
     lines.push(['fingers', ...joined((notes) => fingersIn(columns, notes))]);
   }
   return lines;
+}
+
+const ORDINALS = ['1st', '2nd', '3rd'];
+
+function signedCount(words: readonly string[], signs: BarSigns | undefined, isFirst: boolean): readonly string[] {
+  const ending = signs?.ending?.map((number) => ORDINALS[number - 1] ?? `${number}th`).join('+');
+  return [
+    ...(signs?.opens === true ? ['|:'] : []),
+    // An ending stands behind a bar line, also at the head of a line.
+    ...(ending === undefined ? [] : isFirst && signs?.opens !== true ? ['|', ending] : [ending]),
+    ...words,
+    signs?.closes ?? '|',
+  ];
 }
 
 function placesIn(columns: readonly CountColumn[], notes: readonly TuneNote[]): readonly string[] {
