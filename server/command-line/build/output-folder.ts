@@ -1,11 +1,11 @@
 import { createHash } from 'node:crypto';
 import * as fileSystem from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 
 /** What is used of the file system, so that tests can let a disk be full. */
 export type Files = Pick<
   typeof fileSystem,
-  'lstat' | 'mkdir' | 'open' | 'readdir' | 'readFile' | 'rename' | 'rm' | 'rmdir' | 'unlink'
+  'lstat' | 'mkdir' | 'open' | 'readdir' | 'readFile' | 'rename' | 'rm' | 'rmdir' | 'stat' | 'unlink'
 >;
 
 /** A place that is not written to, in one sentence. */
@@ -28,13 +28,35 @@ export class OutputFolder {
     this.#files = files;
   }
 
-  /** Makes the folder where it is not there. Throws what the file system says, or a `Refused`. */
+  /** Makes the folder where it is not there, with all above it. Throws what the file system says, or a `Refused`. */
   async prepare(): Promise<void> {
-    const made = await this.#files.mkdir(this.root, { recursive: true }).catch((thrown: unknown) => thrown);
-    if (codeOf(made) === 'EEXIST' || codeOf(made) === 'ENOTDIR') {
-      throw new Refused(`${this.root}: cannot be a folder, since there is a file in its place`);
+    await this.#makeFolder(resolve(this.root));
+  }
+
+  // Not the library's own way with `recursive`, which goes on for ever where a system makes no folders, such as below /proc.
+  async #makeFolder(path: string): Promise<void> {
+    const refused = new Refused(`${this.root}: cannot be a folder, since there is a file in its place`);
+    const made = await this.#files.mkdir(path).catch((thrown: unknown) => thrown);
+    switch (codeOf(made)) {
+      case undefined:
+        if (made instanceof Error) throw made;
+        return;
+      case 'EEXIST':
+        if (!(await this.#files.stat(path).catch(() => undefined))?.isDirectory()) throw refused;
+        return;
+      case 'ENOTDIR':
+        throw refused;
+      case 'ENOENT': {
+        const above = dirname(path);
+        const isMissing = above !== path && (await this.#files.stat(above).catch(() => undefined)) === undefined;
+        if (!isMissing) throw new Refused(`${this.root}: no folder can be made there`);
+        await this.#makeFolder(above);
+        await this.#files.mkdir(path);
+        return;
+      }
+      default:
+        throw made;
     }
-    if (made instanceof Error) throw made;
   }
 
   /** The file's bytes; nothing where there is none, and `'other'` for a link, a folder or anything else in its place. */
