@@ -14,6 +14,7 @@ import { definition, highlights, references } from './features/definition.ts';
 import { diagnostics } from './features/diagnostics.ts';
 import { folds } from './features/folding.ts';
 import { entryFormatting, formatting, rangeFormatting } from './features/formatting.ts';
+import { listenForHandOuts } from './features/hand-out.ts';
 import { hover } from './features/hover.ts';
 import { inlayHints } from './features/inlay-hints.ts';
 import { readTextFor } from './features/read-text.ts';
@@ -21,33 +22,44 @@ import { prepareRename, rename } from './features/rename.ts';
 import { symbols } from './features/symbols.ts';
 import { writeBest } from './features/write-best.ts';
 import { guarded } from './guard.ts';
+import type { Desk } from './hand-out/desk.ts';
 import { KeptAnswers } from './kept-answers.ts';
 import { type OpenLesson, OpenLessons } from './open-lessons.ts';
 import { listenForPerformances } from './preview/performances.ts';
 import { Previews } from './preview/previews.ts';
 import { readQuestionPlace, WRITE_BEST } from './protocol/commands.ts';
 import { ENTRY_FORMATTING_METHOD, type EntryFormatting } from './protocol/entry-formatting.ts';
-import { readFields } from './protocol/read.ts';
+import { readFields, readText } from './protocol/read.ts';
 import { READ_TEXT_METHOD, type TextToRead } from './protocol/read-text.ts';
 import { readChordStyle } from './settings.ts';
 import type { AfterWaitingMessages, Turns } from './turn.ts';
 
-/** Serves lessons over a connection until it ends. The entry points differ in the transport and the turn only. */
-export function serve(connection: Connection, { afterWaitingMessages, soon }: Turns): void {
+/** Opens what files to hand out are made at; `assets` is the address of the product's bundles, where the editor's side says it. */
+export type OpenDesk = (assets: string | undefined) => Desk;
+
+/** Serves lessons over a connection until it ends. The entry points differ in the transport, the turn and the desk only. */
+export function serve(connection: Connection, { afterWaitingMessages, soon }: Turns, openDesk: OpenDesk): void {
   const lessons = new OpenLessons();
   const answers = new KeptAnswers(connection.console, soon);
   const previews = new Previews(connection, lessons, afterWaitingMessages, answers);
   let can: EditorCan = readEditorCan({});
+  let assets: string | undefined;
+  let desk: Desk | undefined;
 
   connection.onInitialize((params): InitializeResult => {
     can = readEditorCan(params.capabilities, params.initializationOptions);
     lessons.writeChordsAs(readChordStyle(params.initializationOptions));
+    assets = readText(readFields(params.initializationOptions)?.assets);
     return { capabilities: capabilitiesFor(can), serverInfo: { name: 'handspan' } };
   });
   followTexts(connection, lessons, previews, afterWaitingMessages, () => can);
   previews.listen();
   listenForPerformances(connection, lessons, (id) => previews.subscription(id));
   answerQuestions(connection, lessons, answers, () => can);
+  listenForHandOuts(connection, () => {
+    desk ??= openDesk(assets);
+    return desk;
+  });
   connection.listen();
 }
 

@@ -1,4 +1,6 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
+import { deskHere } from './hand-out/desk-here.ts';
+import { workerDeskHost } from './hand-out/worker-desk-host.ts';
 import { serve } from './serve.ts';
 import type { Turns } from './turn.ts';
 
@@ -20,4 +22,6 @@ const turns: Turns = {
   },
 };
 
-serve(createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self)), turns);
+serve(createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self)), turns, (assets) =>
+  deskHere(workerDeskHost(assets ?? '', (script) => importScripts(script))),
+);

@@ -1,8 +1,10 @@
+import { existsSync } from 'node:fs';
 import { realpath } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
-import { dirname } from 'node:path';
-import { WRITABLE_KINDS } from '../hand-out/desk.ts';
-import { type Desk, deskThread } from '../hand-out/desk-threads.ts';
+import { dirname, join } from 'node:path';
+import type { Desk } from '../hand-out/desk.ts';
+import { deskThread } from '../hand-out/desk-threads.ts';
+import { WRITABLE_KINDS } from '../hand-out/writable-kinds.ts';
 import { choiceAsked } from './build/build-asked.ts';
 import { type BuiltTerm, buildTerm, type TermBuild } from './build/build-term.ts';
 import { findLessons } from './build/find-lessons.ts';
@@ -44,7 +46,11 @@ Exit status: 0 all made, 1 lessons with errors, 2 wrong call, or something that 
     if (positionals.length === 0) throw new UsageError('name at least one lesson, or a folder of lessons');
     if (values.to === undefined || values.to === '') throw new UsageError('say where to: --to DIR');
     if (values.watch === true && values.json === true) throw new UsageError('say --watch or --json, not both');
-    const asked = { paths: positionals, to: new OutputFolder(values.to), choice: choiceAsked(values) };
+    // It does not come with the packed extension.
+    const paints = existsSync(join(__dirname, 'rasteriser.wasm'));
+    const asked = { paths: positionals, to: new OutputFolder(values.to), choice: choiceAsked(values, { paints }) };
+    if (!paints && asked.choice.kinds.includes('pictures'))
+      terminal.complain('pictures are written as SVG alone: rasteriser.wasm does not come with this copy of Handspan');
     const stop = new AbortController();
     const interrupt = (): void => stop.abort();
     process.once('SIGINT', interrupt).once('SIGTERM', interrupt);

@@ -1,4 +1,5 @@
 import { createConnection } from 'vscode-languageserver/node';
+import { deskThread } from '../hand-out/desk-threads.ts';
 import { nodeTurns } from '../node-turn.ts';
 import { serve as serveLessons } from '../serve.ts';
 import { readWords } from './read-words.ts';
@@ -17,7 +18,7 @@ export const serve: Command = {
     });
     if (positionals.length > 0) throw new UsageError(`${positionals[0]} is not expected here`);
     if (values.stdio !== true) throw new UsageError('say --stdio: it is the only way in and out');
-    serveLessons(createConnection(process.stdin, process.stdout), nodeTurns);
+    serveLessons(createConnection(process.stdin, process.stdout), nodeTurns, () => deskThread(__filename));
     return undefined;
   },
 };

@@ -1,14 +1,6 @@
 import { Worker } from 'node:worker_threads';
-import type { HandOutJob, Listed, MadeBytes } from './desk.ts';
+import type { Desk } from './desk.ts';
 import { DESK_ROLE, type DeskAnswer, type DeskQuestion } from './desk-messages.ts';
-
-/** Lists and makes the files of lessons somewhere else; both fail with a sentence where that has a fault. */
-export interface Desk {
-  list(job: HandOutJob): Promise<Listed>;
-  make(job: HandOutJob, name: string): Promise<MadeBytes | undefined>;
-  /** Gives up whatever is in hand. */
-  end(): Promise<void>;
-}
 
 /** A desk in a thread of its own. `script` is the command line's bundle, which a thread with this role runs as a desk. */
 export function deskThread(script: string): Desk {

@@ -1,6 +1,6 @@
 import type { FileWriters, HandOut, HandOutFile, LeftOut } from '../../shared/export/hand-out/hand-out.ts';
 import { handOutOf } from '../../shared/export/hand-out/hand-out.ts';
-import { HAND_OUT_KINDS, type HandOutChoice, type HandOutKind } from '../../shared/export/hand-out/hand-out-choice.ts';
+import type { HandOutChoice } from '../../shared/export/hand-out/hand-out-choice.ts';
 import { lineFinder } from '../../shared/export/line-finder.ts';
 import { type LessonDocument, openDocument, spanInFile } from '../../shared/lesson/document.ts';
 import { lessonOf } from '../../shared/lesson/model/lesson.ts';
@@ -8,9 +8,6 @@ import { type Finding, findingsIn } from '../findings.ts';
 import { pdfOf } from './pdf/pdf-of.ts';
 import type { Rasteriser } from './pictures/rasteriser.ts';
 import type { HandOutTools } from './tools.ts';
-
-/** The kinds that have a writer: the page has none yet. */
-export const WRITABLE_KINDS: readonly HandOutKind[] = HAND_OUT_KINDS.filter((kind) => kind !== 'page');
 
 /** A lesson and what is asked of it. Plain data: the same job gives the same bytes. */
 export interface HandOutJob {
@@ -46,6 +43,14 @@ export interface Listed {
 export interface MadeBytes {
   readonly bytes: Uint8Array;
   readonly remarks: readonly string[];
+}
+
+/** Lists and makes the files of lessons, here or elsewhere; both fail with a sentence where there is a fault. */
+export interface Desk {
+  list(job: HandOutJob): Promise<Listed>;
+  make(job: HandOutJob, name: string): Promise<MadeBytes | undefined>;
+  /** Gives up whatever is in hand. */
+  end(): Promise<void>;
 }
 
 /** Where the large writers come from; asked for only when a file needs them. */

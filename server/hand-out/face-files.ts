@@ -1,4 +1,5 @@
 import type { FaceName } from '../../shared/engrave/text-width.ts';
+import type { FaceFiles } from './faces.ts';
 
 const serif = (style: string): readonly string[] => partsOf('source-serif-4', style);
 const sans = (style: string): readonly string[] => partsOf('source-sans-3', style);
@@ -16,3 +17,16 @@ export const FACE_FILE_NAMES: Readonly<Record<FaceName, readonly string[]>> = {
   sans: sans('400-normal'),
   sansBold: sans('700-normal'),
 };
+
+/** All faces, each file read by its name. */
+export async function readFaceFiles(read: (name: string) => Promise<Uint8Array>): Promise<FaceFiles> {
+  const readAll = (face: FaceName): Promise<readonly Uint8Array[]> => Promise.all(FACE_FILE_NAMES[face].map(read));
+  return {
+    serif: await readAll('serif'),
+    serifItalic: await readAll('serifItalic'),
+    serifBold: await readAll('serifBold'),
+    serifBoldItalic: await readAll('serifBoldItalic'),
+    sans: await readAll('sans'),
+    sansBold: await readAll('sansBold'),
+  };
+}

@@ -1,8 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
-import type { FaceName } from '../../shared/engrave/text-width.ts';
-import { FACE_FILE_NAMES } from './face-files.ts';
+import { readFaceFiles } from './face-files.ts';
 import type { Rasteriser } from './pictures/rasteriser.ts';
 import type { HandOutBundle, HandOutTools } from './tools.ts';
 
@@ -10,16 +9,7 @@ import type { HandOutBundle, HandOutTools } from './tools.ts';
 export async function loadHandOut(folder: string): Promise<HandOutTools> {
   const handOut = createRequire(join(folder, 'hand-out.js'))('./hand-out.js') as HandOutBundle;
   const read = async (name: string): Promise<Uint8Array> => new Uint8Array(await readFile(join(folder, 'fonts', name)));
-  const readAll = (face: FaceName): Promise<readonly Uint8Array[]> => Promise.all(FACE_FILE_NAMES[face].map(read));
-  const faces: Record<FaceName, readonly Uint8Array[]> = {
-    serif: await readAll('serif'),
-    serifItalic: await readAll('serifItalic'),
-    serifBold: await readAll('serifBold'),
-    serifBoldItalic: await readAll('serifBoldItalic'),
-    sans: await readAll('sans'),
-    sansBold: await readAll('sansBold'),
-  };
-  return { ...handOut, faces };
+  return { ...handOut, faces: await readFaceFiles(read) };
 }
 
 /** Loads the painter of PNG pictures; a sentence where it does not lie beside the bundles, as in the packed extension. */

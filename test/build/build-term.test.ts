@@ -6,8 +6,8 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type BuiltTerm, buildTerm } from '../../server/command-line/build/build-term.ts';
 import { type Files, OutputFolder } from '../../server/command-line/build/output-folder.ts';
 import { lessonLines, summaryLine } from '../../server/command-line/build/tell-build.ts';
+import type { Desk } from '../../server/hand-out/desk.ts';
 import { HandOutDesk } from '../../server/hand-out/desk.ts';
-import type { Desk } from '../../server/hand-out/desk-threads.ts';
 import type { HandOutChoice } from '../../shared/export/hand-out/hand-out-choice.ts';
 
 const CHOICE: HandOutChoice = {

@@ -1,7 +1,7 @@
 import type { PaperChoice } from '../../../shared/engrave/block.ts';
 import type { HandOutChoice, HandOutKind } from '../../../shared/export/hand-out/hand-out-choice.ts';
 import { nearest } from '../../../shared/text/nearest.ts';
-import { WRITABLE_KINDS } from '../../hand-out/desk.ts';
+import { WRITABLE_KINDS } from '../../hand-out/writable-kinds.ts';
 import { UsageError } from '../terminal.ts';
 
 /** The words of a call that say what is made. */
@@ -18,7 +18,10 @@ const PRINTS: readonly PaperChoice['print'][] = ['normal', 'large', 'one-page'];
 const INKS = ['light', 'dark'] as const;
 
 /** What is asked for; a `UsageError` for a word that means nothing. */
-export function choiceAsked({ as, edition, paper, print, ink }: ChoiceWords): HandOutChoice {
+export function choiceAsked(
+  { as, edition, paper, print, ink }: ChoiceWords,
+  { paints }: Pick<HandOutChoice, 'paints'>,
+): HandOutChoice {
   return {
     kinds: as === undefined ? WRITABLE_KINDS : kindsAsked(as),
     editions: edition === undefined ? 'own' : edition.toLowerCase() === 'all' ? 'all' : { name: edition.trim() },
@@ -27,7 +30,7 @@ export function choiceAsked({ as, edition, paper, print, ink }: ChoiceWords): Ha
       print: oneOf('--print', PRINTS, print ?? 'normal'),
     },
     look: { ink: oneOf('--ink', INKS, ink ?? 'light'), halo: true },
-    paints: true,
+    paints,
   };
 }
 

@@ -1,8 +1,7 @@
 import { createHash } from 'node:crypto';
 import { version } from '../../../package.json';
 import type { HandOutKind } from '../../../shared/export/hand-out/hand-out-choice.ts';
-import type { HandOutJob, ListedFile } from '../../hand-out/desk.ts';
-import type { Desk } from '../../hand-out/desk-threads.ts';
+import type { Desk, HandOutJob, ListedFile } from '../../hand-out/desk.ts';
 import type { NotedFile, NotedLesson, NoteKeeper, Told } from './build-notes.ts';
 import { hashOfBytes, type OutputFolder, Refused } from './output-folder.ts';
 

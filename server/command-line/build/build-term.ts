@@ -1,7 +1,7 @@
 import { realpath } from 'node:fs/promises';
 import { dirname, relative, resolve, sep } from 'node:path';
 import type { HandOutChoice } from '../../../shared/export/hand-out/hand-out-choice.ts';
-import type { Desk } from '../../hand-out/desk-threads.ts';
+import type { Desk } from '../../hand-out/desk.ts';
 import { readLesson, reasonOf } from '../lesson-file.ts';
 import { type BuiltLesson, buildLesson, isOfFileSystem, NotWritten } from './build-lesson.ts';
 import { NoteKeeper, readNotes } from './build-notes.ts';
