@@ -61,6 +61,9 @@ await Promise.all([
   build({ ...page, conditions: ['worker'], entryPoints: { 'server.worker': 'server/worker.ts' } }),
   build({ ...handOut, entryPoints: { 'hand-out': 'server/hand-out/main.ts' } }),
   build({ ...page, entryPoints: { preview: 'client/preview/page.ts', 'preview-style': 'client/preview/page.css' } }),
+  // What an interactive page is written with: it goes into the file that is handed out.
+  build({ ...page, sourcemap: false, entryPoints: { 'hand-out-page': 'client/hand-out-page/page.ts' } }),
+  build({ ...page, sourcemap: false, entryPoints: { 'hand-out-page': 'client/hand-out-page/page.css' } }),
 ]);
 // The painter of PNG pictures is too large for the packed extension: it lies beside the command line and is not packed.
 copyFileSync(createRequire(import.meta.url).resolve('@resvg/resvg-wasm/index_bg.wasm'), 'dist/rasteriser.wasm');
