@@ -1,7 +1,8 @@
-import { commands, type ExtensionContext, window, workspace } from 'vscode';
+import { commands, type ExtensionContext, Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { SHOW_CANDIDATES } from '../server/protocol/commands.ts';
 import { AlignOnLeave } from './align-on-leave.ts';
+import { registerHandOut } from './hand-out/hand-out-commands.ts';
 import { pasteText } from './paste-text.ts';
 import { SheetPanels } from './preview/sheet-panels.ts';
 
@@ -25,6 +26,8 @@ export function register(
     initializationOptions: () => ({
       chordNames: workspace.getConfiguration('handspan').get('chordNames'),
       showsSheets: true,
+      // Where what writes files is fetched from, in a host that has no disk.
+      assets: Uri.joinPath(context.extensionUri, 'dist').toString(true),
     }),
     synchronize: { configurationSection: 'handspan' },
   });
@@ -35,6 +38,7 @@ export function register(
   context.subscriptions.push(
     panels,
     new AlignOnLeave(client),
+    registerHandOut(client, started, context.globalState),
     commands.registerCommand('handspan.showSheet', () => panels.showForActiveEditor()),
     commands.registerCommand(SHOW_CANDIDATES, (place: unknown) => panels.showCandidates(place)),
     commands.registerCommand('handspan.playFromCursor', () => panels.playFromCursor()),
