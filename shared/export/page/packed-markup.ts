@@ -1,7 +1,7 @@
 // The markup of a sheet for a page that holds many: what is drawn again and again, a fret figure or the sign of a stroke, is said once.
 
 /** A group that is moved to its place and holds no other group. Its content is the same wherever it stands. */
-const MOVED = /<g transform="translate\((-?\d+) (-?\d+)\)">((?:(?!<g[ >])[^])*?)<\/g>/g;
+const MOVED = /<g transform="translate\((-?\d+) (-?\d+)\)">((?:(?!<g[ >])[\s\S])*?)<\/g>/g;
 /** Place and number of a piece. No tag begins with a figure, and text has no `<`, so it is like nothing else in markup. */
 const PIECE = /<(-?\d+) (-?\d+) ([0-9a-z]+)>/g;
 
