@@ -66,7 +66,7 @@ export async function lessonAt(uri: Uri): Promise<LessonToHandOut | undefined> {
 }
 
 /** The name of the lesson's file without its ending. */
-export function calledOf(uri: Uri): string {
+function calledOf(uri: Uri): string {
   const name = uri.path.slice(uri.path.lastIndexOf('/') + 1);
   return name.replace(/\.lesson$/, '');
 }

@@ -4,7 +4,7 @@ import type { HandOutJob, Listed } from '../hand-out/desk.ts';
 // Requests to the server. They carry the lesson's text, so that lessons that are not open are handed out too; the editor's side writes
 // the files, since it alone reaches folders that are on no disk.
 
-/** `HandOutText` to `HandOutOffer`: what a lesson can be handed out as. */
+/** `{ text }` to `HandOutOffer`: what a lesson can be handed out as. */
 export const HAND_OUT_OFFER_METHOD = 'handspan/handOutOffer';
 
 /** `HandOutJob` to `ListedInFolder`: the files that it yields. */
@@ -12,10 +12,6 @@ export const HAND_OUT_LIST_METHOD = 'handspan/handOutList';
 
 /** `HandOutFileQuestion` to `HandOutFileAnswer | null`: one of them; nothing where there is none of this name. */
 export const HAND_OUT_FILE_METHOD = 'handspan/handOutFile';
-
-export interface HandOutText {
-  readonly text: string;
-}
 
 export interface HandOutOffer {
   /** In a few words each. */

@@ -59,7 +59,7 @@ describe('handspan', () => {
     const help = await handspan(['--help']);
     expect(help.code).toBe(0);
     for (const line of help.out.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
-    for (const command of ['check', 'name', 'shapes', 'family', 'tune', 'format', 'read', 'serve']) {
+    for (const command of ['check', 'name', 'shapes', 'family', 'tune', 'format', 'read', 'build', 'serve']) {
       expect(help.out).toContain(`handspan ${command}`);
       const more = await handspan([command, '--help']);
       expect(more).toMatchObject({ code: 0, complaints: '' });
