@@ -62,14 +62,36 @@ export async function askWhat(
   };
 }
 
-/** Asks for a folder; `near` is where the question begins. */
+/** The folder that is offered, beside the lessons. */
+const OFFERED_FOLDER = 'handed-out';
+
+/**
+ * Asks for a folder; `near` is the lesson, or the first of several. One beside it is offered: editors in a browser can choose among
+ * folders that are there already, and not make one.
+ */
 export async function askFolder(near: Uri): Promise<Uri | undefined> {
+  // A lesson that was never saved is in no folder.
+  if (near.scheme === 'untitled') return chooseFolder(undefined);
+  const above = Uri.joinPath(near, '..');
+  const offered = Uri.joinPath(above, OFFERED_FOLDER);
+  const items = [
+    { label: `In the folder ${OFFERED_FOLDER}`, description: 'beside the lesson', folder: offered },
+    { label: 'In another folder…', folder: undefined },
+  ];
+  const picked = await window.showQuickPick(items, {
+    title: 'Folder for the Files',
+    placeHolder: 'Where are they to go?',
+  });
+  if (picked === undefined) return undefined;
+  return picked.folder ?? chooseFolder(above);
+}
+
+async function chooseFolder(from: Uri | undefined): Promise<Uri | undefined> {
   const folders = await window.showOpenDialog({
     canSelectFolders: true,
     canSelectFiles: false,
     canSelectMany: false,
-    // A lesson that was never saved is in no folder.
-    ...(near.scheme === 'untitled' ? {} : { defaultUri: Uri.joinPath(near, '..') }),
+    ...(from === undefined ? {} : { defaultUri: from }),
     openLabel: 'Hand Out Here',
     title: 'Folder for the Files',
   });
