@@ -2,9 +2,9 @@ import { existsSync } from 'node:fs';
 import { realpath } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { dirname, join } from 'node:path';
+import { HAND_OUT_KINDS } from '../../shared/export/hand-out/hand-out-choice.ts';
 import type { Desk } from '../hand-out/desk.ts';
 import { deskThread } from '../hand-out/desk-threads.ts';
-import { WRITABLE_KINDS } from '../hand-out/writable-kinds.ts';
 import { choiceAsked } from './build/build-asked.ts';
 import { type BuiltTerm, buildTerm, type TermBuild } from './build/build-term.ts';
 import { findLessons } from './build/find-lessons.ts';
@@ -23,7 +23,7 @@ export const build: Command = {
   summary: 'hand out lessons as sheets, music files and pictures',
   details: `Each PATH is a lesson, or a folder with all lessons in it. Every lesson gets a folder of its own in DIR.
   --to       where the files go; the folder is made where it is not there
-  --as       what is made, parted by commas: ${WRITABLE_KINDS.join(',')};
+  --as       what is made, parted by commas: ${HAND_OUT_KINDS.join(',')};
              all of them where nothing is said
   --edition  all, or the name of one; the lesson's own where nothing is said
   --paper    a4 or letter; a4 where nothing is said

@@ -9,7 +9,6 @@ import {
 import { openDocument } from '../../shared/lesson/document.ts';
 import { lessonOf } from '../../shared/lesson/model/lesson.ts';
 import type { Desk, HandOutJob } from '../hand-out/desk.ts';
-import { WRITABLE_KINDS } from '../hand-out/writable-kinds.ts';
 import {
   HAND_OUT_FILE_METHOD,
   HAND_OUT_LIST_METHOD,
@@ -25,7 +24,7 @@ export function listenForHandOuts(connection: Connection, desk: () => Desk): voi
   connection.onRequest(HAND_OUT_OFFER_METHOD, (params: unknown): HandOutOffer => {
     const { editions } = lessonOf(openDocument(readText(readFields(params)?.text) ?? ''));
     return {
-      kinds: WRITABLE_KINDS.map((kind) => ({ kind, label: KIND_WORDS[kind] })),
+      kinds: HAND_OUT_KINDS.map((kind) => ({ kind, label: KIND_WORDS[kind] })),
       editions: editions.map(({ name }) => name),
     };
   });

@@ -115,6 +115,10 @@ export class HandOutDesk {
         });
         return { content: bytes, remarks: remarksOf(missing, refused) };
       },
+      page: async (document, editions, untitled) => {
+        const names = editions.map(({ name }) => name);
+        return { content: tools.writePage(document, { editions: names, untitled }, tools) };
+      },
       svg,
       ...(paint === undefined ? {} : { png: paint }),
     };

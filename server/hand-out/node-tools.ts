@@ -3,13 +3,15 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { readFaceFiles } from './face-files.ts';
 import type { Rasteriser } from './pictures/rasteriser.ts';
-import type { HandOutBundle, HandOutTools } from './tools.ts';
+import { type HandOutBundle, type HandOutTools, PAGE_FILE_NAMES } from './tools.ts';
 
 /** Loads what writes files, and the faces, from the folder that the product's bundles lie in. */
 export async function loadHandOut(folder: string): Promise<HandOutTools> {
   const handOut = createRequire(join(folder, 'hand-out.js'))('./hand-out.js') as HandOutBundle;
   const read = async (name: string): Promise<Uint8Array> => new Uint8Array(await readFile(join(folder, 'fonts', name)));
-  return { ...handOut, faces: await readFaceFiles(read) };
+  const text = (name: string): Promise<string> => readFile(join(folder, name), 'utf8');
+  const page = { script: await text(PAGE_FILE_NAMES.script), style: await text(PAGE_FILE_NAMES.style) };
+  return { ...handOut, faces: await readFaceFiles(read), page };
 }
 
 /** Loads the painter of PNG pictures; a sentence where it does not lie beside the bundles, as in the packed extension. */

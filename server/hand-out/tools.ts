@@ -1,9 +1,15 @@
 import type { FaceFiles } from './faces.ts';
+import type { PageFiles } from './page/write-page.ts';
 
 /** What writes files, from the bundle of its own. */
 export type HandOutBundle = typeof import('./main.ts');
 
-/** What writes files, with the faces that it writes in. */
+/** What writes files, with all that goes into the files. */
 export interface HandOutTools extends HandOutBundle {
   readonly faces: FaceFiles;
+  /** What an interactive page is written with. */
+  readonly page: PageFiles;
 }
+
+/** The names of the bundles that an interactive page is written with. */
+export const PAGE_FILE_NAMES = { script: 'hand-out-page.js', style: 'hand-out-page.css' } as const;

@@ -1,6 +1,6 @@
 import type { DeskHost } from './desk.ts';
 import { readFaceFiles } from './face-files.ts';
-import type { HandOutBundle, HandOutTools } from './tools.ts';
+import { type HandOutBundle, type HandOutTools, PAGE_FILE_NAMES } from './tools.ts';
 
 /** Takes the large writers from where the product's bundles are served, once. `address` is that of their folder. */
 export function workerDeskHost(address: string, load: (script: string) => void): DeskHost {
@@ -22,10 +22,14 @@ async function loadTools(address: string, load: (script: string) => void): Promi
   load(`${address}/hand-out.js`);
   const { handspanHandOut } = globalThis as typeof globalThis & { handspanHandOut?: HandOutBundle };
   if (handspanHandOut === undefined) throw new Error('What writes files could not be loaded.');
-  const read = async (name: string): Promise<Uint8Array> => {
-    const answer = await fetch(`${address}/fonts/${name}`);
-    if (!answer.ok) throw new Error(`The face ${name} could not be loaded (${answer.status}).`);
-    return new Uint8Array(await answer.arrayBuffer());
+  const fetched = async (name: string): Promise<Response> => {
+    const answer = await fetch(`${address}/${name}`);
+    if (!answer.ok) throw new Error(`${name}, which files are written with, could not be loaded (${answer.status}).`);
+    return answer;
   };
-  return { ...handspanHandOut, faces: await readFaceFiles(read) };
+  const text = async (name: string): Promise<string> => (await fetched(name)).text();
+  const page = { script: await text(PAGE_FILE_NAMES.script), style: await text(PAGE_FILE_NAMES.style) };
+  const read = async (name: string): Promise<Uint8Array> =>
+    new Uint8Array(await (await fetched(`fonts/${name}`)).arrayBuffer());
+  return { ...handspanHandOut, faces: await readFaceFiles(read), page };
 }

@@ -60,7 +60,7 @@ function pngSize(bytes: Buffer): readonly number[] {
   return [bytes.readUInt32BE(16), bytes.readUInt32BE(20)];
 }
 
-const LIGHT = 'pdf,midi,musicxml,text,json,chapters';
+const LIGHT = 'pdf,page,midi,musicxml,text,json,chapters';
 
 describe('the sample term', () => {
   test('every file of every kind is one that others read', { timeout: 300_000 }, async () => {
@@ -87,6 +87,8 @@ describe('the sample term', () => {
         expect(bytes.subarray(0, 8).toString('latin1'), name).toBe('%PDF-1.7');
         expect(bytes.subarray(-6).toString('latin1'), name).toMatch(/%%EOF\n?$/);
       }
+      // Source: HTML standard, 13.1.1 and 13.1.2: the doctype, and the end tag of the outermost element.
+      if (ending === '.html') expect(bytes.toString('utf8'), name).toMatch(/^<!doctype html>[\s\S]*<\/html>\s*$/i);
       if (ending === '.musicxml') expect(faultOf(bytes.toString('utf8')), name).toBeUndefined();
       if (ending === '.mid') expect(new midi.Midi(bytes).tracks.length, name).toBeGreaterThan(0);
       if (ending === '.json') expect(JSON.parse(bytes.toString('utf8')), name).toHaveProperty('format');
@@ -95,6 +97,7 @@ describe('the sample term', () => {
     for (const ending of ['.pdf', '.mid', '.musicxml', '.json', '.txt'])
       expect(count[ending], ending).toBeGreaterThan(6);
     expect(count['.mid']).toBe(count['.musicxml']);
+    expect(count['.html']).toBe(7);
 
     const again = await handspan(['build', SAMPLES, '--to', 'term', '--edition', 'all', '--as', LIGHT, '--json']);
     expect(again.code).toBe(0);

@@ -1,7 +1,10 @@
 import type { PaperChoice } from '../../../shared/engrave/block.ts';
-import type { HandOutChoice, HandOutKind } from '../../../shared/export/hand-out/hand-out-choice.ts';
+import {
+  HAND_OUT_KINDS,
+  type HandOutChoice,
+  type HandOutKind,
+} from '../../../shared/export/hand-out/hand-out-choice.ts';
 import { nearest } from '../../../shared/text/nearest.ts';
-import { WRITABLE_KINDS } from '../../hand-out/writable-kinds.ts';
 import { UsageError } from '../terminal.ts';
 
 /** The words of a call that say what is made. */
@@ -23,7 +26,7 @@ export function choiceAsked(
   { paints }: Pick<HandOutChoice, 'paints'>,
 ): HandOutChoice {
   return {
-    kinds: as === undefined ? WRITABLE_KINDS : kindsAsked(as),
+    kinds: as === undefined ? HAND_OUT_KINDS : kindsAsked(as),
     editions: edition === undefined ? 'own' : edition.toLowerCase() === 'all' ? 'all' : { name: edition.trim() },
     page: {
       paper: oneOf('--paper', PAPERS, paper ?? 'a4'),
@@ -36,10 +39,10 @@ export function choiceAsked(
 
 function kindsAsked(text: string): readonly HandOutKind[] {
   const words = text.split(/[\s,]+/).filter((word) => word !== '');
-  if (words.length === 0) throw new UsageError(`--as: say what to make: ${WRITABLE_KINDS.join(',')}`);
-  const kinds = new Set(words.map((word) => oneOf('--as', WRITABLE_KINDS, word)));
+  if (words.length === 0) throw new UsageError(`--as: say what to make: ${HAND_OUT_KINDS.join(',')}`);
+  const kinds = new Set(words.map((word) => oneOf('--as', HAND_OUT_KINDS, word)));
   // Always in the same order, however they are asked for.
-  return WRITABLE_KINDS.filter((kind) => kinds.has(kind));
+  return HAND_OUT_KINDS.filter((kind) => kinds.has(kind));
 }
 
 function oneOf<T extends string>(option: string, choices: readonly T[], word: string): T {

@@ -97,7 +97,7 @@ export async function buildLesson(desk: Desk, build: LessonBuild, tools: BuildTo
     leftOut: listed.leftOut,
     remarks: [...remarks],
   };
-  const kept = same ? before.done.filter((word) => !asked.includes(word)) : [];
+  const kept = same ? before.done.filter((word) => !asked.includes(word) && !isReplaced(word, job)) : [];
   const whole = !stop.aborted && complaints.length === 0 && listed.hasEdition;
   keeper.note(source, note(told, whole ? [...kept, ...asked] : kept));
   await keeper.save();
@@ -132,6 +132,11 @@ function keyOf({ called, text, choice: { page, look, paints } }: HandOutJob): st
 
 function doneWord(kind: HandOutKind, { choice: { editions } }: HandOutJob): string {
   return `${kind} ${typeof editions === 'string' ? editions : `of ${editions.name.toLowerCase()}`}`;
+}
+
+/** There is one page of a lesson, with whichever editions were asked for last. */
+function isReplaced(done: string, { choice: { kinds } }: HandOutJob): boolean {
+  return kinds.includes('page') && done.startsWith('page ');
 }
 
 /** Whether a file is one of those that are asked for now. */
