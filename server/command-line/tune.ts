@@ -52,7 +52,7 @@ interface NoteForScripts {
 export const tune: Command = {
   usage:
     'handspan tune CHORDS [--contour CONTOUR | --notes NOTES] [--rhythm COUNTS] [--repeats] [--shapes SHAPES] [--on INSTRUMENT] [--key KEY | --scale SCALE] [--tempo N] [--meter M] [--ring STRINGS] [--hand HAND] [--max N] [--name NAME] [--json]',
-  summary: 'find tunes inside the shapes of a progression, or place a given one',
+  summary: 'find tunes inside the shapes of a progression, or place one',
   details: `CHORDS is a progression, a bar for each chord: "Em C G D"; or with bars: "Em | C / / G | D | %".
   --contour  rise, fall, arch or answer; "arch" where nothing is said
   --notes    a tune to be placed instead: names with octaves, "E4 G4 | C5 . B4 A4", or steps of the scale, "5 6 1' 7" (1 is the
