@@ -191,9 +191,7 @@ describe('lessons with errors', () => {
     );
     // What is sound of the two is there.
     expect(await namesIn(path.join(out, '07'))).toEqual(['01 Roll.mid', '01 Roll.txt']);
-    expect(summaryLine(result, 'out')).toBe(
-      'out: 40 lessons; 2 lessons of them with errors; 156 files written, 0 as before\n',
-    );
+    expect(summaryLine(result, 'out')).toBe('out: 40 lessons, 2 with errors; 156 files written, 0 as before\n');
     // And is told again when nothing has changed.
     const again = await built();
     expect(again.made).toBe(0);

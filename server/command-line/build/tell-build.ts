@@ -31,7 +31,7 @@ export function summaryLine({ lessons, removed }: Pick<BuiltTerm, 'lessons' | 'r
     `${unchanged} as before`,
     ...(gone > 0 ? [`${gone} removed`] : []),
   ];
-  const errors = faulty === 0 ? '' : `; ${counted(faulty, 'lesson')} of them with errors`;
+  const errors = faulty === 0 ? '' : `, ${faulty} with errors`;
   return `${to}: ${counted(lessons.length, 'lesson')}${errors}; ${parts.join(', ')}\n`;
 }
 
