@@ -4,7 +4,7 @@ import { type Definition, type Edition, type Lesson, lessonOf } from '../../less
 import type { Entry } from '../../lesson/syntax/read-entry.ts';
 import type { ExerciseStatement, Statement } from '../../lesson/syntax/statement.ts';
 import type { Problem } from '../../text/problem.ts';
-import { unsoundEntries } from './unsound-entries.ts';
+import { onlyPlayedBy, unsoundEntries } from './unsound-entries.ts';
 
 /** What of a lesson can be handed out on one edition. */
 export interface SoundPart {
@@ -52,7 +52,8 @@ export function soundPart(lesson: Lesson, edition: Edition): SoundPart {
     if (because === undefined) exercises.push(exercise);
     else leftOut.push({ exercise, number: index + 1, because });
   });
-  const left = foundation === undefined ? soundDocument(document, edition, new Set(unsound.keys())) : undefined;
+  const left =
+    foundation === undefined ? soundDocument(document, edition, withoutUse(lesson, edition, unsound)) : undefined;
   return { ...(left === undefined ? {} : { whole: left }), exercises, leftOut };
 }
 
@@ -105,9 +106,15 @@ function soundDocument(document: LessonDocument, { name }: Edition, unsound: Rea
     const errors = errorsOn(left, lesson, now);
     if (errors.length === 0) return { document: left, edition: now };
     const faults = new Map(errors);
-    left = without(left, new Set(unsoundEntries(lesson, now, faults).keys()));
+    left = without(left, withoutUse(lesson, now, unsoundEntries(lesson, now, faults)));
   }
   return undefined;
+}
+
+/** What is unsound, and what is of no use without it. */
+function withoutUse(lesson: Lesson, edition: Edition, unsound: ReadonlyMap<Entry, Problem>): ReadonlySet<Entry> {
+  const entries = new Set(unsound.keys());
+  return new Set([...entries, ...onlyPlayedBy(lesson, edition, entries)]);
 }
 
 /** The document with nothing but empty lines in the place of the entries. */

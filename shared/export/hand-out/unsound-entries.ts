@@ -36,6 +36,31 @@ export function unsoundEntries(
   return unsound;
 }
 
+/** What is printed with the exercise that plays it, and by itself where none does. */
+const PLAYED: ReadonlySet<Entry['statement']['kind']> = new Set(['pattern', 'melody', 'progression']);
+
+/**
+ * Entries that only unsound exercises play. They have no fault; but without their exercises they would be printed by themselves, which
+ * the teacher never meant.
+ */
+export function onlyPlayedBy(lesson: Lesson, edition: Edition, unsound: ReadonlySet<Entry>): ReadonlySet<Entry> {
+  const scope = scopeOf(lesson, edition);
+  const reached = (from: readonly Entry[]): ReadonlySet<Entry> => {
+    const found = new Set<Entry>();
+    const waiting = [...from];
+    for (let entry = waiting.pop(); entry !== undefined; entry = waiting.pop()) {
+      if (found.has(entry)) continue;
+      found.add(entry);
+      waiting.push(...entriesUsedBy(scope, entry));
+    }
+    return found;
+  };
+  const { entries } = lesson.document;
+  const needed = reached(entries.filter((entry) => !unsound.has(entry) && !PLAYED.has(entry.statement.kind)));
+  const lost = reached(entries.filter((entry) => unsound.has(entry) && entry.statement.kind === 'exercise'));
+  return new Set([...lost].filter((entry) => PLAYED.has(entry.statement.kind) && !needed.has(entry)));
+}
+
 function entriesUsedBy(scope: Scope, entry: Entry): readonly Entry[] {
   return occurrencesIn(scope, entry.statement).flatMap(({ kind, text, defines }) => {
     if (defines) return [];

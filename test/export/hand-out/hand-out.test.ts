@@ -160,6 +160,32 @@ describe('what is sound', () => {
     expect(seen).not.toContain('Fxx');
   });
 
+  test('what only a left-out exercise plays is not printed by itself; what is shown or played elsewhere stays', async () => {
+    const wholeOf = async (text: string): Promise<string> => {
+      let seen = '';
+      const refuse = (): never => {
+        throw new Error('not asked');
+      };
+      const pdf = async (document: { readonly text: string }) => {
+        seen = document.text;
+        return { content: '' };
+      };
+      await handOut(text, { kinds: ['pdf'], editions: 'own' }).files[0]?.make({
+        pdf,
+        page: refuse,
+        svg: refuse,
+        png: refuse,
+      });
+      return seen;
+    };
+    const faulty = SOUND + OTHER.replace('play b', 'play b\n  tempo never');
+    const alone = await wholeOf(faulty);
+    expect(alone).toContain('pattern roll');
+    expect(alone).toContain('progression verse');
+    expect(alone).not.toContain('progression b');
+    expect(await wholeOf(`${faulty}show b\n`)).toContain('progression b');
+  });
+
   test('half-typed samples: whatever is yielded is yielded of sound lines', () => {
     for (const [, text] of samples) {
       for (let part = 1; part < 8; part += 1) {
