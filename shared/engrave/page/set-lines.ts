@@ -197,6 +197,9 @@ interface Run {
   readonly address: string | undefined;
 }
 
+/** Between a drawing in a line and the letters of the lines above and below it, of the size of the text. */
+const WHITE_AROUND_DRAWING = 0.22;
+
 function drawLine(parts: readonly Part[], { size, leading }: SetRequest): SetLine {
   const items: Item[] = [];
   let ascent = ASCENT_EM * size;
@@ -224,8 +227,9 @@ function drawLine(parts: readonly Part[], { size, leading }: SetRequest): SetLin
         // In the middle of the capitals, so that it stands as far above the line as below it.
         const top = -height / 2 - 0.34 * size;
         items.push({ ...group(x, top, drawing.items), scale: drawing.scale, decorates: true });
-        ascent = Math.max(ascent, -top);
-        descent = Math.max(descent, height + top);
+        const white = WHITE_AROUND_DRAWING * size;
+        ascent = Math.max(ascent, white - top);
+        descent = Math.max(descent, height + top + white);
         x += fragment.width;
         continue;
       }

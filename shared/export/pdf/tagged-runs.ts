@@ -90,7 +90,7 @@ export function createRunReader(): RunReader {
     } else if (reading.kind === 'list-item' && group.begins === 'paragraph') {
       open = add({ tag: 'LBody', within: reading.element });
       readAll(group, frame, { kind: 'inside', element: open });
-    } else if (reading.kind === 'drawing' && group.mark !== undefined) {
+    } else if (reading.kind === 'drawing' && group.mark !== undefined && !isSilent(group)) {
       readFigure(group, frame, reading.around);
     } else if (reading.kind === 'inside' && group.address !== undefined) {
       readLink(group, frame, reading.element, group.address);
@@ -131,11 +131,13 @@ export function createRunReader(): RunReader {
     const around = add({ tag: 'Div', title: alternative });
     let loose: number | undefined;
     const box = extentOf(flatItems(group, frame));
+    // What has nothing drawn in it, as a bar that only keeps its chord, is said with the lines that it stands on.
+    const said = [alternative, ...silentIn(group.items)].join('. ').replaceAll('..', '.');
     readAll(group, frame, {
       kind: 'drawing',
       around,
       loose: () => {
-        loose ??= add({ tag: 'Figure', within: around, alternative, ...(box === undefined ? {} : { box }) });
+        loose ??= add({ tag: 'Figure', within: around, alternative: said, ...(box === undefined ? {} : { box }) });
         return loose;
       },
     });
@@ -174,6 +176,20 @@ export function createRunReader(): RunReader {
       return withBlanks(runs, elements);
     },
   };
+}
+
+/** True for a place of a drawing with nothing to be seen in it. */
+function isSilent({ items }: GroupItem): boolean {
+  return items.every((item) => item.kind === 'group' && isSilent(item));
+}
+
+/** The sentences of such places. */
+function silentIn(items: readonly Item[]): readonly string[] {
+  return items.flatMap((item) => {
+    if (item.kind !== 'group') return [];
+    if (item.mark !== undefined && isSilent(item)) return [item.mark.alternative];
+    return silentIn(item.items);
+  });
 }
 
 /** True where a paragraph, an item, a heading or a drawing begins within: then it is more than the next line of a text. */

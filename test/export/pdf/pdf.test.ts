@@ -160,7 +160,9 @@ describe.each(SAMPLES)('%s', (_name, text) => {
       }
       const figures = all.filter(({ role }) => role === 'Figure');
       expect(figures.every(({ alt }) => alt !== undefined && alt !== '')).toBe(true);
-      expect(figures.map(({ alt }) => alt)).toEqual(expect.arrayContaining([...alternativesIn(page.drawing.items)]));
+      // A bar in which nothing is drawn is said with the lines that it stands on.
+      const told = figures.map(({ alt }) => alt).join('\n');
+      for (const alternative of alternativesIn(page.drawing.items)) expect(told).toContain(alternative);
       for (const { role } of all) if (/^H\d$/.test(role)) levels.push(Number(role.slice(1)));
     }
     expect(levels[0]).toBe(1);
