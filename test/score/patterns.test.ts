@@ -247,7 +247,10 @@ describe('the thumb finds the root', () => {
     ['low G, C', 'for tenor ukulele, low G\n', 'C 0-0-0-3', '0 3:0, 2 4:0'],
     ['guitar, G', 'for guitar\n', 'G 3-2-0-0-0-3', '0 6:3, 2 5:2'],
     ['guitar, C', 'for guitar\n', 'C x-3-2-0-1-0', '0 5:3, 2 4:2'],
-    ['guitar, D', 'for guitar\n', 'D x-x-0-2-3-2', '0 4:0'],
+    // One bass string sounds, or none: the thumb plays what there is, and misses no beat. Common practice, no source.
+    ['guitar, D', 'for guitar\n', 'D x-x-0-2-3-2', '0 4:0, 2 4:0'],
+    ['high G, Cm', '', 'Cm x-3-3-3', '0 3:3, 2 3:3'],
+    ['guitar, D7 on three strings', 'for guitar\n', 'D7 x-x-x-2-1-2', '0 3:2, 2 3:2'],
     ['guitar, D over F#', 'for guitar\n', 'D/F# 2-x-0-2-3-2', '0 6:2, 2 4:0'],
     ['guitar with a capo, G', 'for guitar, capo 2\n', 'G 3-2-0-0-0-3', '0 6:3, 2 5:2'],
   ])('%s', (_name, header, line, expected) => {

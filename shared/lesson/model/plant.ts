@@ -16,7 +16,10 @@ function bassStrings(stringCount: number): readonly number[] {
   return stringCount <= 4 ? [4, 3] : Array.from({ length: stringCount - 3 }, (_, index) => stringCount - index);
 }
 
-/** The string that a note is played on: as written, as planted, or the chord's root string for `R` and the other bass string for `A`. */
+/**
+ * The string that a note is played on: as written, as planted, or the chord's root string for `R` and the other bass string for `A`.
+ * Where the chord lets only one bass string sound, as D on a guitar, the thumb takes that one again, so that no beat of it is lost.
+ */
 export function stringOfNote(
   note: Pick<NoteMark, 'string' | 'finger' | 'bass'>,
   chord: ResolvedChord | undefined,
@@ -28,7 +31,7 @@ export function stringOfNote(
   if (note.bass !== undefined) {
     const root = chord === undefined ? undefined : rootString(chord, instrument);
     if (root === undefined || note.bass === 'root') return root;
-    return bassStrings(strings).find((string) => string !== root && chord?.shape[strings - string] !== 'muted');
+    return bassStrings(strings).find((string) => string !== root && chord?.shape[strings - string] !== 'muted') ?? root;
   }
   if (note.finger === undefined) return undefined;
   const planted = plant?.[note.finger];
@@ -37,16 +40,30 @@ export function stringOfNote(
   return strings <= 4 ? strings : chord === undefined ? strings : rootString(chord, instrument);
 }
 
-/** The lowest sounding bass string that holds the root; without one, the lowest bass string that sounds at all. */
+/**
+ * The lowest sounding bass string that holds the root; without one, the lowest bass string that sounds at all. Where the chord mutes
+ * every bass string, all the others are bass strings.
+ */
 function rootString(chord: ResolvedChord, instrument: Instrument): number | undefined {
-  const strings = instrument.openStrings.length;
+  const bass = soundingOn(bassStrings(instrument.openStrings.length), chord, instrument);
+  const all = chord.shape.map((_, index) => stringNumber(index, chord.shape.length));
+  const sounding = bass.length > 0 ? bass : soundingOn(all, chord, instrument);
   const root = pitchClass(chord.symbol.bass ?? chord.symbol.root);
-  const sounding = bassStrings(strings).flatMap((string) => {
-    const fret = chord.shape[strings - string];
-    const midi = fret === undefined || fret === 'muted' ? undefined : midiAt(instrument, strings - string, fret);
-    return midi === undefined ? [] : [{ string: stringNumber(strings - string, strings), midi }];
-  });
-  sounding.sort((a, b) => a.midi - b.midi);
   // The root of the shape as named: a capo moves the sound, not the name.
   return (sounding.find(({ midi }) => (midi - instrument.capoFret) % 12 === root) ?? sounding[0])?.string;
+}
+
+/** Those of the strings that the chord lets sound, the lowest first. */
+function soundingOn(
+  strings: readonly number[],
+  { shape }: ResolvedChord,
+  instrument: Instrument,
+): readonly { readonly string: number; readonly midi: number }[] {
+  const count = instrument.openStrings.length;
+  return strings
+    .flatMap((string) => {
+      const fret = shape[count - string];
+      return fret === undefined || fret === 'muted' ? [] : [{ string, midi: midiAt(instrument, count - string, fret) }];
+    })
+    .sort((one, other) => one.midi - other.midi);
 }
