@@ -2,6 +2,7 @@ import type { FileWriters, HandOut, HandOutFile, LeftOut } from '../../shared/ex
 import { handOutOf } from '../../shared/export/hand-out/hand-out.ts';
 import type { HandOutChoice } from '../../shared/export/hand-out/hand-out-choice.ts';
 import { lineFinder } from '../../shared/export/line-finder.ts';
+import { pageOf } from '../../shared/export/page/page-of.ts';
 import { type LessonDocument, openDocument, spanInFile } from '../../shared/lesson/document.ts';
 import { lessonOf } from '../../shared/lesson/model/lesson.ts';
 import { type Finding, findingsIn } from '../findings.ts';
@@ -117,7 +118,7 @@ export class HandOutDesk {
       },
       page: async (document, editions, untitled) => {
         const names = editions.map(({ name }) => name);
-        return { content: tools.writePage(document, { editions: names, untitled }, tools) };
+        return { content: pageOf(document, { editions: names, untitled }, tools.pageParts(tools)) };
       },
       svg,
       ...(paint === undefined ? {} : { png: paint }),

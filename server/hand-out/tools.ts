@@ -1,5 +1,5 @@
 import type { FaceFiles } from './faces.ts';
-import type { PageFiles } from './page/write-page.ts';
+import type { PageFiles } from './page/page-parts.ts';
 
 /** What writes files, from the bundle of its own. */
 export type HandOutBundle = typeof import('./main.ts');
