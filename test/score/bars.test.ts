@@ -111,6 +111,28 @@ describe('pickups (C-2 must)', () => {
     expect(played(text)).toEqual(['3 1:0', '0 4:4, 1 3:3, 2 2:2, 3 1:2']);
   });
 
+  // The pickup is the tune's alone, and on 1 both are together. Common practice, no source.
+  test.each([
+    ['named first', 'four + up', 'count 4\n  | A | B | C / / |', ['0 1:7', '0 4:4, 0 1:5, 1 3:3, 2 2:2']],
+    ['named last', 'up + four', 'count 4\n  | A | B | C / / |', ['0 1:7', '0 4:4, 0 1:5, 1 3:3, 2 2:2']],
+    ['bars of two beats before it', 'four + up', 'count 3\n  | A | B | C / |', ['1 1:7', '0 4:4, 0 1:5, 1 3:3, 2 2:2']],
+    ['no pickup in the bars', 'four + up', '| A | B | C |', ['3 1:7', '0 4:4, 0 1:5, 1 3:3, 2 2:2']],
+  ])(
+    'a tune with a pickup and a pattern without begin their first full bars together: %s',
+    (_, both, bars, expected) => {
+      const tune = 'melody up\n  count 4 | 1 2 3 4 | 1 2 3\n  tune 1:7 1:5 . . . 1:3 . .\n';
+      const text = `${SHAPES}${COUNTS}${tune}progression v\n  ${bars}\nexercise e\n  play v\n  with ${both}`;
+      const sorted = played(text).map((bar) => bar.split(', ').sort().join(', '));
+      expect(sorted.slice(0, 2)).toEqual(expected.map((bar) => bar.split(', ').sort().join(', ')));
+    },
+  );
+
+  test('what stands in for a bar begins on the count that it names', () => {
+    const late = 'pattern last\n  count 4\n  pick 1\n';
+    const text = `${SHAPES}${COUNTS}${late}progression v\n  | A | B |\nexercise e\n  play v\n  with four\n  at bar 2 last`;
+    expect(played(text)[1]).toBe('3 1:2');
+  });
+
   test('bars are numbered through progressions that follow each other', () => {
     const text = `${SHAPES}${COUNTS}progression v\n  count 4\n  | A | B |\nprogression w\n  | C |\nexercise e\n  play v, w x2\n  with four`;
     expect(barsOf(text).map(({ number }) => number)).toEqual([undefined, 1, 2, 3]);

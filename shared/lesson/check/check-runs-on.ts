@@ -3,6 +3,7 @@ import { barLength, beatLength } from '../../theory/meter.ts';
 import {
   compare,
   isWhole,
+  later,
   minus,
   over,
   plus,
@@ -15,6 +16,7 @@ import {
 import { longest, type Placement, turnsOf } from '../model/placements.ts';
 import type { Scope } from '../model/scope.ts';
 import { tellBeats } from '../model/tell-beats.ts';
+import { lengthsTogether } from '../model/turns.ts';
 import type { ExerciseStatement, Members } from '../syntax/statement.ts';
 import type { Word } from '../syntax/words.ts';
 import type { Report } from './finding.ts';
@@ -114,10 +116,13 @@ function restarting(statement: ExerciseStatement, at: 'bar' | 'chord'): Fix {
 function checkTogether(scope: Scope, statement: ExerciseStatement, names: readonly Word[], tellOnce: TellOnce): void {
   const meter = statement.meter?.meter ?? scope.setting('meter');
   const [grids] = turnsOf(scope, [{ names, times: 1, span: names[0]?.span ?? statement.span }]);
-  const most = grids === undefined ? undefined : longest(grids);
-  if (grids === undefined || most === undefined) return;
-  for (const grid of grids) {
-    const missing = minus(most, plus(grid.startsAt, grid.length));
+  if (grids === undefined) return;
+  // Over single chords each begins on its count in a bar of its own.
+  const lengths =
+    statement.over === undefined ? lengthsTogether(grids) : grids.map(({ startsAt, length }) => plus(startsAt, length));
+  const most = lengths.reduce(later, ZERO);
+  for (const [index, grid] of grids.entries()) {
+    const missing = minus(most, lengths[index] ?? ZERO);
     if (missing.numerator <= 0) continue;
     const name = grid.statement.name?.text;
     const message = `${name} is ${tellBeats(missing, meter)} shorter than what it is played with: it rests until both begin again.`;

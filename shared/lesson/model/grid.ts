@@ -1,5 +1,5 @@
-import type { Meter } from '../../theory/meter.ts';
-import { compare } from '../../theory/rational.ts';
+import { barLength, type Meter } from '../../theory/meter.ts';
+import { compare, minus, ZERO } from '../../theory/rational.ts';
 import type { Mark } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { GridRow, GridStatement, MusicLine } from '../syntax/statement.ts';
@@ -58,10 +58,13 @@ function inOrder(
     });
   });
   const base = baseOf(scope, statement);
+  const { startsAt } = first.timed;
+  const rest = minus(barLength(meterOf(scope, statement)), startsAt);
   return {
     statement,
     length,
-    startsAt: first.timed.startsAt,
+    startsAt,
+    lead: startsAt.numerator > 0 && rest.numerator > 0 ? rest : ZERO,
     counts: columns.map(({ at, length, said }) => ({ at, length, said })),
     rows: joinRows(rows),
     plant: statement.plant ?? base?.plant,

@@ -8,6 +8,7 @@ import type { OrderedBar } from './played-order.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
 import type { TimedGrid, TimedMark, TimedRow } from './timed-grid.ts';
+import { endOf, inTurn, lasting, lateOf, longestLead, type Part, type Turn } from './turns.ts';
 
 /** A grid that begins at `start` and is heard from `from` until `end`: a bar of its middle may be left to another pattern. */
 export interface Placement {
@@ -67,7 +68,7 @@ export function fillBars(
     (placements, window) => placements.flatMap((placement) => outside(placement, window)),
     main,
   );
-  const inside = replaced.flatMap((window) => run(window.turns, window.start, window.end));
+  const inside = replaced.flatMap(({ turns, start, end }) => run(turns, plus(start, lateOf(turns[0] ?? [])), end));
   return [...around, ...inside];
 }
 
@@ -113,14 +114,14 @@ function untilReadAlong(
   for (const [index, passage] of ahead.entries()) {
     const from = index === 0 ? begin : passage.from;
     for (const turn of inTurn(turns, plus(begin, minus(passage.shift, before)), passage.to)) {
-      const { grids, start, end } = turn;
+      const { parts, end } = turn;
       if (compare(end, from) <= 0) continue;
-      const along = compare(start, from) < 0 ? undefined : readAlong(grids, start, frames, starts);
+      const along = compare(turn.start, from) < 0 ? undefined : readAlong(parts, frames, starts);
       if (along !== undefined) {
-        placed.push(...along.grids.map((grid): Placement => ({ grid, start, from: start, end: along.end })));
+        placed.push(...along.parts.map(({ grid, start }): Placement => ({ grid, start, from: start, end: along.end })));
         return { placed, along: { ...turn, end: along.end } };
       }
-      placed.push(...grids.map((grid): Placement => ({ grid, start, from: later(start, from), end })));
+      placed.push(...parts.map(({ grid, start }): Placement => ({ grid, start, from: later(start, from), end })));
     }
   }
   return { placed };
@@ -128,14 +129,13 @@ function untilReadAlong(
 
 /** Patterns that begin together, those in the order of their text that repeat as the bars do; undefined where none does. */
 function readAlong(
-  grids: readonly TimedGrid[],
-  start: Rational,
+  parts: readonly Part[],
   frames: readonly PlacedBar[],
   starts: readonly Rational[],
-): { readonly grids: readonly TimedGrid[]; readonly end: Rational } | undefined {
-  const read = grids.map((grid) => alongRepeats(grid, start, frames, starts) ?? grid);
-  if (read.every((grid, index) => grid === grids[index])) return undefined;
-  return { grids: read, end: read.reduce<Rational>((end, grid) => later(end, plus(start, grid.length)), start) };
+): { readonly parts: readonly Part[]; readonly end: Rational } | undefined {
+  const read = parts.map(({ grid, start }) => ({ start, grid: alongRepeats(grid, start, frames, starts) ?? grid }));
+  if (read.every(({ grid }, index) => grid === parts[index]?.grid)) return undefined;
+  return { parts: read, end: endOf(read) };
 }
 
 /** The last bar of the ending that begins with a bar. */
@@ -173,45 +173,20 @@ function newChords(frames: readonly PlacedBar[], starts: readonly Rational[]): r
   );
 }
 
-/** Where the patterns begin: with the pickup if the first is counted from inside a bar, else with the first full bar, or as far into it. */
+/**
+ * Where the patterns begin: as far before the first full bar as one of them that is counted from inside a bar does, else with that
+ * bar; where there is no pickup, as far into it.
+ */
 function beginOf(frames: readonly PlacedBar[], grids: readonly TimedGrid[]): Rational {
   const first = frames[0];
-  const late = grids[0]?.startsAt ?? ZERO;
-  if (first === undefined || first.number !== undefined) return late;
-  return late.numerator > 0 ? ZERO : first.length;
-}
-
-/** Patterns that begin together, and when they do. */
-interface Turn {
-  /** Its place among the turns. */
-  readonly index: number;
-  readonly grids: readonly TimedGrid[];
-  readonly start: Rational;
-  readonly end: Rational;
-}
-
-/** The turns one after another, from the first again at their end. Each of them must last. */
-function inTurn(turns: readonly (readonly TimedGrid[])[], from: Rational, to: Rational): readonly Turn[] {
-  const placed: Turn[] = [];
-  let start = from;
-  while (turns.length > 0 && compare(start, to) < 0) {
-    const index = placed.length % turns.length;
-    const grids = turns[index] ?? [];
-    const end = grids.reduce<Rational>((latest, grid) => later(latest, plus(start, grid.length)), start);
-    placed.push({ index, grids, start, end: compare(end, to) > 0 ? to : end });
-    start = end;
-  }
-  return placed;
+  if (first === undefined || first.number !== undefined) return lateOf(grids);
+  return later(ZERO, minus(first.length, longestLead(grids)));
 }
 
 function run(turns: readonly (readonly TimedGrid[])[], from: Rational, to: Rational): readonly Placement[] {
-  return inTurn(lasting(turns), from, to).flatMap(({ grids, start, end }) =>
-    grids.map((grid): Placement => ({ grid, start, from: start, end })),
+  return inTurn(lasting(turns), from, to).flatMap(({ parts, end }) =>
+    parts.map(({ grid, start }): Placement => ({ grid, start, from: start, end })),
   );
-}
-
-function lasting(turns: readonly (readonly TimedGrid[])[]): readonly (readonly TimedGrid[])[] {
-  return turns.filter((grids) => grids.some((grid) => grid.length.numerator > 0));
 }
 
 export function turnsOf(scope: Scope, members: readonly ListMember[]): readonly (readonly TimedGrid[])[] {

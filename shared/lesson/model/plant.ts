@@ -63,7 +63,8 @@ function soundingOn(
   return strings
     .flatMap((string) => {
       const fret = shape[count - string];
-      return fret === undefined || fret === 'muted' ? [] : [{ string, midi: midiAt(instrument, count - string, fret) }];
+      const midi = fret === undefined || fret === 'muted' ? undefined : midiAt(instrument, count - string, fret);
+      return midi === undefined ? [] : [{ string, midi }];
     })
     .sort((one, other) => one.midi - other.midi);
 }

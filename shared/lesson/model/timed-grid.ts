@@ -48,6 +48,8 @@ export interface TimedGrid {
   readonly length: Rational;
   /** How far into its bar the grid begins; more than zero for a pickup. */
   readonly startsAt: Rational;
+  /** From its beginning to its first full bar; zero where it begins with one. */
+  readonly lead: Rational;
   readonly counts: readonly ColumnTime[];
   readonly rows: readonly TimedRow[];
   readonly plant: GridStatement['plant'];
