@@ -1,5 +1,17 @@
 /** The layer order of the product, lowest first: a module may import its own layer and those before it. */
-const LAYERS = ['text', 'theory', 'neck', 'hand', 'voicing', 'lesson', 'score', 'engrave', 'export', 'reading', 'assist'];
+const LAYERS = [
+  'text',
+  'theory',
+  'neck',
+  'hand',
+  'voicing',
+  'lesson',
+  'score',
+  'engrave',
+  'export',
+  'reading',
+  'assist',
+];
 
 const upward = LAYERS.map((layer, index) => ({
   name: `${layer}-stays-below`,
@@ -34,7 +46,11 @@ module.exports = {
       comment:
         'The client and its page hold no musical rule: of the core they see only plain types. The player works out a stroke at tempos that no server knows.',
       from: { path: '^client/' },
-      to: { path: '^shared/|^server/', dependencyTypesNot: ['type-only'], pathNot: '^server/protocol/|^shared/score/(strum-spread|performance-packed)|^shared/export/page/packed-markup' },
+      to: {
+        path: '^shared/|^server/',
+        dependencyTypesNot: ['type-only'],
+        pathNot: '^server/protocol/|^shared/score/(strum-spread|performance-packed)|^shared/export/page/packed-markup',
+      },
     },
     {
       name: 'product-needs-no-test',
