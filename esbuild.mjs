@@ -1,8 +1,8 @@
 // Bundles everything that ships into dist/. `node esbuild.mjs --debug` leaves names and source maps in.
 import { copyFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import path from 'node:path';
 import { build } from 'esbuild';
+import { HAND_OUT_BUNDLE } from './server/hand-out/bundle.mjs';
 
 const debug = process.argv.includes('--debug');
 /** @type {import('esbuild').BuildOptions} */
@@ -26,23 +26,7 @@ const page = {
   assetNames: 'fonts/[name]',
 };
 
-/**
- * What writes files to hand out is large, so it is loaded only where a file is written. One script for all hosts, without Node's
- * own modules so that files come out the same in each: Node requires it, a worker imports it and finds it under a global name.
- * @type {import('esbuild').BuildOptions}
- */
-const handOut = {
-  ...shared,
-  platform: 'browser',
-  conditions: ['worker'],
-  format: 'iife',
-  globalName: 'handspanHandOut',
-  footer: { js: "if (typeof module === 'object') module.exports = handspanHandOut;" },
-  // Faces are packed as WOFF, so the reader of WOFF2 stays out.
-  alias: { 'brotli/decompress.js': path.resolve('server/hand-out/no-woff2.ts') },
-  // Where the library looks for a colour profile, which no file of ours has.
-  define: { 'import.meta.url': '"https://invalid.example/"' },
-};
+const handOut = { ...shared, ...HAND_OUT_BUNDLE };
 
 rmSync('dist', { recursive: true, force: true });
 await Promise.all([
@@ -59,7 +43,7 @@ await Promise.all([
   // A classic script: the editor's web worker gave no answer to a module.
   // A worker has no DOM: without the condition, libraries give their browser form, which asks for `document`.
   build({ ...page, conditions: ['worker'], entryPoints: { 'server.worker': 'server/worker.ts' } }),
-  build({ ...handOut, entryPoints: { 'hand-out': 'server/hand-out/main.ts' } }),
+  build(handOut),
   build({ ...page, entryPoints: { preview: 'client/preview/page.ts', 'preview-style': 'client/preview/page.css' } }),
   // What an interactive page is written with: it goes into the file that is handed out.
   build({ ...page, sourcemap: false, entryPoints: { 'hand-out-page': 'client/hand-out-page/page.ts' } }),
