@@ -50,7 +50,7 @@ ${styles.map((style) => `<style>${style}</style>`).join('\n')}
 <body>
 <header class="page-head">
 <div class="toolbar" role="group" aria-label="How the sheet is shown">
-${editionChoice(editions)}<label>Print <select id="print-size">
+${editionChoice(editions)}<label>Size <select id="print-size">
 <option value="1">normal</option>
 <option value="1.25">large</option>
 <option value="1.5">very large</option>
