@@ -17,13 +17,15 @@ export function timeByCount({ bars }: Passage, count: CountLine, meter: Meter): 
   const moments: Moment[][] = Array.from({ length: count.bars }, () => []);
   let at = 0;
   let last = { bar: -1, tick: -1 };
-  for (const bar of bars) {
+  const asides = asidesOf(bars, said);
+  for (const [index, bar] of bars.entries()) {
     for (const { column, marks } of columnsOf(bar)) {
       const absolute = bar.column + column;
-      while (said[at + 1] !== undefined && (said[at + 1]?.column ?? 0) <= absolute) at += 1;
+      const under = absolute - (asides[index] ?? 0);
+      while (said[at + 1] !== undefined && (said[at + 1]?.column ?? 0) <= under) at += 1;
       const word = said[at];
       if (word === undefined) continue;
-      let tick = tickWithin(word, said[at + 1] ?? nextOfLast(said), absolute);
+      let tick = tickWithin(word, said[at + 1] ?? nextOfLast(said), under);
       // Notes that follow each other on the line follow each other in time, however the words stand over them.
       if (word.bar === last.bar && tick <= last.tick) tick = last.tick + TICKS_OF_COUNT / 16;
       last = { bar: word.bar, tick };
@@ -42,6 +44,26 @@ export function timeByCount({ bars }: Passage, count: CountLine, meter: Meter): 
     startTick: firsts[index]?.tick ?? 0,
     ...(signs[index] ?? NO_SIGNS),
   }));
+}
+
+/** From so many notes on, a bar of its own shows that its words stand a column aside. */
+const NOTES_THAT_SHOW = 3;
+
+/**
+ * How many columns the notes of each bar stand to the right of their words, where a line is a little out of place: no note has a word
+ * at its column, and each has one a column to the same side. Of two such sides, the one that has a note on the first count.
+ */
+function asidesOf(bars: readonly TabBar[], said: readonly SaidAt[]): readonly number[] {
+  const words = new Map(said.map((word) => [word.column, word] as const));
+  const notes = bars.map((bar) => columnsOf(bar).map(({ column }) => bar.column + column));
+  const isAside = notes.every((columns) => columns.every((column) => !words.has(column)));
+  return notes.map((columns) => {
+    if (columns.some((column) => words.has(column))) return 0;
+    if (columns.length < (isAside ? 1 : NOTES_THAT_SHOW)) return 0;
+    const fitting = [1, -1].filter((aside) => columns.every((column) => words.has(column - aside)));
+    const onFirst = fitting.find((aside) => columns.some((column) => words.get(column - aside)?.tick === 0));
+    return onFirst ?? fitting[0] ?? 0;
+  });
 }
 
 /** Where a further word would stand, as far from the last as that is from the one before it. */

@@ -314,4 +314,17 @@ export const TAB_TEXTS: readonly TabText[] = [
     asked: { rhythm: 'equal' },
     plays: '1=2:3 2=1:0 3=2:1 | 1=2:3 2=1:0 3=2:1 | 1=1:0 2=1:1 3=1:3 | 1=1:0 2=1:1 3=1:3',
   },
+  {
+    name: 'a count under the tab whose words stand a column to the left of their notes, then one to the right',
+    text: 'A|-----0-----|-----3-----|\nE|---1---1---|---0---0---|\nC|-0-------0-|-0-------0-|\nG|-0---------|-3---------|\n  1 & 2 & 3 &   1 & 2 & 3 &',
+    asked: { meter: '3/4' },
+    plays: '1=4:0+3:0 &=2:1 2=1:0 &=2:1 3=3:0 | 1=4:3+3:0 &=2:0 2=1:3 &=2:0 3=3:0',
+    saysRhythm: true,
+  },
+  {
+    name: 'letters of note values that all stand a column to the left',
+    text: '  q  e e  q  q\nA|-0--2-3--5--3-|\nE|--------------|\nC|--------------|\nG|-0------------|',
+    plays: '1=4:0+1:0 2=1:2 &=1:3 3=1:5 4=1:3',
+    saysRhythm: true,
+  },
 ];

@@ -1,4 +1,5 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
+import type { Span } from '../../text/span.ts';
 import { spellMidi } from '../../theory/key.ts';
 import { printPitch } from '../../theory/note.ts';
 import type { GivenNote } from '../../voicing/tune/given-notes.ts';
@@ -36,9 +37,8 @@ export function tellMovedTune(scope: Scope, moved: MovedTune, entry: Entry): rea
       (way) => !/octaves? (up|down)/.test(way),
     );
     const goes = tellOctaves(note.octaves);
-    const there = `string ${note.string} ${note.fret === 0 ? 'open' : `fret ${note.fret}`}`;
     const taken = isApart
-      ? `It is played ${goes} there, on ${there}, which changes the tune.`
+      ? `It is played ${goes} there, on ${tellString(note)}, which changes the tune.`
       : `The whole tune is played ${goes} there, which keeps it.`;
     remarks.push({
       severity: isApart ? 'warning' : 'notice',
@@ -47,6 +47,7 @@ export function tellMovedTune(scope: Scope, moved: MovedTune, entry: Entry): rea
       message: [whyNotOnNeck(neck, given), taken, ...ways].join(' '),
     });
   }
+  remarks.push(...tellApart(scope, moved.octaves, notes));
   const [first] = notes;
   if (moved.octaves !== 0 && lacking.length === 0 && first !== undefined) {
     const message = `The tune is played ${tellOctaves(moved.octaves)} there, where the shapes have it under the fingers.`;
@@ -70,12 +71,46 @@ export function tellMovedTune(scope: Scope, moved: MovedTune, entry: Entry): rea
   return remarks;
 }
 
+/** A note of the moved tune, and where it is written. */
+interface PlacedNote {
+  readonly span: Span;
+  readonly note: MovedNote;
+}
+
+/** Notes that the neck has, but not in the octave that the rest of the tune goes to: each pitch once. */
+function tellApart(scope: Scope, octaves: number, notes: readonly PlacedNote[]): readonly MovedRemark[] {
+  const neck = neckAboveCapo(scope.edition().instrument);
+  const told = new Set<number>();
+  return notes.flatMap(({ span, note }): readonly MovedRemark[] => {
+    if (note.octaves === octaves || lacks(scope, note) || told.has(note.from.midi)) return [];
+    told.add(note.from.midi);
+    const there = givenAt(scope, note.from.midi + 12 * octaves);
+    const why =
+      placesOf(neck, there.midi).length === 0
+        ? whyNotOnNeck(neck, there)
+        : `${printPitch(there.pitch)} lies where the left hand cannot add what is written.`;
+    const goes = note.octaves === 0 ? 'in the octave that is written' : tellOctaves(note.octaves);
+    const rest = octaves === 0 ? '' : `The tune is played ${tellOctaves(octaves)} there. `;
+    const message = `${rest}${why} This note is played ${goes}, on ${tellString(note)}, which changes the tune.`;
+    return [{ severity: 'warning', code: 'tune.note-apart', span, message }];
+  });
+}
+
+/** `string 2 fret 3`, `string 4 open` */
+function tellString({ string, fret }: MovedNote): string {
+  return `string ${string} ${fret === 0 ? 'open' : `fret ${fret}`}`;
+}
+
 /** True for a note that the neck does not have where the lesson's own has it. */
 function lacks(scope: Scope, { from }: MovedNote): boolean {
   return placesOf(neckAboveCapo(scope.edition().instrument), from.midi).length === 0;
 }
 
 function givenNote(scope: Scope, { from: { midi } }: MovedNote): GivenNote {
+  return givenAt(scope, midi);
+}
+
+function givenAt(scope: Scope, midi: number): GivenNote {
   return { pitch: spellMidi(midi, scope.setting('key')), midi, bar: 0, tick: 0 };
 }
 

@@ -263,6 +263,18 @@ describe('tunes on another instrument', () => {
     expect(message).toContain('an octave higher there, on string 4 open, which changes the tune');
   });
 
+  test('a note that the octave of the others takes below the neck is told: it changes the tune', () => {
+    // An octave lower F4 A4 C5 are F3 A3 C4, which 3-2-1-1 has; C3 lies below D3, a baritone's lowest. Source: its strings D3 G3 B3 E4.
+    const lesson =
+      'also baritone ukulele, same key, called bari\nchord F 2-0-1-0\nmelody m\n  F 2:1 1:0 1:3 3:0\nprogression v\n  | F |\nexercise e\n  play v\n  with m\n';
+    const [, bari] = editionsIn(lesson);
+    const sounds = bari && soundsThere(bari, 'melody', 'm').map((midi) => Note.fromMidi(midi));
+    expect(sounds).toEqual(['F3', 'A3', 'C4', 'C4']);
+    const told = problemsIn(lesson).find(({ code }) => code === 'tune.note-apart');
+    expect(told?.message).toContain('The tune is played an octave lower there. C3 is lower than any note');
+    expect(told?.message).toContain('in the octave that is written, on string 2 fret 1, which changes the tune.');
+  });
+
   test('C-14 must: G4 is string 2 fret 3 and in high G string 4 open as well; in low G only the first is left', () => {
     const [high, low] = editionsIn(
       'also tenor ukulele, low G, same key, called low\nmelody m\n  tune 4:0 2:3 1:0 1:2\n',
