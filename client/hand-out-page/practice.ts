@@ -1,5 +1,6 @@
 import type { Performance } from '../../shared/score/performance.ts';
 import { AudioOutput } from '../player/audio-output.ts';
+import { HeardInView } from '../player/heard-in-view.ts';
 import { PAGE_TIMING } from '../player/page-timing.ts';
 import { type HeardMark, Player } from '../player/player.ts';
 import { SheetMarks } from '../player/sheet-marks.ts';
@@ -13,12 +14,11 @@ export class Practice {
   readonly #output = new AudioOutput();
   readonly #player: Player;
   readonly #transport: Transport;
-  readonly #calm = window.matchMedia('(prefers-reduced-motion: reduce)');
+  readonly #view: HeardInView;
   #marks: SheetMarks | undefined;
   /** The exercise in the bar of controls. */
   #exercise: number | undefined;
   /** Until the reader scrolls away, the sheet goes along with the music. */
-  #follows = true;
   #wishedAt = 0;
 
   constructor(sheet: HTMLElement, performanceOf: (exercise: number) => Performance | undefined) {
@@ -34,10 +34,8 @@ export class Practice {
     });
     this.#transport = new Transport(this.#player, { close: () => this.#close(), wished: () => this.#wished() });
     document.body.append(this.#transport.element);
-    for (const gesture of ['wheel', 'touchmove'] as const) {
-      window.addEventListener(gesture, () => this.#scrolledAway(), { passive: true });
-    }
-    new ResizeObserver(() => this.#showRoom()).observe(this.#transport.element);
+    this.#view = new HeardInView(this.#transport.element);
+    new ResizeObserver(() => this.#view.makeRoom()).observe(this.#transport.element);
     sheet.addEventListener('click', ({ target }) => this.#clicked(target));
   }
 
@@ -109,12 +107,12 @@ export class Practice {
     this.#player.load(music);
     this.#marks = new SheetMarks(this.#sheet, title.heading, music);
     this.#transport.show(music);
-    this.#showRoom();
+    this.#view.makeRoom();
   }
 
   #wished(): void {
     this.#wishedAt = performance.now();
-    this.#follows = true;
+    this.#view.follow();
     delete this.#transport.element.dataset.startMs;
   }
 
@@ -122,25 +120,12 @@ export class Practice {
     this.#marks?.show(mark);
     this.#transport.showBar();
     this.#transport.element.dataset.bar = String(mark.bar);
-    if (this.#follows && mark.moment === undefined) this.#bringIntoView(mark.bar);
+    if (mark.moment === undefined) this.#view.show(this.#marks?.barElement(mark.bar));
   }
 
   #changed(): void {
     if (this.#player.state === 'stopped') this.#marks?.forget();
     this.#transport.update();
-  }
-
-  #bringIntoView(bar: number): void {
-    const element = this.#marks?.barElement(bar);
-    if (element === undefined) return;
-    const { top, bottom } = element.getBoundingClientRect();
-    const room = window.innerHeight - this.#transport.element.offsetHeight;
-    if (top >= 0 && bottom <= room) return;
-    window.scrollBy({ top: top - room * 0.2, behavior: this.#calm.matches ? 'instant' : 'smooth' });
-  }
-
-  #scrolledAway(): void {
-    this.#follows = false;
   }
 
   #close(): void {
@@ -151,17 +136,12 @@ export class Practice {
     this.#exercise = undefined;
     const hadKeyboard = this.#transport.element.contains(document.activeElement);
     this.#transport.hide();
-    this.#showRoom();
+    this.#view.makeRoom();
     if (hadKeyboard) title?.slot.querySelector<HTMLElement>(':scope > .play-exercise')?.focus();
   }
 
   #titleNow(): ExerciseTitle | undefined {
     return titlesOn(this.#sheet).find(({ place }) => place === this.#exercise);
-  }
-
-  /** The bar of controls lies over the foot of the page; the sheet must be able to scroll out from under it. */
-  #showRoom(): void {
-    document.documentElement.style.setProperty('--transport', `${this.#transport.element.offsetHeight}px`);
   }
 }
 

@@ -1,5 +1,6 @@
 import type { PerformanceAnswer } from '../../../server/protocol/playing.ts';
 import { AudioOutput } from '../../player/audio-output.ts';
+import { HeardInView } from '../../player/heard-in-view.ts';
 import { PAGE_TIMING } from '../../player/page-timing.ts';
 import { type HeardMark, Player } from '../../player/player.ts';
 import { SheetMarks } from '../../player/sheet-marks.ts';
@@ -29,7 +30,7 @@ export class Playing {
   readonly #output = new AudioOutput();
   readonly #player: Player;
   readonly #transport: Transport;
-  readonly #calm = window.matchMedia('(prefers-reduced-motion: reduce)');
+  readonly #view: HeardInView;
   #marks: SheetMarks | undefined;
   /** The exercise in the bar of controls. Its title may be drawn again, its slot and place stay. */
   #title: ExerciseTitle | undefined;
@@ -41,7 +42,6 @@ export class Playing {
   /** What the editor's cursor asks to be played, until the sheet that it means is shown. */
   #awaited: Extract<PerformanceAnswer, { kind: 'found' }> | undefined;
   /** Until the reader scrolls away, the sheet goes along with the music. */
-  #follows = true;
   /** Pressed while the sheet was behind its text: played as soon as it is not. */
   #pressed: HTMLElement | undefined;
   #wishedAt = 0;
@@ -59,9 +59,7 @@ export class Playing {
     });
     this.#transport = new Transport(this.#player, { close: () => this.#close(), wished: () => this.#wished() });
     document.body.append(this.#transport.element);
-    for (const gesture of ['wheel', 'touchmove'] as const) {
-      window.addEventListener(gesture, () => this.#scrolledAway(), { passive: true });
-    }
+    this.#view = new HeardInView(this.#transport.element);
     new ResizeObserver(() => this.#placeButtons()).observe(page.sheet);
   }
 
@@ -173,7 +171,7 @@ export class Playing {
     this.#player.load(performance);
     this.#marks = new SheetMarks(this.#page.sheet, title.heading, performance);
     this.#transport.show(performance);
-    this.#showRoom();
+    this.#view.makeRoom();
   }
 
   /** What is written now takes the place of what was. */
@@ -207,7 +205,7 @@ export class Playing {
 
   #wished(): void {
     this.#wishedAt = performance.now();
-    this.#follows = true;
+    this.#view.follow();
     delete this.#transport.element.dataset.startMs;
     this.#transport.tellHeldBack(false);
   }
@@ -220,25 +218,12 @@ export class Playing {
     const late = mark.late * 1000;
     if (late > Number(dataset.latestMs ?? 0)) dataset.latestMs = late.toFixed(1);
     dataset.bar = String(mark.bar);
-    if (this.#follows && mark.moment === undefined) this.#bringIntoView(mark.bar);
+    if (mark.moment === undefined) this.#view.show(this.#marks?.barElement(mark.bar));
   }
 
   #changed(): void {
     if (this.#player.state === 'stopped') this.#marks?.forget();
     this.#transport.update();
-  }
-
-  #bringIntoView(bar: number): void {
-    const element = this.#marks?.barElement(bar);
-    if (element === undefined) return;
-    const { top, bottom } = element.getBoundingClientRect();
-    const room = window.innerHeight - this.#transport.element.offsetHeight;
-    if (top >= 0 && bottom <= room) return;
-    window.scrollBy({ top: top - room * 0.25, behavior: this.#calm.matches ? 'instant' : 'smooth' });
-  }
-
-  #scrolledAway(): void {
-    this.#follows = false;
   }
 
   #close(): void {
@@ -249,7 +234,7 @@ export class Playing {
     this.#title = undefined;
     const hadKeyboard = this.#transport.element.contains(document.activeElement);
     this.#transport.hide();
-    this.#showRoom();
+    this.#view.makeRoom();
     if (hadKeyboard && title !== undefined)
       title.slot.querySelector<HTMLElement>(`:scope > .play-exercise[data-title="${title.place}"]`)?.focus();
   }
@@ -266,10 +251,5 @@ export class Playing {
       same[0] ??
       titles.find(({ slot, place }) => slot === before.slot && place === before.place)
     );
-  }
-
-  /** The bar of controls lies over the foot of the page; the sheet must be able to scroll out from under it. */
-  #showRoom(): void {
-    document.documentElement.style.setProperty('--transport', `${this.#transport.element.offsetHeight}px`);
   }
 }
