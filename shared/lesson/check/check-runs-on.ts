@@ -88,19 +88,21 @@ function checkRunning(statement: ExerciseStatement, { bars, placements }: LaidOu
     const into = minus(written, last.start);
     // What is counted from inside a bar begins inside one.
     if (next === undefined || into.numerator === 0 || compare(into, next.grid.startsAt) === 0) continue;
-    tellOnce('pattern.runs-on', useOf(statement, placement), tellRunning(bar, last, placement, next, written), [
+    const isFirst = inTime.findIndex(({ grid }) => grid.statement === placement.grid.statement) === index;
+    tellOnce('pattern.runs-on', useOf(statement, placement), tellRunning(bar, last, placement, next, isFirst), [
       restarting(statement, compare(placement.grid.length, bar.length) < 0 ? 'bar' : 'chord'),
     ]);
     return;
   }
 }
 
-function tellRunning(bar: LaidBar, last: LaidBar, placement: Placement, next: Placement, written: Rational): string {
+function tellRunning(bar: LaidBar, last: LaidBar, placement: Placement, next: Placement, isFirst: boolean): string {
+  const written = plus(placement.start, placement.grid.length);
   const name = placement.grid.statement.name?.text ?? '';
   const beat = over(minus(written, last.start), beatLength(last.meter));
   const place = isWhole(beat) ? `on beat ${beat.numerator + 1} of` : `inside beat ${Math.floor(toNumber(beat)) + 1} of`;
   const again = next.grid.statement === placement.grid.statement;
-  const who = again ? 'its second time' : (next.grid.statement.name?.text ?? 'the next one');
+  const who = again ? `its ${isFirst ? 'second' : 'next'} time` : (next.grid.statement.name?.text ?? 'the next one');
   return `${name} is ${tellBeats(placement.grid.length, bar.meter)} long and the bar has ${tellBeats(bar.length, bar.meter)}, so it runs on: ${who} begins ${place} ${tellBar(last)}.`;
 }
 

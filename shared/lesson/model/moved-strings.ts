@@ -4,8 +4,8 @@ import type { TimedGrid } from './timed-grid.ts';
 
 /**
  * What the numbers of strings in a pattern mean on an instrument with another number of them. Fingers stay on the strings that they
- * have, counted from string 1. The thumb plays the bass: on more strings it follows the chord's root, and what it has on a second
- * string goes to the other bass string; on fewer it takes the highest-numbered ones. Common practice, no source.
+ * have, counted from string 1. The thumb plays the bass: on five strings and more it follows the chord's root, and what it has on a
+ * second string goes to the other bass string; on fewer it takes the highest-numbered ones. Common practice, no source.
  */
 export interface StringMove {
   readonly note: (note: NoteMark) => NoteMark;
@@ -19,16 +19,20 @@ export interface StringMove {
 /** Strings up to this one belong to the fingers. Source: the usual rest of i, m and a, see `plant.ts`. */
 const FINGER_STRINGS = 3;
 
+/** On so many strings, and on more, some belong to the thumb alone. */
+const FEWEST_WITH_BASS = 5;
+
 /** How the marks of a grid that is written for `own` strings are read on `other` strings. */
 export function stringMove(grid: TimedGrid, own: number, other: number): StringMove {
   const thumb = thumbStrings(grid);
   const byFingers = fingerStrings(grid);
   const clamp = (string: number) => Math.min(string, other);
+  const followsRoot = other > own || other >= FEWEST_WITH_BASS;
   const thumbPlace = (string: number): Pick<NoteMark, 'string' | 'bass'> => {
     const place = thumb.indexOf(string);
-    if (other > own) {
+    if (followsRoot) {
       if (place === 0) return { bass: 'root' };
-      return place === 1 ? { bass: 'alternate' } : { string };
+      return place === 1 ? { bass: 'alternate' } : { string: clamp(string) };
     }
     const free = [other, other - 1].filter((each) => !byFingers.has(each));
     const bass = free.length > 0 ? free : [other];
@@ -75,8 +79,8 @@ export function stringMove(grid: TimedGrid, own: number, other: number): StringM
     ring: (ring) => (ring.kind === 'strings' ? { ...ring, strings: strings(ring.strings) } : ring),
     plant: ({ p, ...fingers }) => {
       const kept = Object.fromEntries(Object.entries(fingers).map(([finger, string]) => [finger, clamp(string)]));
-      // On more strings the thumb looks for the root.
-      return p === undefined || other > own ? kept : { ...kept, p: clamp(p) };
+      // Where it follows the root, no string is the thumb's own.
+      return p === undefined || followsRoot ? kept : { ...kept, p: clamp(p) };
     },
     told: toldMove(grid, own, other, thumb, thumbPlace),
   };

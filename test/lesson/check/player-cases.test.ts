@@ -192,6 +192,12 @@ describe('rhythm', () => {
     expect(messagesIn(lesson, 'pattern.runs-on')).toEqual([
       'three is 3 beats long and the bar has 4 beats, so it runs on: its second time begins on beat 4 of bar 1.',
     ]);
+    const shortBar = lesson
+      .replace('| C | F | G7 |', '| C | 2/4 F | 4/4 G7 | C |')
+      .replace(/1 2 3(\n.*U)/, '1 2 3 4$1 D');
+    expect(messagesIn(shortBar.replace('| C |', '| C | C |'), 'pattern.runs-on')).toEqual([
+      'three is 4 beats long and the bar has 2 beats, so it runs on: its next time begins on beat 3 of bar 4.',
+    ]);
     expect(messagesIn(`${lesson}  restart bar\n`, 'pattern.runs-on')).toEqual([]);
     const longer = lesson.replace('count 1 2 3\n  strum D U U', 'count 1-4 | 1-4\n  strum D U');
     expect(messagesIn(longer, 'pattern.cut-short')).toEqual([

@@ -321,6 +321,11 @@ describe('tunes on another instrument', () => {
       'for guitar\nalso tenor ukulele, same key, called four\nchord C x-3-2-0-1-0\npattern r\n  pick 5p 3i 4p 2m\n',
     );
     expect(rowsThere(four, 'pattern', 'r')).toEqual(['4p 3i 4p 2m']);
+    // Five strings have basses of their own, and a shape may leave the lowest of them out.
+    const [, five] = editionsIn(
+      'for guitar\nalso tuned D3 G3 B3 D4 F#4, same key, called five\nchord C x-3-2-0-1-0\npattern r\n  plant p6\n  pick 6p 3i 4p p\n',
+    );
+    expect(rowsThere(five, 'pattern', 'r')).toEqual(['Rp 3i Ap p']);
   });
 
   test('a re-entrant run across the strings stays one where the strings are the same', () => {
