@@ -6,7 +6,7 @@ export interface Layout {
 
 /** Lines may be drawn so much smaller or larger than the reader has chosen, to fill their room. */
 const LEAST = 0.88;
-const MOST = 1.15;
+const MOST = 1.1;
 
 /** The widest lines that fit into a room at a size of print, drawn to fill it. Unit of the room: mm at zoom 1. */
 export function layoutFor(roomMm: number, print: number, widthsMm: readonly number[]): Layout {

@@ -99,7 +99,8 @@ pattern p
 
 exercise </script><!-- <script>
   over Am
-  with p
+
+show p
 `;
 
 test('nothing that a lesson says becomes markup', () => {
@@ -116,6 +117,7 @@ test('nothing that a lesson says becomes markup', () => {
   const told = words(all.join('\n')).replaceAll('&quot;', '"').replaceAll('&lt;', '<').replaceAll('&gt;', '>');
   expect(told).toContain('"data-place="0" tabindex="0"');
   expect(told).toContain('<1 2 3>');
+  expect(told).toContain('</script><!-- <script>');
 });
 
 test('the policy lets run what is in the page, by its hash, and lets nothing be fetched', () => {
