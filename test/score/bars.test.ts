@@ -127,6 +127,21 @@ describe('pickups (C-2 must)', () => {
     },
   );
 
+  test('a repeat that comes round to the pickup: the bar before it is that much shorter, in the tune as in its bars', () => {
+    const bars = 'progression v\n  count 4\n  |: A | B | 1st A / / :| 2nd C / / ||\n';
+    const tune = 'melody m\n  count |: 4 | 1 2 3 4 | 1st 1 2-3 :| 2nd 1-3 ||\n  tune 1:7 1:5 . . . 1:3 1:2 1:0\n';
+    const text = (lines: string, times = '') => `${SHAPES}${bars}${lines}exercise e\n  play v${times}\n  with m`;
+    const along = ['0 1:7', '0 1:5', '0 1:3, 1 1:2', '0 1:0'];
+    expect(played(text(tune))).toEqual(along);
+    expect(played(text(tune, ' x2'))).toEqual([...along, ...along]);
+    const inLines =
+      'melody m\n  count |: 4 | 1 2 3 4\n  tune 1:7 1:5 . . .\n  count | 1st 1 2-3 :| 2nd 1-3 ||\n  tune 1:3 1:2 1:0\n';
+    expect(played(text(inLines))).toEqual(along);
+    // Played out, every bar has four beats: the rest of the first ending and the pickup are one bar.
+    const even = `${SHAPES}${tune}progression v\n  count 4\n  | A | A | A | A | A / / |\nexercise e\n  play v\n  with m`;
+    expect(played(even)).toEqual(['0 1:7', '0 1:5', '0 1:3, 1 1:2, 3 1:7', '0 1:5', '0 1:0']);
+  });
+
   test('what stands in for a bar begins on the count that it names', () => {
     const late = 'pattern last\n  count 4\n  pick 1\n';
     const text = `${SHAPES}${COUNTS}${late}progression v\n  | A | B |\nexercise e\n  play v\n  with four\n  at bar 2 last`;

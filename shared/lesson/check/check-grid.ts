@@ -1,8 +1,9 @@
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Span } from '../../text/span.ts';
 import { printMeter } from '../../theory/meter.ts';
+import type { Rational } from '../../theory/rational.ts';
 import { resolveChord } from '../model/chords.ts';
-import { type CountTimes, timeCounts } from '../model/count-times.ts';
+import { type CountTimes, comesRoundTo, timeCounts } from '../model/count-times.ts';
 import { baseOf, type MergedCell, type MergedLine, mergedLines, meterOf, timesOfLine } from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
@@ -59,9 +60,11 @@ export function checkGrid(report: Report, scope: Scope, statement: GridStatement
   }
   const meter = meterOf(scope, statement);
   let bar = 1;
+  let roundTo: Rational | undefined;
   for (const line of statement.lines) {
     if (line.count === undefined) continue;
-    const { faults, bars } = timeCounts(line.count, meter, bar);
+    const { faults, bars, startsAt } = timeCounts(line.count, meter, bar, roundTo);
+    roundTo = comesRoundTo(line.count, startsAt, roundTo);
     for (const fault of faults) reportCount(report, fault);
     bar += bars;
   }

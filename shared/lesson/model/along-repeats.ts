@@ -20,7 +20,9 @@ export function alongRepeats(
   const { asWritten } = grid;
   if (asWritten === undefined) return undefined;
   const counted = asWritten.bars;
-  const first = starts.findIndex((at) => compare(at, start) === 0 || compare(plus(at, grid.startsAt), start) === 0);
+  // A pickup has a bar of its own, or is the end of one; the bar before it may be the rest of it.
+  const exact = starts.findIndex((at) => compare(at, start) === 0);
+  const first = exact >= 0 ? exact : starts.findIndex((at) => compare(plus(at, grid.startsAt), start) === 0);
   const met = first < 0 ? [] : bars.slice(first, first + counted.length);
   if (met.length < counted.length || !counted.every((bar, at) => isAsLong(grid, bar, met[at], at))) return undefined;
   const order = unfoldedOrder(counted);

@@ -1,5 +1,4 @@
-import { barLength, type Meter } from '../../theory/meter.ts';
-import { minus, over, plus, type Rational, ZERO } from '../../theory/rational.ts';
+import { minus, plus, type Rational, ZERO } from '../../theory/rational.ts';
 import type { CountRow } from '../syntax/statement.ts';
 import { endingsOf } from './bar-endings.ts';
 import type { ColumnTime, CountTimes } from './count-times.ts';
@@ -29,10 +28,10 @@ export interface PlayedColumns {
  * The columns of a count as they are played: repeats and endings are played out, also from line to line, so that a pattern is as long
  * as it sounds.
  */
-export function playedColumns(lines: readonly CountLine[], meter: Meter): PlayedColumns {
+export function playedColumns(lines: readonly CountLine[]): PlayedColumns {
   const written = writtenColumns(lines);
   if (!hasRepeats(lines)) return written;
-  const bars = countedBars(lines, meter);
+  const bars = countedBars(lines);
   const columns: PlayedColumn[] = [];
   const met = new Set<number>();
   let start: Rational = ZERO;
@@ -69,11 +68,11 @@ export function hasRepeats(lines: readonly Pick<CountLine, 'row'>[]): boolean {
 }
 
 /** The bars of all lines with the signs of their order. */
-export function countedBars(lines: readonly CountLine[], meter: Meter): readonly (CountedBar & OrderedBar)[] {
+export function countedBars(lines: readonly CountLine[]): readonly (CountedBar & OrderedBar)[] {
   let start: Rational = ZERO;
   let first = 0;
   const withSigns = lines.flatMap(({ row, timed }) => {
-    const bars = barsOf(timed, meter).map((bar) => {
+    const bars = barsOf(timed).map((bar) => {
       const opening = row?.signs.find(({ column }) => column === bar.first);
       const closing = row?.signs.find(({ column }) => column === bar.last + 1);
       return {
@@ -109,16 +108,7 @@ export interface CountedBar {
   readonly length: Rational;
 }
 
-function barsOf({ columns, startsAt, length }: CountTimes, meter: Meter): readonly CountedBar[] {
-  const full = barLength(meter);
-  const firsts: number[] = [];
-  let before = -1;
-  columns.forEach(({ at }, index) => {
-    const bars = over(plus(startsAt, at), full);
-    const bar = Math.floor(bars.numerator / bars.denominator);
-    if (bar > before) firsts.push(index);
-    before = Math.max(before, bar);
-  });
+function barsOf({ columns, firsts, length }: CountTimes): readonly CountedBar[] {
   return firsts.map((first, place) => {
     const next = firsts[place + 1];
     const at = columns[first]?.at ?? ZERO;

@@ -8,7 +8,7 @@ import {
   type Meter,
   printMeter,
 } from '../../theory/meter.ts';
-import { minus, over, plus, type Rational, rational, times, ZERO } from '../../theory/rational.ts';
+import { compare, minus, over, plus, type Rational, rational, times, ZERO } from '../../theory/rational.ts';
 import type { CountRow } from '../syntax/statement.ts';
 import { tellBeats } from './tell-beats.ts';
 
@@ -25,6 +25,8 @@ export interface CountTimes {
   readonly length: Rational;
   /** How far into its bar the line begins: more than zero where the first count is not 1. */
   readonly startsAt: Rational;
+  /** The first column of each bar, in order. */
+  readonly firsts: readonly number[];
   /** Full bars that the line has or begins, its pickup not counted. */
   readonly bars: number;
   readonly faults: readonly CountFault[];
@@ -50,9 +52,10 @@ function lengthOfCount(row: CountRow, meter: Meter): Rational {
 
 /**
  * When each column of a count begins. Faults name what does not add up, and the bar, the first full one being `firstBar`; the times
- * are the best reading all the same.
+ * are the best reading all the same. `cameRoundTo` is what `comesRoundTo` makes of the lines before: a bar before a repeat that comes
+ * round to the pickup is that much shorter.
  */
-export function timeCounts(row: CountRow, meter: Meter, firstBar = 1): CountTimes {
+export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundTo?: Rational): CountTimes {
   const unit = lengthOfCount(row, meter);
   const full = barLength(meter);
   const countsInBar = over(full, unit).numerator;
@@ -66,6 +69,7 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1): CountTime
   const startsAt = times(unit, rational(first - 1));
   // Time of the current bar's first count, from the first column; negative where the line begins inside a bar.
   let barStart = minus(ZERO, startsAt);
+  const firsts = row.columns.length === 0 ? [] : [0];
   let expected = first;
   let end: Rational = ZERO;
   // The bar that is being counted; a pickup stands before the first.
@@ -85,7 +89,10 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1): CountTime
     const [from, to] = column.counts ?? [expected, expected];
     if (index > 0 && (barAt.has(index) || from < expected)) {
       const said = expected - 1;
-      if (said < countsInBar && !(barStart.numerator < 0 && said === 0)) {
+      const counted = times(unit, rational(said));
+      const before = roundTo(row, index, startsAt, cameRoundTo);
+      const isRestOfPickup = before !== undefined && said > 0 && compare(counted, before) === 0;
+      if (said < countsInBar && !isRestOfPickup && !(barStart.numerator < 0 && said === 0)) {
         faults.push({
           code: 'count.bar-short',
           span: row.columns[index - 1]?.word.span ?? row.span,
@@ -94,7 +101,8 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1): CountTime
       }
       tellSurplus();
       bar += 1;
-      barStart = plus(barStart, full);
+      barStart = plus(barStart, isRestOfPickup ? counted : full);
+      firsts.push(index);
       expected = 1;
     }
     if (column.counts !== undefined && from !== expected) {
@@ -135,7 +143,26 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1): CountTime
     index += parts;
   }
   tellSurplus();
-  return { columns, length: end, startsAt, bars: Math.max(0, bar - firstBar + 1), faults };
+  return { columns, length: end, startsAt, firsts, bars: Math.max(0, bar - firstBar + 1), faults };
+}
+
+/** What is missing before the pickup that a repeat in a further line would come round to; zero where it comes round to a full bar. */
+export function comesRoundTo({ signs }: CountRow, startsAt: Rational, before: Rational | undefined): Rational {
+  const opens = signs.some(({ sign, column }) => sign.text.endsWith(':') && (column > 0 || before !== undefined));
+  return opens ? ZERO : (before ?? startsAt);
+}
+
+/** The same for a repeat that closes before a column; undefined where none does. */
+function roundTo(
+  { signs }: CountRow,
+  column: number,
+  startsAt: Rational,
+  before: Rational | undefined,
+): Rational | undefined {
+  if (!signs.some(({ sign, column: at }) => at === column && sign.text.startsWith(':'))) return undefined;
+  const opens = (at: number) => at < column && (at > 0 || before !== undefined);
+  const isReopened = signs.some(({ sign, column: at }) => sign.text.endsWith(':') && opens(at));
+  return isReopened ? ZERO : (before ?? startsAt);
 }
 
 /** `1 & a` and `1 e &` in a simple meter mean thirds to half of the trade and sixteenths to the other half. Common practice, no source. */
@@ -172,7 +199,7 @@ export function timeEvenly(cells: number, meter: Meter): CountTimes | undefined 
     length,
     said: saidFor(index, parts, meter),
   }));
-  return { columns, length: barLength(meter), startsAt: ZERO, bars: 1, faults: [] };
+  return { columns, length: barLength(meter), startsAt: ZERO, firsts: [0], bars: 1, faults: [] };
 }
 
 /** What a teacher says for an even split. Source: traditional counting, as in the general article on counting in music. */

@@ -1,5 +1,5 @@
 import { barLength, type Meter } from '../../theory/meter.ts';
-import { compare, minus, ZERO } from '../../theory/rational.ts';
+import { compare, minus, type Rational, ZERO } from '../../theory/rational.ts';
 import type { Mark } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { GridRow, GridStatement, MusicLine } from '../syntax/statement.ts';
@@ -13,7 +13,7 @@ import {
   playedColumns,
   writtenColumns,
 } from './count-repeats.ts';
-import { type CountTimes, timeCounts, timeEvenly } from './count-times.ts';
+import { type CountTimes, comesRoundTo, timeCounts, timeEvenly } from './count-times.ts';
 import type { Scope } from './scope.ts';
 import { type RowLabel, sameLabel, type TimedGrid, type TimedMark, type TimedRow } from './timed-grid.ts';
 
@@ -23,15 +23,17 @@ const DEEPEST_LIKE = 8;
 /** The grid with every mark at its time, or undefined when it has no column at all. `Scope.timed` keeps what comes out. */
 export function gridAtItsTimes(scope: Scope, statement: GridStatement): TimedGrid | undefined {
   const meter = meterOf(scope, statement);
+  let roundTo: Rational | undefined;
   const lines = mergedLines(scope, statement, DEEPEST_LIKE).flatMap((line): readonly CountedLine[] => {
-    const timed = timesOfLine(line, meter);
+    const timed = timesOfLine(line, meter, roundTo);
+    if (line.count !== undefined && timed !== undefined) roundTo = comesRoundTo(line.count, timed.startsAt, roundTo);
     return timed === undefined || timed.columns.length === 0 ? [] : [{ line, timed }];
   });
   const counted = lines.map(({ line, timed }): CountLine => ({ row: line.count, timed }));
-  const played = inOrder(scope, statement, lines, playedColumns(counted, meter));
+  const played = inOrder(scope, statement, lines, playedColumns(counted));
   if (played === undefined || !hasRepeats(counted)) return played;
   const grid = inOrder(scope, statement, lines, writtenColumns(counted));
-  return grid === undefined ? played : { ...played, asWritten: { grid, bars: countedBars(counted, meter) } };
+  return grid === undefined ? played : { ...played, asWritten: { grid, bars: countedBars(counted) } };
 }
 
 /** A line of music and the times of its count. */
@@ -86,9 +88,13 @@ export function baseOf(scope: Scope, statement: GridStatement): GridStatement | 
   return base === statement ? undefined : base;
 }
 
-/** The times of a line of music: from its count, or from its first row where none is written. */
-export function timesOfLine(line: Pick<MergedLine, 'count' | 'rows'>, meter: Meter): CountTimes | undefined {
-  if (line.count !== undefined) return timeCounts(line.count, meter);
+/** The times of a line of music: from its count, or from its first row where none is written. `cameRoundTo`: see `timeCounts`. */
+export function timesOfLine(
+  line: Pick<MergedLine, 'count' | 'rows'>,
+  meter: Meter,
+  cameRoundTo?: Rational,
+): CountTimes | undefined {
+  if (line.count !== undefined) return timeCounts(line.count, meter, 1, cameRoundTo);
   const first = line.rows[0];
   return first === undefined ? undefined : timeEvenly(first.cells.length, meter);
 }

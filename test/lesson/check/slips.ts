@@ -371,6 +371,12 @@ const GRIDS: readonly Row[] = [
     'pattern r\n  count 1 2 ⟦3⟧ | 1 2 3 4\n  strum D D D D D D D',
     'pattern r\n  count 1 2 3-4 | 1 2 3 4\n  strum D D D D D D D',
   ],
+  // The repeat does not come round to the pickup, so that a beat is missing each time.
+  [
+    'error count.bar-short',
+    'pattern r\n  count 4 |: 1 2 3 4 | 1 2 ⟦3⟧ :| 1-4\n  strum D D D D D D D D D',
+    'pattern r\n  count |: 4 | 1 2 3 4 | 1 2 3 :| 1-4\n  strum D D D D D D D D D',
+  ],
   [
     'hint count.thirds',
     'pattern r\n  count ⟦1 & a⟧ 2 3 4\n  strum D D D D D D',
