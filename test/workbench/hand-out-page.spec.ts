@@ -1,8 +1,8 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
+import axe from 'axe-core';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { samples } from '../export/exported-lessons.ts';
@@ -11,7 +11,6 @@ import { findChromium } from './find-chromium.mjs';
 
 // The interactive page in a browser, opened from disk as whoever gets it opens it.
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const folder = mkdtempSync(path.join(tmpdir(), 'handspan-page-'));
 const DESK = { width: 1280, height: 900 };
 const PHONE = { width: 360, height: 740 };
@@ -108,7 +107,7 @@ async function hurry(): Promise<void> {
 const faults = async (): Promise<readonly string[]> => {
   // The page's policy lets no script in; the test's own tool comes by the browser's own way around it.
   const { violations } = await page.evaluate<{ violations: { id: string; nodes: { html: string }[] }[] }>(
-    `${AXE}; axe.run(document, { resultTypes: ['violations'] })`,
+    `${axe.source}; axe.run(document, { resultTypes: ['violations'] })`,
   );
   return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 200)).join(' | ')}`);
 };
