@@ -38,6 +38,7 @@ export function checkLengths(
     told.add(use.text);
     report('hint', code, use.span, message, fixes);
   };
+  for (const pass of passes) checkPickup(report, statement, pass);
   for (const pass of passes) checkRunning(statement, pass, tellOnce);
   for (const { members } of [...statement.with, ...(statement.each === undefined ? [] : [statement.each])]) {
     for (const member of members) {
@@ -49,6 +50,20 @@ export function checkLengths(
 }
 
 type TellOnce = (code: string, use: Word | undefined, message: string, fixes?: readonly Fix[]) => void;
+
+/** A tune whose pickup is longer than that of the bars has no room before the first full one. */
+function checkPickup(report: Report, statement: ExerciseStatement, { bars, placements }: LaidOut): void {
+  const [pickup] = bars;
+  if (pickup === undefined || pickup.number !== undefined) return;
+  const early = placements.find(({ grid, start }) => start.numerator === 0 && compare(grid.lead, pickup.length) > 0);
+  const use = early === undefined ? undefined : useOf(statement, early);
+  if (early === undefined || use === undefined) return;
+  const { lead } = early.grid;
+  const [own, theirs] = [lead, pickup.length].map((length) => tellBeats(length, pickup.meter));
+  const late = tellBeats(minus(lead, pickup.length), pickup.meter);
+  const message = `${use.text} has ${own} before its first full bar, and the bars that it is played over ${theirs}: all of it comes ${late} late. Let both begin on the same count.`;
+  report('warning', 'pattern.longer-pickup', use.span, message);
+}
 
 /** The first pattern that does not end with a bar, and the first that the end of the music cuts. */
 function checkRunning(statement: ExerciseStatement, { bars, placements }: LaidOut, tellOnce: TellOnce): void {

@@ -739,6 +739,12 @@ const EXERCISES: readonly Row[] = [
     `${BASE}pattern i\n  count 1 2 3\n  strum D U U\nexercise e\n  over C\n  each ⟦i⟧`,
     `${BASE}pattern i\n  count 1 2 3-4\n  strum D U U\nexercise e\n  over C\n  each i`,
   ],
+  // Two beats have no room in a pickup of one: the tune's first full bar would begin on the second count.
+  [
+    'warning pattern.longer-pickup',
+    `${SHAPES}progression up\n  count 4\n  | C | C | F |\nmelody m\n  count 3 4 | 1-4 | 1-2\n  tune 1:3 1:0 1:3 1:0\nexercise e\n  play up\n  with ⟦m⟧`,
+    `${SHAPES}progression up\n  count 3\n  | C | C | F / |\nmelody m\n  count 3 4 | 1-4 | 1-2\n  tune 1:3 1:0 1:3 1:0\nexercise e\n  play up\n  with m`,
+  ],
   [
     'hint melody.no-row',
     `${SHAPES}melody m\n  C 1:3 1:0 1:3 1:0\nexercise e\n  over C, F\n  each ⟦m⟧`,
