@@ -104,7 +104,10 @@ function readBarItem(reading: Reading, piece: Piece, standsLast: boolean): BarIt
   if (piece.text === '%') return { kind: 'same', span: piece.span };
   if (isNoChord(piece.text)) return { kind: 'silence', span: piece.span };
   const chord = readChordName(piece);
-  reportUnknownChord(reading, chord, standsLast);
+  if (/^\(?\d+\)?$/.test(piece.text)) {
+    const message = `${piece.text} is no chord. A chord lasts a beat longer for every / behind it; a pickup is said above the bars, as in count 4.`;
+    report(reading, 'error', 'bar.number', piece.span, message);
+  } else reportUnknownChord(reading, chord, standsLast);
   return { kind: 'chord', chord, span: piece.span };
 }
 

@@ -196,7 +196,10 @@ function readCells(reading: Reading, kind: RowKind, pieces: readonly Piece[]): r
     const read = readMark(word, kind);
     if ('mark' in read) return { word, mark: read.mark };
     faulty.push(word);
-    if (spread === undefined) report(reading, 'error', `${kind}.mark`, word.span, read.fault, slashFix(word));
+    if (spread === undefined) {
+      const fixes = read.instead === undefined ? [] : replacing(word.span, read.instead);
+      report(reading, 'error', `${kind}.mark`, word.span, read.fault, fixes);
+    }
     return { word, mark: { kind: 'faulty' } };
   });
   const first = words[0];
@@ -213,10 +216,6 @@ function readCells(reading: Reading, kind: RowKind, pieces: readonly Piece[]): r
     );
   }
   return cells;
-}
-
-function slashFix(word: Piece): ReturnType<typeof replacing> {
-  return /^\d+\/\d+$/.test(word.text) ? replacing(word.span, word.text.replace('/', ':')) : [];
 }
 
 /**

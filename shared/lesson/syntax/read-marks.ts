@@ -3,8 +3,14 @@ import { isNoChord, readChordName } from './read-names.ts';
 import type { RowKind } from './statement.ts';
 import type { Word } from './words.ts';
 
-/** A mark, or the sentence that says why the word is none. */
-export type ReadMark = { readonly mark: Mark } | { readonly fault: string };
+/** A mark, or why the word is none. */
+export type ReadMark = { readonly mark: Mark } | MarkFault;
+
+/** The sentence that says what is wrong, and what may have been meant. */
+export interface MarkFault {
+  readonly fault: string;
+  readonly instead?: string;
+}
 
 const HOLD: Mark = { kind: 'hold' };
 const KEEP: Mark = { kind: 'keep' };
@@ -45,7 +51,13 @@ function readNotes(word: Word, row: 'pick' | 'tune'): ReadMark {
   let start = word.span.start;
   for (const part of word.text.split('+')) {
     const note = readNote(part, { start, end: start + part.length });
-    if (typeof note === 'string') return { fault: note };
+    if ('fault' in note) {
+      const [before, after] = [
+        word.text.slice(0, start - word.span.start),
+        word.text.slice(start - word.span.start + part.length),
+      ];
+      return { ...note, ...(note.instead === undefined ? {} : { instead: `${before}${note.instead}${after}` }) };
+    }
     notes.push(note);
     start += part.length + 1;
   }
@@ -58,7 +70,7 @@ function readNotes(word: Word, row: 'pick' | 'tune'): ReadMark {
 
 const NOTE = /^(?:([1-8RA])([pima])?|([pima])([1-8RA])?)?(?::(\d{1,2}))?((?:[hpst]\d{1,2}|[bv*])*)([!^]*)$/;
 
-function readNote(text: string, span: NoteMark['span']): NoteMark | string {
+function readNote(text: string, span: NoteMark['span']): NoteMark | MarkFault {
   const match = NOTE.exec(text);
   const place = match?.[1] ?? match?.[4];
   const finger = (match?.[2] ?? match?.[3]) as PickFinger | undefined;
@@ -76,12 +88,21 @@ function readNote(text: string, span: NoteMark['span']): NoteMark | string {
   };
 }
 
-function noteFault(text: string): string {
-  if (/^\d+$/.test(text)) return `There is no string ${text}; strings are numbered from 1, nearest the floor, upward.`;
-  if (/^\d+\/\d+$/.test(text))
-    return `A place on the neck is written string:fret, so ${text} would be ${text.replace('/', ':')}.`;
-  if (/^[DUdu]/.test(text)) return `${text} looks like a strum; it belongs in a strum row.`;
-  return `${text || 'This'} is no note: write a string (4), a finger (p), both (4p) or a place on the neck (1:5).`;
+function noteFault(text: string): MarkFault {
+  if (/^[1-8]{2,8}$|^[pima]{2,4}$/.test(text) && new Set(text).size === text.length) {
+    const instead = [...text].join('+');
+    const what = /\d/.test(text) ? 'Strings' : 'Fingers';
+    return { fault: `${what} that sound together are joined: ${instead}.`, instead };
+  }
+  if (/^\d+$/.test(text))
+    return { fault: `There is no string ${text}; strings are numbered from 1, nearest the floor, upward.` };
+  if (/^\d+\/\d+$/.test(text)) {
+    const instead = text.replace('/', ':');
+    return { fault: `A place on the neck is written string:fret, so ${text} would be ${instead}.`, instead };
+  }
+  if (/^[DUdu]/.test(text)) return { fault: `${text} looks like a strum; it belongs in a strum row.` };
+  const ways = 'write a string (4), a finger (p), both (4p) or a place on the neck (1:5)';
+  return { fault: `${text || 'This'} is no note: ${ways}.` };
 }
 
 function readTechniques(text: string): readonly Technique[] | undefined {

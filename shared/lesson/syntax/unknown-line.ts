@@ -37,7 +37,9 @@ export function unknownLine(reading: Reading, line: WordLine, block: Block): voi
     'error',
     'keyword.unknown',
     line.keyword.span,
-    meant === undefined ? `${word} means nothing ${where}.` : `${word} means nothing ${where}; did you mean ${meant}?`,
+    meant === undefined
+      ? `${word} means nothing ${where}. What may stand there: ${known.join(', ')}.`
+      : `${word} means nothing ${where}; did you mean ${meant}?`,
     meant === undefined ? [] : replacing(line.keyword.span, meant),
   );
 }

@@ -235,6 +235,7 @@ describe('slips in a grid', () => {
     ['pattern two words', 'error name.surplus "words"'],
     ['pattern r\n  pick 9', 'error pick.mark "9"'],
     ['pattern r\n  pick 1/5', 'error pick.mark "1/5"'],
+    ['pattern r\n  pick 123', 'error pick.mark "123"'],
     ['pattern r\n  pick 4+4', 'error pick.mark "4+4"'],
     ['pattern r\n  pick 4 D', 'error pick.mark "D"'],
     ['pattern r\n  strum Q', 'error strum.mark "Q"'],

@@ -82,6 +82,7 @@ describe('slips and half-typed lines', () => {
     ['progression a_b\n  | C |', ['error name.signs "a_b"']],
     ['progression v\n  | C | | F |', ['warning bar.empty " "']],
     ['progression v\n  | Zed |', ['error chord.without-root "Zed"']],
+    ['progression v\n  | C 2 | F |', ['error bar.number "2"']],
     ['progression v\n  words la', ['error words.no-bars "words la"']],
     ['progression v\n  count', ['hint count.empty ""']],
     ['progression v\n  count four', ['error count.unreadable "count four"']],
