@@ -69,7 +69,7 @@ const HEADER: readonly Row[] = [
   ['error keyword.place', '⟦strum⟧ D', 'pattern r\n  strum D D D D'],
   ['error keyword.place', 'pattern r\n  strum D D D D\n  ⟦key⟧ C', 'pattern r\n  strum D D D D\nkey C'],
   ['error keyword.unknown', '⟦patern⟧ r\n  strum D D D D', 'pattern r\n  strum D D D D', 'pattern r\n  strum D D D D'],
-  ['error keyword.unknown', 'melody m\n  ⟦over⟧ verse', 'melody m\n  tune 1:0'],
+  ['error keyword.unknown', 'melody m\n  ⟦over⟧ verse', 'melody m\n  tune 1:0 . . .'],
   ['hint keyword.case', '⟦Key⟧ C', 'key C', 'key C'],
   ['hint mention.unknown', '> Play ⟦@rol⟧ now.', '> Play @Em now, or write to ada@fenn.example.'],
   [
