@@ -24,6 +24,12 @@ export interface Problem {
   readonly fixes?: readonly Fix[];
   /** The further edition of the lesson that it is about, or several parted by commas; absent where it is about the lesson itself. */
   readonly edition?: string;
+  /**
+   * What it is about beyond its place, named as it is on every edition: of two problems with the same code at the same place those
+   * about the same are one, whatever figures of an instrument their messages give. Empty where the place says it all; absent where the
+   * message does.
+   */
+  readonly about?: readonly string[];
 }
 
 /** What a reader of text returns: the value, or why there is none. */

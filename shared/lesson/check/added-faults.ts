@@ -27,6 +27,8 @@ export interface AddedFault {
   /** Worked out when it is told: of many ways to hold a shape most are only tried. */
   readonly tell: () => string;
   readonly fixes: () => readonly Fix[];
+  /** What is wrong over which chord, the same at whichever frets; absent where only the words say it. */
+  readonly about?: string;
 }
 
 /** What a step is asked of. */
@@ -59,6 +61,7 @@ export function faultsOfStep(question: AddedQuestion, step: AddedStep): readonly
   const unreachable = notes.filter((note) => !canAdd(keptFor(note), note));
   if (unreachable.length > 0) {
     return unreachable.map((note) => ({
+      about: `${name} ${notes.indexOf(note)}`,
       mark: step.mark,
       severity: 'warning',
       code: 'tune.out-of-hand',
@@ -71,7 +74,9 @@ export function faultsOfStep(question: AddedQuestion, step: AddedStep): readonly
     const places = together.map((note) => placeOf(kept, note)).join(' and ');
     return `While ${name} is held, ${places} cannot be held down together.`;
   };
-  return [{ mark: step.mark, severity: 'warning', code: 'tune.out-of-hand', tell, fixes: noFixes }];
+  return [
+    { mark: step.mark, severity: 'warning', code: 'tune.out-of-hand', tell, fixes: noFixes, about: `${name} together` },
+  ];
 }
 
 /** Every fret that the step comes to. */
@@ -179,6 +184,7 @@ function judgeGiven(
         code: 'tune.out-of-hand',
         tell: () => tellUnreachable(name, kept, note),
         fixes: noFixes,
+        about: `${name} 0`,
       },
     ];
   }
@@ -188,6 +194,7 @@ function judgeGiven(
     code,
     tell: () => `While ${name} is held, ${message.slice(0, 1).toLowerCase()}${message.slice(1)}`,
     fixes,
+    about: `${name} 0`,
   }));
 }
 

@@ -103,7 +103,7 @@ export function faultsOnChord(
   );
   if (better === undefined) return faults;
   const tell = () => `${first.tell()} With fingers ${printFingers(better)} for ${chord.text} it can be played.`;
-  return [{ ...first, severity: 'hint', code: 'tune.other-fingers', tell, fixes: () => [] }];
+  return [{ ...first, severity: 'hint', code: 'tune.other-fingers', tell, fixes: () => [], about: chord.text }];
 }
 
 /** Strings, as places in chart order, that the step must not silence: those that `ring` names, and those struck while it lasts. */
@@ -163,10 +163,10 @@ export function keepingStrings(kept: KeptShape, needed: ReadonlySet<number>): Ke
 /** The same thing is said once in a row, at the first mark that it is true of. */
 function reportOnce(report: Report, faults: readonly AddedFault[]): void {
   const told = new Set<string>();
-  for (const { severity, code, mark, tell, fixes } of faults) {
+  for (const { severity, code, mark, tell, fixes, about } of faults) {
     const message = tell();
     if (told.has(message)) continue;
     told.add(message);
-    report(severity, code, mark.word.span, message, fixes());
+    report(severity, code, mark.word.span, message, fixes(), { about: [about ?? message] });
   }
 }

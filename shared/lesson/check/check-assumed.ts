@@ -8,8 +8,8 @@ import type { AlsoStatement, ProgressionStatement } from '../syntax/statement.ts
 import type { ChordName } from '../syntax/words.ts';
 import { checkStrings } from './check-edition.ts';
 import { checkOtherCapo } from './check-other-capo.ts';
-import { codeOf } from './check-reach.ts';
-import type { Report } from './finding.ts';
+import { codeOf, onEdition } from './check-reach.ts';
+import { ABOUT_ITS_PLACE, type Report } from './finding.ts';
 import { compareVerdicts, type HeldOnEdition, heldOn } from './held-on-editions.ts';
 import { offersFor } from './reach-fixes.ts';
 import { tellHeld } from './tell-held.ts';
@@ -29,7 +29,7 @@ export function checkAssumedShapes(report: Report, scope: Scope, statement: Prog
         edits: [{ span: { start: 0, end: 0 }, text: line }],
       }));
       const message = `The usual shape of ${chord.text} is ${printShape(chord.shape)}. ${tellHeld(held, [])}`;
-      report('warning', code, name.span, message, fixes, held.edition);
+      report('warning', code, name.span, message, fixes, { ...ABOUT_ITS_PLACE, ...onEdition(held) });
     }
   }
 }
@@ -58,7 +58,7 @@ export function checkAlso(report: Report, scope: Scope, statement: AlsoStatement
     value.span,
     `${worst.chord.text} is taken as ${printShape(worst.chord.shape)} there. ${tellHeld(worst.held, [])}${rest} A chord line in edition ${name} gives another shape.`,
     [],
-    name,
+    { edition: name },
   );
 }
 

@@ -153,7 +153,10 @@ function checkRow(report: Report, scope: Scope, statement: ExerciseStatement, as
     if (fault === undefined) continue;
     told.add(`${use.text} ${chord.text}`);
     const where = `In ${use.text}${piece.whereIs?.(at) ?? ''}, at ${step.mark.word.text}`;
-    report(fault.severity, fault.code, use.span, `${where}: ${fault.tell()}`);
+    const said = fault.tell();
+    const { text, span } = step.mark.word;
+    const about = `${text} ${span.start} ${fault.about ?? said}`;
+    report(fault.severity, fault.code, use.span, `${where}: ${said}`, [], { about: [about] });
   }
 }
 
@@ -217,6 +220,6 @@ function checkRinging(
     if (chord.shape[chord.shape.length - string] === fret || told.has(`${name} ring ${string}`)) continue;
     told.add(`${name} ring ${string}`);
     const message = `String ${string} is to ring on (ring ${printRing(ring)}), but ${name} stops it at fret ${fret}, at ${step.mark.word.text}.`;
-    report('warning', 'ring.stopped', span, message);
+    report('warning', 'ring.stopped', span, message, [], { about: [String(string)] });
   }
 }

@@ -31,6 +31,7 @@ export function checkChanges(report: Report, scope: Scope, statement: ExerciseSt
     span,
     `${tellTooQuick(scope, played, worst, tempo)}${rest} ${CAUTION_ON_STRETCH}`,
     slower(statement, tempo, hurryIn(worst)),
+    { about: quick.map((change) => chordsOf(played, change)) },
   );
 }
 

@@ -5,7 +5,7 @@ import { article, fretsBeyondNeck } from './beyond-neck.ts';
 import { checkChordName, freeLabel } from './check-chord-name.ts';
 import { checkFingers } from './check-fingers.ts';
 import { checkReach } from './check-reach.ts';
-import { type Report, write } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Report, write } from './finding.ts';
 
 /** A `chord` line against its instrument: number of strings, frets on the neck, name, reach, fingers, a name used twice. */
 export function checkChord(report: Report, scope: Scope, statement: ChordStatement): void {
@@ -39,7 +39,8 @@ export function checkChord(report: Report, scope: Scope, statement: ChordStateme
   }
   const beyond = fretsBeyondNeck(instrument, shape);
   for (const { index, message } of beyond) {
-    report('error', 'shape.fret-beyond-neck', statement.fretSpans[index] ?? statement.span, message);
+    const place = statement.fretSpans[index] ?? statement.span;
+    report('error', 'shape.fret-beyond-neck', place, message, [], ABOUT_ITS_PLACE);
   }
   if (beyond.length > 0) return;
   if (shape.every((fret) => fret === 'muted')) {

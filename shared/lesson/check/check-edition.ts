@@ -51,6 +51,6 @@ export function checkStrings(report: Report, edition: Scope, statement: AlsoStat
     value.span,
     message,
     [{ title: 'Keep the key: same key', edits: [edit], preferred: true }],
-    name,
+    { edition: name },
   );
 }

@@ -4,7 +4,7 @@ import type { TimedGrid, TimedMark, TimedRow } from '../model/timed-grid.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import { addedSteps } from './added-steps.ts';
 import { goTogether } from './check-moments.ts';
-import type { Report } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Report } from './finding.ts';
 
 /** One finger of a `fingers` row with the place on the neck that it is for. */
 interface Fingered {
@@ -25,7 +25,7 @@ export function checkFingerMarks(report: Report, scope: Scope, grid: TimedGrid, 
     if (mark.entry !== entry) continue;
     if (fret > 0 && finger === 0) {
       const message = `String ${string} is stopped at fret ${fret}, but no finger is given for it.`;
-      report('error', 'fingers.missing', mark.word.span, message);
+      report('error', 'fingers.missing', mark.word.span, message, [], ABOUT_ITS_PLACE);
     } else if (fret === 0 && finger !== 0) {
       report(
         'error',
@@ -33,6 +33,7 @@ export function checkFingerMarks(report: Report, scope: Scope, grid: TimedGrid, 
         mark.word.span,
         `String ${string} is open here, so no finger is on it; write 0.`,
         [{ title: 'Write 0', edits: [{ span: mark.word.span, text: '0' }], preferred: true }],
+        ABOUT_ITS_PLACE,
       );
     }
   }
@@ -43,7 +44,8 @@ export function checkFingerMarks(report: Report, scope: Scope, grid: TimedGrid, 
     if (other === undefined || other.fret === one.fret) continue;
     const places = `string ${other.string} fret ${other.fret} and string ${one.string} fret ${one.fret}`;
     const message = `The ${fingerName(one.finger as Finger)} cannot stop ${places} at once.`;
-    report('error', 'fingers.two-frets', one.mark.word.span, message);
+    const about = [String(other.mark.word.span.start)];
+    report('error', 'fingers.two-frets', one.mark.word.span, message, [], { about });
   }
 }
 

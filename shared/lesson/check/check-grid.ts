@@ -22,7 +22,7 @@ import { checkChordUse } from './check-progression.ts';
 import { checkRing } from './check-ring.ts';
 import { checkSung } from './check-sung.ts';
 import { techniqueFaults } from './check-techniques.ts';
-import { type Report, reportUnknownName } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Report, reportUnknownName } from './finding.ts';
 
 /** A pattern or melody: its rows fit their counts, its marks can be played on the instrument. */
 export function checkGrid(report: Report, scope: Scope, statement: GridStatement): void {
@@ -99,8 +99,8 @@ function checkPlaying(
   for (const { kind, chord: text, cells } of wholeRows(lines)) {
     const chord = text === undefined ? undefined : namedChord(scope, text);
     const fretOf = (note: NoteMark) => note.fret ?? shapeFret(scope, note, chord, plant);
-    for (const { cell, severity, code, span, message, fixes } of techniqueFaults(kind, cells, fretOf)) {
-      if (cell.entry === entry) report(severity, code, span, message, fixes);
+    for (const { cell, severity, code, span, message, fixes, about } of techniqueFaults(kind, cells, fretOf)) {
+      if (cell.entry === entry) report(severity, code, span, message, fixes, { about: [about] });
     }
   }
   const grid = scope.timed(statement);
@@ -230,7 +230,7 @@ function checkPlaces(report: Report, instrument: Instrument, { mark, word }: Cel
   const beyond = stringsOf(mark).find((string) => string > strings);
   if (beyond !== undefined) {
     const has = `${article(instrument.kind)} has ${strings} strings`.replace(/^a/, 'A');
-    report('error', 'mark.no-string', word.span, `${has}; there is no string ${beyond}.`);
+    report('error', 'mark.no-string', word.span, `${has}; there is no string ${beyond}.`, [], ABOUT_ITS_PLACE);
   }
   if (mark.kind === 'notes') {
     for (const note of mark.notes)
@@ -247,7 +247,7 @@ function checkNote(report: Report, instrument: Instrument, span: Span, frets: re
   const beyond = frets.find((fret) => fret !== undefined && fret > last);
   if (beyond === undefined) return;
   const message = `Fret ${beyond} is beyond the neck: ${article(instrument.kind)} has ${last} frets.`;
-  report('error', 'mark.fret-beyond-neck', span, message);
+  report('error', 'mark.fret-beyond-neck', span, message, [], ABOUT_ITS_PLACE);
 }
 
 function stringsOf(mark: Mark): readonly number[] {

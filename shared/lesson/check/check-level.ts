@@ -26,6 +26,7 @@ export function checkLevel(report: Report, scope: Scope, statement: LevelStateme
     span,
     tellDifference(scope, level, difficulty),
     write(span, computed, `Write level ${computed}`),
+    { about: [difficulty.total > level ? 'harder' : 'easier'] },
   );
 }
 

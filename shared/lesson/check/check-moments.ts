@@ -13,6 +13,8 @@ export interface MomentFault {
   /** The later of the two in the text. */
   readonly mark: TimedMark;
   readonly message: string;
+  /** What meets, the same on whichever strings. */
+  readonly about: string;
 }
 
 /** What a row plays at one moment. */
@@ -48,10 +50,10 @@ export function reportMoments(
   isOwn: (mark: TimedMark) => boolean,
 ): void {
   const told = new Set<string>();
-  for (const { severity, code, mark, message } of faults) {
+  for (const { severity, code, mark, message, about } of faults) {
     if (!isOwn(mark) || told.has(message)) continue;
     told.add(message);
-    report(severity, code, mark.word.span, message);
+    report(severity, code, mark.word.span, message, [], { about: [about] });
   }
 }
 
@@ -91,7 +93,8 @@ function faultsInMark(
     const other = struck.slice(0, index).find(({ string }) => string !== undefined && string === one.string);
     if (other === undefined) continue;
     const message = `String ${one.string} is played twice at once in ${mark.word.text}; one note of it is enough.`;
-    faults.push({ severity: 'error', code: 'mark.two-at-once', mark, message });
+    const about = `${struck.indexOf(other)} ${index}`;
+    faults.push({ severity: 'error', code: 'mark.two-at-once', mark, message, about });
   }
   return row.kind === 'pick' && faults.length === 0 ? fingerTwice(mark, struck, []) : faults;
 }
@@ -134,7 +137,8 @@ function twoOfNotes(
     const frets = new Set([note.fret, other.note.fret].filter((fret) => fret !== undefined));
     if (isTune && frets.size < 2) continue;
     const message = `String ${string} has two notes at once, ${before.mark.word.text} and ${mark.word.text}; move one of them.`;
-    faults.push({ severity: 'error', code: 'mark.two-at-once', mark, message });
+    const about = `${before.mark.word.text} ${first.indexOf(other)}`;
+    faults.push({ severity: 'error', code: 'mark.two-at-once', mark, message, about });
   }
   const bothPicked = row.kind === 'pick' && before.row.kind === 'pick';
   return bothPicked && faults.length === 0 ? fingerTwice(mark, second, first) : faults;
@@ -156,7 +160,7 @@ function fingerTwice(mark: TimedMark, struck: readonly Struck[], before: readonl
       finger === 'p'
         ? `The thumb brushes neighbouring strings, not ${places} at once; give one of them to a finger.`
         : `${finger} cannot pluck ${places} at once; give one of them to another finger.`;
-    faults.push({ severity: 'error', code: 'pick.finger-twice', mark, message });
+    faults.push({ severity: 'error', code: 'pick.finger-twice', mark, message, about: finger });
   }
   return faults;
 }
@@ -176,7 +180,7 @@ function withHit(
   if (other.kind === 'strum' || other.kind === 'chunk' || other.kind === 'roll') {
     if (other.kind === 'strum' && other.strings !== undefined) return [];
     const message = `${hit.word.text} damps the strings in the very moment that they are strummed; move one of the two.`;
-    return [{ severity: 'error', code: 'hit.with-strum', mark: hit, message }];
+    return [{ severity: 'error', code: 'hit.with-strum', mark: hit, message, about: message }];
   }
   if (other.kind !== 'notes') return [];
   const struck = struckBy(scope, grid, chord, mark);
@@ -184,7 +188,7 @@ function withHit(
   // Other fingers may pluck while the thumb slaps, but what the slap damps does not ring.
   const cannot = hit.mark.place === 'palm' || (row.kind === 'pick' && byThumb);
   const message = `${hit.word.text} damps the strings in the very moment that ${mark.word.text} is plucked; move one of the two.`;
-  return [{ severity: cannot ? 'error' : 'warning', code: 'hit.with-pick', mark: hit, message }];
+  return [{ severity: cannot ? 'error' : 'warning', code: 'hit.with-pick', mark: hit, message, about: message }];
 }
 
 /** The same hand cannot pluck a string while it strums that string, or all of them. */
@@ -203,7 +207,7 @@ function withStroke(
   const meets = ({ string }: Struck) =>
     string !== undefined && range !== undefined && string >= Math.min(...range) && string <= Math.max(...range);
   if (range !== undefined && !struck.some(meets)) return [];
-  return [{ severity: 'error', code: 'strum.with-pick', mark, message }];
+  return [{ severity: 'error', code: 'strum.with-pick', mark, message, about: message }];
 }
 
 /** The notes of a mark; without a chord the thumb's string is open where it looks for a root. */

@@ -37,7 +37,8 @@ export function checkOctaves(report: Report, scope: Scope, grid: TimedGrid, entr
       const many = on.length > 1 ? 'editions' : 'edition';
       const message = `In ${many} ${names} string ${first.string} is tuned an octave ${first.lower ? 'lower' : 'higher'}, and with it ${mark.word.text}: the tune leaps there.`;
       const fixes = sameElsewhere(instrument, mark, on);
-      report('warning', 'tune.octave', mark.word.span, message, fixes, on.map(({ edition }) => edition).join(', '));
+      const edition = on.map((one) => one.edition).join(', ');
+      report('warning', 'tune.octave', mark.word.span, message, fixes, { edition });
       return;
     }
   }

@@ -13,7 +13,7 @@ import { checkLevel } from './check-level.ts';
 import { checkMoved } from './check-moved.ts';
 import { checkShow } from './check-names.ts';
 import { checkProgressionOnInstrument } from './check-progression.ts';
-import type { Report } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Report } from './finding.ts';
 
 /** True for statements of which an instrument can make something else. */
 export function dependsOnInstrument({ kind }: Statement): boolean {
@@ -74,7 +74,7 @@ function checkFrets(report: Report, scope: Scope, statement: ChordStatement): vo
   const { keeps, instrument } = scope.edition();
   if (keeps !== 'shapes' || chord === undefined || shape === undefined || scope.chord(chord.text) !== statement) return;
   for (const { index, message } of fretsBeyondNeck(instrument, shape)) {
-    report('error', 'shape.fret-beyond-neck', fretSpans[index] ?? span, message);
+    report('error', 'shape.fret-beyond-neck', fretSpans[index] ?? span, message, [], ABOUT_ITS_PLACE);
   }
 }
 
@@ -85,8 +85,8 @@ export interface FoundOnEdition {
 }
 
 /**
- * The problems that further editions add to those of the lesson itself: what is wrong at the same place there already is not said
- * again. Each names its edition; what is the same on several is said once for all of them.
+ * The problems that further editions add to those of the lesson itself: what is told there already, about the same at the same place,
+ * is not said again. Each names its edition; what is the same on several is said once for all of them.
  */
 export function addedByEditions(
   own: readonly Problem[],
@@ -122,12 +122,17 @@ function mergedProblems(
   found: readonly FoundOnEdition[],
   editions: readonly Edition[],
 ): readonly Problem[] {
-  const known = new Set(own.map(keyOf));
+  const known = new Map<string, number>();
+  for (const problem of own) {
+    // What the lesson's own checks say of an edition is said of that one.
+    if (problem.edition !== undefined) continue;
+    for (const key of keysOf(problem)) known.set(key, Math.max(known.get(key) ?? 0, weightOf(problem)));
+  }
   const merged = new Map<string, { readonly problem: Problem; readonly on: Edition[] }>();
   for (const { edition, problems } of found) {
     for (const problem of problems) {
-      if (known.has(keyOf(problem))) continue;
-      const key = `${keyOf(problem)} ${problem.message}`;
+      if (keysOf(problem).every((key) => (known.get(key) ?? 0) >= weightOf(problem))) continue;
+      const key = `${problem.code} ${problem.span.start} ${problem.span.end} ${problem.message}`;
       const same = merged.get(key);
       if (same === undefined) merged.set(key, { problem, on: [edition] });
       else if (!same.on.includes(edition)) same.on.push(edition);
@@ -136,8 +141,17 @@ function mergedProblems(
   return [...merged.values()].map(({ problem, on }) => onEditions(problem, on, editions));
 }
 
-function keyOf({ code, span }: Problem): string {
-  return `${code} ${span.start} ${span.end}`;
+/** What the problem says where, one text for each thing that it is about. */
+function keysOf({ code, span, message, about = [message] }: Problem): readonly string[] {
+  const place = `${code} ${span.start} ${span.end}`;
+  return about.length === 0 ? [place] : about.map((one) => `${place} ${one}`);
+}
+
+const WEIGHTS: Readonly<Record<Problem['severity'], number>> = { hint: 1, notice: 2, warning: 3, error: 4 };
+
+/** What is no more than a hint on the lesson's own instrument may be a warning elsewhere, and is then told. */
+function weightOf({ severity }: Problem): number {
+  return WEIGHTS[severity];
 }
 
 /** Fixes mend the lesson's own line, which is right where it is; only more time helps everywhere. */

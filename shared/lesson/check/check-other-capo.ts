@@ -44,7 +44,7 @@ export function checkOtherCapo(
       { span: keepsWord.span, text: 'same shapes' },
     ],
   };
-  report('hint', 'capo.keeps-key', value.span, message, [fix], name);
+  report('hint', 'capo.keeps-key', value.span, message, [fix], { edition: name });
 }
 
 interface Hardest {

@@ -64,17 +64,24 @@ function checkMuted(
   for (const { cells, ...row } of lines.flatMap((line) => line.rows)) {
     if (row.chord !== chord.text && !isForAny(row, lines, chord)) continue;
     for (const { mark } of cells) {
-      const message =
+      const muted =
         row.kind === 'pick'
           ? tellMutedNote(scope, use, grid, chord, mark)
           : row.kind === 'strum'
             ? tellMutedStroke(use, chord, mark)
             : undefined;
-      if (message === undefined) continue;
-      report('warning', 'pattern.muted-string', use.span, message);
+      if (muted === undefined) continue;
+      const about = `${chord.text} ${muted.strings.join(' ')}`;
+      report('warning', 'pattern.muted-string', use.span, muted.message, [], { about: [about] });
       return;
     }
   }
+}
+
+/** Strings of a pattern that a chord does not let sound. */
+interface Muted {
+  readonly strings: readonly number[];
+  readonly message: string;
 }
 
 function tellMutedNote(
@@ -83,18 +90,18 @@ function tellMutedNote(
   grid: GridStatement,
   chord: ResolvedChord,
   mark: Mark,
-): string | undefined {
+): Muted | undefined {
   if (mark.kind !== 'notes') return undefined;
   for (const note of mark.notes) {
     const string = stringOfNote(note, chord, grid.plant?.strings, scope.edition().instrument);
     if (string === undefined || note.fret !== undefined || !isMuted(chord.shape, string)) continue;
-    return `${use.text} plays string ${string}, which ${chord.name} mutes.`;
+    return { strings: [string], message: `${use.text} plays string ${string}, which ${chord.name} mutes.` };
   }
   return undefined;
 }
 
 /** A stroke over some strings, none of which the chord lets sound. */
-function tellMutedStroke(use: Word, chord: ResolvedChord, mark: Mark): string | undefined {
+function tellMutedStroke(use: Word, chord: ResolvedChord, mark: Mark): Muted | undefined {
   if (mark.kind !== 'strum' || mark.strings === undefined || mark.damped) return undefined;
   const [low, high] = [Math.min(...mark.strings), Math.max(...mark.strings)];
   const strings = chord.shape
@@ -103,7 +110,7 @@ function tellMutedStroke(use: Word, chord: ResolvedChord, mark: Mark): string | 
   if (strings.length === 0 || !strings.every((string) => isMuted(chord.shape, string))) return undefined;
   const [first, ...others] = strings;
   const which = others.length === 0 ? `string ${first}` : `strings ${first} to ${others.at(-1)}`;
-  return `${use.text} strums ${which} alone, which ${chord.name} mutes: nothing sounds.`;
+  return { strings, message: `${use.text} strums ${which} alone, which ${chord.name} mutes: nothing sounds.` };
 }
 
 function isMuted(shape: Shape, string: number): boolean {
@@ -126,7 +133,8 @@ function checkTechniques(
     const fault = techniqueFaults(row.kind, row.cells, fretOf).find(({ span }) => !known.has(span));
     if (fault === undefined) continue;
     const message = `In ${use.text} over ${chord.name}, at ${fault.cell.word.text}: ${fault.message}`;
-    report(fault.severity, fault.code, use.span, message);
+    const about = [chord.text, fault.cell.word.text, fault.cell.word.span.start, fault.about].join(' ');
+    report(fault.severity, fault.code, use.span, message, [], { about: [about] });
     return;
   }
 }
@@ -155,5 +163,8 @@ function checkMoments(
   const known = new Set(momentFaults(scope, grid, undefined).map(({ message }) => message));
   const fault = momentFaults(scope, grid, chord).find(({ message }) => !known.has(message));
   if (fault === undefined) return;
-  report(fault.severity, fault.code, use.span, `In ${use.text} over ${chord.name}: ${fault.message}`);
+  const message = `In ${use.text} over ${chord.name}: ${fault.message}`;
+  const { text, span } = fault.mark.word;
+  const about = [chord.text, text, span.start, fault.about].join(' ');
+  report(fault.severity, fault.code, use.span, message, [], { about: [about] });
 }

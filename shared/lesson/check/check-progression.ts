@@ -7,7 +7,7 @@ import type { Scope } from '../model/scope.ts';
 import type { ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
 import { checkSum } from './check-bar-sum.ts';
-import { type Report, reportUnknownName, write } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Report, reportUnknownName, write } from './finding.ts';
 
 /** A progression: its chords have shapes, its bars add up, its repeats and words fit. */
 export function checkProgression(report: Report, scope: Scope, statement: ProgressionStatement): void {
@@ -92,6 +92,8 @@ export function checkChordUse(
       'chord.no-shape',
       chord.span,
       `No shape of ${chord.text} is known on ${scope.edition().instrument.name}; write a chord line for it.`,
+      [],
+      ABOUT_ITS_PLACE,
     );
     return;
   }
@@ -110,6 +112,7 @@ export function checkChordUse(
           writesShape: true,
         },
       ],
+      ABOUT_ITS_PLACE,
     );
   } else if (
     statement?.chord?.label !== undefined &&

@@ -37,7 +37,14 @@ export function checkReach(report: Report, scope: Scope, shape: Shape, statement
   // From the name on, so that the ways out are offered there as well.
   const whole = { start: statement.chord?.span.start ?? span.start, end: span.end };
   const rest = [own, ...others].filter((held) => held !== worst);
-  report('warning', code, whole, tellHeld(worst, rest), reachFixes([own, ...others], statement, symbol), worst.edition);
+  report(
+    'warning',
+    code,
+    whole,
+    tellHeld(worst, rest),
+    reachFixes([own, ...others], statement, symbol),
+    onEdition(worst),
+  );
 }
 
 /** What a verdict is called where it is reported; nothing for what is at ease. */
@@ -59,7 +66,12 @@ function reportHard(report: Report, held: HeldOnEdition, span: ChordStatement['s
   if (fingering === undefined) return;
   const where = edition === undefined ? '' : ` ${placeOf(held)}`;
   const told = `Hard to hold${where}, ${tellPoints(difficultyOfShape(fingering))}: ${tellFingering(fingering, hand)}`;
-  report('hint', 'shape.hard', span, `${told} ${CAUTION_ON_STRETCH}`, [], edition);
+  report('hint', 'shape.hard', span, `${told} ${CAUTION_ON_STRETCH}`, [], onEdition(held));
+}
+
+/** The further edition on which it is so held. */
+export function onEdition({ edition }: HeldOnEdition): { readonly edition?: string } {
+  return edition === undefined ? {} : { edition };
 }
 
 /** `about 6.2 of 10 (advanced)` */

@@ -22,7 +22,7 @@ export function checkRing(report: Report, scope: Scope, grid: TimedGrid, entry: 
       if (stopped === undefined || stopped.frets[0] === 0 || told.has(stopped.string) || mark.entry !== entry) continue;
       told.add(stopped.string);
       const message = `String ${stopped.string} is to ring on (ring ${printRing(ring)}), but ${mark.word.text} stops it at fret ${stopped.frets[0]}.`;
-      report('warning', 'ring.stopped', mark.word.span, message);
+      report('warning', 'ring.stopped', mark.word.span, message, [], { about: [String(stopped.string)] });
     }
   }
 }

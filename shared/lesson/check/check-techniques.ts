@@ -13,6 +13,8 @@ export interface TechniqueFault {
   readonly span: Span;
   readonly message: string;
   readonly fixes: readonly Fix[];
+  /** What is wrong, the same at whichever frets. */
+  readonly about: string;
 }
 
 /**
@@ -36,7 +38,7 @@ export function techniqueFaults(
       else if (before.fret !== undefined) {
         const told = judgeTechnique(before.fret, technique);
         const fixes = told === undefined ? [] : fixesAlone(kind, cell, technique, told.instead);
-        if (told !== undefined) faults.push({ ...told, cell, span: word.span, fixes });
+        if (told !== undefined) faults.push({ ...told, cell, span: word.span, fixes, about: aboutOf(told, 0) });
       }
       before = { fret: arrivesAt(technique) ?? (typeof before === 'string' ? undefined : before.fret) };
     } else if (isFullStop(mark) && before !== 'nothing') before = 'stopped';
@@ -60,7 +62,13 @@ function fromNowhere(cell: MergedCell, before: 'nothing' | 'stopped'): Technique
     span: cell.word.span,
     message: `${cell.word.text} goes on from a note; ${why}.`,
     fixes: [],
+    about: before,
   };
+}
+
+/** The technique by its place behind the note, and how it would be written. */
+function aboutOf({ instead }: Told, place: number): string {
+  return `${place} ${instead ?? ''}`.trim();
 }
 
 /** Follows what stands behind a note; the fret at which it ends up. */
@@ -74,7 +82,8 @@ function alongNote(
   for (const [place, technique] of note.techniques.entries()) {
     const told = fret === undefined ? undefined : judgeTechnique(fret, technique);
     if (told !== undefined) {
-      faults.push({ ...told, cell, span: note.span, fixes: fixesBehind(cell, note, place, technique, told.instead) });
+      const fixes = fixesBehind(cell, note, place, technique, told.instead);
+      faults.push({ ...told, cell, span: note.span, fixes, about: aboutOf(told, place) });
     }
     fret = arrivesAt(technique) ?? fret;
   }

@@ -4,36 +4,40 @@ import type { Span } from '../../text/span.ts';
 import type { NameKind, Scope } from '../model/scope.ts';
 import type { Word } from '../syntax/words.ts';
 
-/**
- * Collects what one check finds in one entry; spans count from the entry's start. `edition` names the further edition that it is
- * about.
- */
+/** What else a finding says of itself; see `Problem`. */
+type Details = Pick<Problem, 'edition' | 'about'>;
+
+/** Collects what one check finds in one entry; spans count from the entry's start. */
 export type Report = (
   severity: Severity,
   code: string,
   span: Span,
   message: string,
   fixes?: readonly Fix[],
-  edition?: string,
+  details?: Details,
 ) => void;
 
 export function reportInto(problems: Problem[]): Report {
-  return (severity, code, span, message, fixes = [], edition = undefined) => {
+  return (severity, code, span, message, fixes = [], details = {}) => {
     problems.push({
       code,
       span,
       severity,
       message,
       ...(fixes.length > 0 ? { fixes } : {}),
-      ...(edition === undefined ? {} : { edition }),
+      ...details,
     });
   };
 }
 
 /** The same, for what stands in the block of an edition. */
 export function reportOn(report: Report, edition: string): Report {
-  return (severity, code, span, message, fixes) => report(severity, code, span, message, fixes, edition);
+  return (severity, code, span, message, fixes, details) =>
+    report(severity, code, span, message, fixes, { ...details, edition });
 }
+
+/** A finding whose place says all that it is about: its message only adds figures of the instrument. */
+export const ABOUT_ITS_PLACE: Details = { about: [] };
 
 /** A fix that writes `text` in place of the span. */
 export function write(span: Span, text: string, title = `Write ${text}`): readonly Fix[] {

@@ -385,6 +385,44 @@ describe('every check runs for every edition and names it', () => {
     );
   });
 
+  test('what is wrong with another chord, another string or more of them there is said, and what is the same is not', () => {
+    const muted = (own: string, there: string) =>
+      problemsIn(
+        `also guitar, same key, called six\n${own}progression v\n  | Dm | C |\npattern r\n  count 1 2 3 4\n  pick 3 2 1 2\n${there}exercise e\n  play v\n  with r\n`,
+      ).flatMap(({ code, message, edition }) =>
+        code === 'pattern.muted-string' ? [`${edition ?? 'own'}: ${message}`] : [],
+      );
+    const own = 'own: r plays string 1, which Dm mutes.';
+    const [open, silent] = ['chord Dm 2-2-1-0\nchord C 0-0-0-3\n', 'chord Dm 2-2-1-x\nchord C 0-0-0-3\n'];
+    const dm = '  chord Dm x-x-0-2-3-x\n  chord C x-3-2-0-1-0\n';
+    const c = '  chord Dm x-x-0-2-3-1\n  chord C x-3-2-0-1-x\n';
+    expect(muted(silent, `edition six\n${dm}`)).toEqual([own]);
+    expect(muted(silent, `edition six\n${c}`)).toEqual([own, 'six: On the guitar: r plays string 1, which C mutes.']);
+    expect(muted(open, `edition six\n${dm}`)).toEqual(['six: On the guitar: r plays string 1, which Dm mutes.']);
+    const inner = '  chord Dm x-x-0-x-3-1\n  chord C x-3-2-0-1-0\n';
+    expect(muted(silent, `edition six\n${inner}`)).toEqual([
+      own,
+      'six: On the guitar: r plays string 3, which Dm mutes.',
+    ]);
+    // The same frets under another name are the same chord: Dm is Am on a baritone, a fourth lower.
+    expect(
+      problemsIn(
+        `also baritone ukulele, same shapes, called bari\n${silent}progression v\n  | Dm | C |\npattern r\n  count 1 2 3 4\n  pick 3 2 1 2\nexercise e\n  play v\n  with r\n`,
+      ).filter(({ code }) => code === 'pattern.muted-string').length,
+    ).toBe(1);
+  });
+
+  test('a change that is too quick there only is said, though another one is on the lesson’s own instrument', () => {
+    // From fret 5 to fret 14 on the ukulele from F to C; on the guitar, in shapes of its own, from C to G where that goes up to fret 15.
+    const quick = (there: string) =>
+      problemsIn(
+        `also guitar, same key, called six\ntempo 64\nchord C 5-4-3-3\nchord F 14-12-13-12\nchord G 0-2-3-2\nprogression v\n  | C F | F C | C G |\npattern r\n  count 1 & 2 & 3 & 4 &\n  pick 3 2 1 2 3 2 1 2\nedition six\n${there}exercise e\n  play v\n  with r\n`,
+      ).flatMap(({ code, edition }) => (code === 'change.too-quick' ? [edition ?? 'own'] : []));
+    const near = '  chord C x-3-5-5-5-3\n  chord F x-x-3-5-6-5\n';
+    expect(quick(`${near}  chord G 3-5-5-4-3-3\n`)).toEqual(['own']);
+    expect(quick(`${near}  chord G 15-17-17-16-15-15\n`)).toEqual(['own', 'six']);
+  });
+
   test('a string that the new shape mutes, a change that takes longer on the longer neck', () => {
     const muted = problemsIn(
       `also guitar, same key, called six\nchord Dm 2-2-1-0\nprogression v\n  | Dm |\npattern r\n  count 1 2 3 4\n  pick 4 3 2 1\nedition six\n  chord Dm x-x-0-2-3-x\nexercise e\n  play v\n  with r\n`,
