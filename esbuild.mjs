@@ -1,7 +1,7 @@
 // Bundles everything that ships into dist/. `node esbuild.mjs --debug` leaves names and source maps in.
-import { copyFileSync, rmSync } from 'node:fs';
+import { copyFileSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { build } from 'esbuild';
+import { build, transform } from 'esbuild';
 import { HAND_OUT_BUNDLE } from './server/hand-out/bundle.mjs';
 
 const debug = process.argv.includes('--debug');
@@ -30,8 +30,12 @@ const handOut = { ...shared, ...HAND_OUT_BUNDLE };
 
 rmSync('dist', { recursive: true, force: true });
 await Promise.all([
-  build({ ...node, entryPoints: { server: 'server/node.ts' } }),
-  build({ ...node, entryPoints: { handspan: 'server/command-line/main.ts' }, banner: { js: '#!/usr/bin/env node' } }),
+  buildParted({
+    server: 'server/node.ts',
+    handspan: 'server/command-line/main.ts',
+    // Each thread of the two above that makes files.
+    desk: 'server/hand-out/desk-thread.ts',
+  }),
   build({ ...node, entryPoints: { client: 'client/node.ts' }, external: ['vscode'] }),
   build({
     ...shared,
@@ -51,3 +55,34 @@ await Promise.all([
 ]);
 // The painter of PNG pictures is too large for the packed extension: it lies beside the command line and is not packed.
 copyFileSync(createRequire(import.meta.url).resolve('@resvg/resvg-wasm/index_bg.wasm'), 'dist/rasteriser.wasm');
+
+/**
+ * Node's programs, parted so that what several of them need lies in dist/ once and each loads nothing but its own. The bundler parts
+ * ES modules alone; each part is turned into a script for `require`, which starts sooner than Node's loader of modules.
+ *
+ * @param {Readonly<Record<string, string>>} entryPoints
+ */
+async function buildParted(entryPoints) {
+  const sourcemap = debug ? 'inline' : false;
+  const { outputFiles } = await build({
+    ...node,
+    entryPoints,
+    format: 'esm',
+    splitting: true,
+    write: false,
+    sourcemap,
+  });
+  mkdirSync('dist', { recursive: true });
+  for (const { path, text } of outputFiles) {
+    const { code } = await transform(text, {
+      format: 'cjs',
+      platform: 'node',
+      target: 'node20',
+      minify: !debug,
+      sourcemap,
+      // So that a part is asked for in the same way everywhere.
+      supported: { 'dynamic-import': false },
+    });
+    writeFileSync(path, code);
+  }
+}

@@ -55,7 +55,7 @@ Exit status: 0 all made, 1 lessons with errors, 2 wrong call, or something that 
     const interrupt = (): void => stop.abort();
     process.once('SIGINT', interrupt).once('SIGTERM', interrupt);
     const threads = Math.min(availableParallelism(), MOST_THREADS);
-    const desks = Array.from({ length: threads }, () => lazyDesk(() => deskThread(__filename)));
+    const desks = Array.from({ length: threads }, () => lazyDesk(() => deskThread(__dirname)));
     try {
       if (values.watch === true) return await watchTerm(asked, desks, stop.signal, terminal);
       const term = await buildOnce(asked, desks, stop.signal);

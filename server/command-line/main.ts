@@ -1,8 +1,6 @@
-import { isMainThread, workerData } from 'node:worker_threads';
+#!/usr/bin/env node
 import { version } from '../../package.json';
 import { nearest } from '../../shared/text/nearest.ts';
-import { DESK_ROLE } from '../hand-out/desk-messages.ts';
-import { serveDesk } from '../hand-out/desk-thread.ts';
 import { build } from './build.ts';
 import { check } from './check.ts';
 import { family } from './family.ts';
@@ -38,13 +36,10 @@ for (const stream of [process.stdout, process.stderr]) {
   });
 }
 
-// A thread that makes files runs this same script.
-if (isMainThread) {
-  void run(process.argv.slice(2)).then((code) => {
-    // Not `exit()`, which would cut off output that a pipe has not taken yet.
-    if (code !== undefined) process.exitCode = code;
-  });
-} else if (workerData?.role === DESK_ROLE.role) serveDesk(__dirname);
+void run(process.argv.slice(2)).then((code) => {
+  // Not `exit()`, which would cut off output that a pipe has not taken yet.
+  if (code !== undefined) process.exitCode = code;
+});
 
 async function run(words: readonly string[]): Promise<ExitCode | undefined> {
   const [first, ...rest] = words;

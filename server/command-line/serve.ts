@@ -1,7 +1,3 @@
-import { createConnection } from 'vscode-languageserver/node';
-import { deskThread } from '../hand-out/desk-threads.ts';
-import { nodeTurns } from '../node-turn.ts';
-import { serve as serveLessons } from '../serve.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
 
@@ -18,7 +14,9 @@ export const serve: Command = {
     });
     if (positionals.length > 0) throw new UsageError(`${positionals[0]} is not expected here`);
     if (values.stdio !== true) throw new UsageError('say --stdio: it is the only way in and out');
-    serveLessons(createConnection(process.stdin, process.stdout), nodeTurns, () => deskThread(__filename));
+    // What speaks the protocol is large, and no other command needs it.
+    const { serveShell } = await import('./serve-shell.ts');
+    serveShell();
     return undefined;
   },
 };

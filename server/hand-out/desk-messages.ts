@@ -12,6 +12,3 @@ export type DeskAnswer = { readonly id: number } & (
   | { readonly made: MadeBytes | null }
   | { readonly fault: string }
 );
-
-/** What a thread is given to know that it is a desk. */
-export const DESK_ROLE = { role: 'hand-out' } as const;

@@ -3,17 +3,15 @@ import { HandOutDesk } from './desk.ts';
 import type { DeskAnswer, DeskQuestion } from './desk-messages.ts';
 import { nodeDeskHost } from './node-desk-host.ts';
 
-/** Answers questions from the main thread until that ends this one. `folder` is where the product's bundles lie. */
-export function serveDesk(folder: string): void {
-  const desk = new HandOutDesk(nodeDeskHost(folder));
-  let last: Promise<void> = Promise.resolve();
-  parentPort?.on('message', (question: DeskQuestion) => {
-    // One after another: the writers keep things from one file to the next.
-    last = last.then(async () => parentPort?.postMessage(await answered(desk, question)));
-  });
-}
+// A desk as a thread: it answers questions from the main thread until that ends this one. The product's bundles lie beside it.
+const desk = new HandOutDesk(nodeDeskHost(__dirname));
+let last: Promise<void> = Promise.resolve();
+parentPort?.on('message', (question: DeskQuestion) => {
+  // One after another: the writers keep things from one file to the next.
+  last = last.then(async () => parentPort?.postMessage(await answered(question)));
+});
 
-async function answered(desk: HandOutDesk, question: DeskQuestion): Promise<DeskAnswer> {
+async function answered(question: DeskQuestion): Promise<DeskAnswer> {
   const { id, job } = question;
   try {
     if (question.ask === 'list') return { id, listed: desk.list(job) };

@@ -1,10 +1,11 @@
+import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import type { Desk } from './desk.ts';
-import { DESK_ROLE, type DeskAnswer, type DeskQuestion } from './desk-messages.ts';
+import type { DeskAnswer, DeskQuestion } from './desk-messages.ts';
 
-/** A desk in a thread of its own. `script` is the command line's bundle, which a thread with this role runs as a desk. */
-export function deskThread(script: string): Desk {
-  const worker = new Worker(script, { workerData: DESK_ROLE });
+/** A desk in a thread of its own. `folder` is where the product's bundles lie. */
+export function deskThread(folder: string): Desk {
+  const worker = new Worker(join(folder, 'desk.js'));
   const waiting = new Map<number, { resolve(answer: DeskAnswer): void; reject(reason: Error): void }>();
   let asked = 0;
   const fail = (reason: Error): void => {

@@ -1,6 +1,7 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { startPacked } from './start-packed.mjs';
 import { makeVsix, VSIX_LIMIT_BYTES } from './vsix.mjs';
 
 /** What a user's editor needs; the package without one of these is broken. */
@@ -14,6 +15,7 @@ const NEEDED = [
   'extension/dist/server.js',
   'extension/dist/server.worker.js',
   'extension/dist/handspan.js',
+  'extension/dist/desk.js',
   'extension/dist/preview.js',
   'extension/dist/preview-style.css',
   'extension/syntaxes/handspan.tmLanguage.json',
@@ -31,14 +33,14 @@ const NEEDED = [
 const ALLOWED = /^(extension\.vsixmanifest|\[Content_Types\]\.xml|extension\/(dist|syntaxes|client\/media)\/.+)$/;
 
 /**
- * Packs the extension and looks at what is inside.
+ * Packs the extension, looks at what is inside, and starts it.
  *
  * @returns {Promise<import('../runner/report.mjs').Report>}
  */
 export async function checkPackage() {
   const folder = await mkdtemp(path.join(tmpdir(), 'handspan-package-'));
   try {
-    const { bytes, names } = await makeVsix(folder);
+    const { file, bytes, names } = await makeVsix(folder);
     const missing = NEEDED.filter((name) => !names.includes(name));
     const surplus = names.filter((name) => !NEEDED.includes(name) && !ALLOWED.test(name));
     return {
@@ -47,6 +49,7 @@ export async function checkPackage() {
         { name: 'holds all that the editor needs', ...emptyOr(missing, 'missing') },
         { name: 'holds nothing else', ...emptyOr(surplus, 'not expected') },
         { name: 'is small', ok: bytes <= VSIX_LIMIT_BYTES, message: `${bytes} bytes` },
+        ...(await startPacked(file, path.join(folder, 'unpacked'))),
       ],
       skipped: [],
     };
