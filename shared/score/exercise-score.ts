@@ -1,4 +1,5 @@
 import { chordsIn } from '../lesson/model/chords-in.ts';
+import { ringOfExercise } from '../lesson/model/moved-ring.ts';
 import { fillBars, longest, type PlacedBar, type Placement, placedFrom, turnsOf } from '../lesson/model/placements.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
@@ -63,7 +64,7 @@ function playedPasses(scope: Scope, statement: ExerciseStatement, play: Members,
     const placements = members === undefined ? [] : fillBars(scope, statement, bars, members.members);
     return {
       ...(lists.length > 1 ? { number: index + 1 } : {}),
-      bars: barsOfPass(scope, frames, placements, statement.ring?.ring, []),
+      bars: barsOfPass(scope, frames, placements, ringOfExercise(scope, statement), []),
       with: members?.members.map(printMember) ?? [],
     };
   });
@@ -95,7 +96,7 @@ function chordPasses(scope: Scope, entry: Entry, statement: ExerciseStatement, m
   }
   return [
     {
-      bars: barsOfPass(scope, frames, placements, statement.ring?.ring, breaks),
+      bars: barsOfPass(scope, frames, placements, ringOfExercise(scope, statement), breaks),
       with: statement.each?.members.map(printMember) ?? [],
     },
   ];

@@ -2,12 +2,13 @@ import { compare, plus, type Rational, ZERO } from '../../theory/rational.ts';
 import { type ChordChange, chordAt, withChanges } from '../model/chord-track.ts';
 import { resolveChord } from '../model/chords.ts';
 import { chordsIn } from '../model/chords-in.ts';
+import { ringOfExercise } from '../model/moved-ring.ts';
 import { appliesTo, changesOf, longest, type Placement, placedFrom, sounds, turnsOf } from '../model/placements.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
 import type { TimedMark, TimedRow } from '../model/timed-grid.ts';
 import { isNoChord, readChordName } from '../syntax/read-names.ts';
-import type { ExerciseStatement } from '../syntax/statement.ts';
+import type { ExerciseStatement, Ring } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
 import { type AddedFault, faultsOfStep, startsOf } from './added-faults.ts';
 import { type AddedStep, addedSteps } from './added-steps.ts';
@@ -123,7 +124,7 @@ function checkRow(report: Report, scope: Scope, statement: ExerciseStatement, as
     const at = plus(start, step.at);
     const chord = chordAt(piece.changes, at);
     if (chord === undefined || !sounds(placement, at) || !appliesTo(row, chord, grid)) continue;
-    checkRinging(report, statement, use.text, use.span, step, chord, told);
+    checkRinging(report, ringOfExercise(scope, statement), use.text, use.span, step, chord, told);
     if (told.has(`${use.text} ${chord.text}`)) continue;
     const needed = neededStrings(scope, statement, asked, step, chord);
     if (![...needed].some((index) => isStopped(chord, index))) continue;
@@ -169,7 +170,7 @@ function neededStrings(
   chord: ResolvedChord,
 ): ReadonlySet<number> {
   const strings = chord.shape.length;
-  const ring = statement.ring?.ring ?? placement.grid.ring;
+  const ring = ringOfExercise(scope, statement) ?? placement.grid.ring;
   const begins = plus(placement.start, step.at);
   // What is picked rings on where nothing else is said, so that what was struck before the note counts too.
   const from = row.kind === 'pick' && ring === undefined ? placement.from : begins;
@@ -205,14 +206,13 @@ function isStopped({ shape }: ResolvedChord, index: number): boolean {
 /** A string that the exercise says must ring on, and that a note of its pattern stops at another fret than the shape's. */
 function checkRinging(
   report: Report,
-  statement: ExerciseStatement,
+  ring: Ring | undefined,
   name: string,
   span: { readonly start: number; readonly end: number },
   step: AddedStep,
   chord: ResolvedChord,
   told: Set<string>,
 ): void {
-  const ring = statement.ring?.ring;
   if (ring?.kind !== 'strings') return;
   for (const { string, frets } of step.notes) {
     const [fret] = frets;

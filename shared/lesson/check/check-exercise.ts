@@ -9,13 +9,15 @@ import { checkUnnamedRows } from './check-beside.ts';
 import { checkLateChords } from './check-late-chord.ts';
 import { checkPlayable } from './check-playable.ts';
 import { checkChordUse } from './check-progression.ts';
+import { checkRingStrings } from './check-ring.ts';
 import { checkLengths } from './check-runs-on.ts';
 import { type Report, reportUnknownName, write } from './finding.ts';
 import { layOut } from './laid-out.ts';
 
 /** An exercise: what it names exists and is of the right kind, its bars exist, and its patterns play strings that sound. */
 export function checkExercise(report: Report, scope: Scope, statement: ExerciseStatement): void {
-  const { play, over, each } = statement;
+  const { play, over, each, ring } = statement;
+  checkRingStrings(report, scope, ring);
   if (play === undefined && over === undefined) {
     report(
       'hint',

@@ -19,7 +19,7 @@ import { checkFingerMarks } from './check-finger-marks.ts';
 import { momentFaults, reportMoments } from './check-moments.ts';
 import { checkOctaves } from './check-octave.ts';
 import { checkChordUse } from './check-progression.ts';
-import { checkRing } from './check-ring.ts';
+import { checkRing, checkRingStrings } from './check-ring.ts';
 import { checkSung } from './check-sung.ts';
 import { techniqueFaults } from './check-techniques.ts';
 import { ABOUT_ITS_PLACE, type Report, reportUnknownName } from './finding.ts';
@@ -58,6 +58,8 @@ export function checkGrid(report: Report, scope: Scope, statement: GridStatement
       `A tune that goes ${statement.contour.contour} needs a progression to go over: inside verse.`,
     );
   }
+  checkRingStrings(report, scope, statement.ring);
+  checkPlant(report, scope, statement);
   const meter = meterOf(scope, statement);
   let bar = 1;
   let roundTo: Rational | undefined;
@@ -76,8 +78,18 @@ export function checkGrid(report: Report, scope: Scope, statement: GridStatement
   if (empty) report('hint', 'grid.empty', statement.span, `Write the count below, then a row: count 1 & 2 & 3 & 4 &.`);
 }
 
+/** The fingers rest on strings that are there. */
+function checkPlant(report: Report, scope: Scope, { plant }: GridStatement): void {
+  const { instrument } = scope.edition();
+  const strings = instrument.openStrings.length;
+  const beyond = Object.values(plant?.strings ?? {}).find((string) => string > strings);
+  if (plant === undefined || beyond === undefined) return;
+  report('error', 'mark.no-string', plant.span, tellNoString(instrument, beyond), [], ABOUT_ITS_PLACE);
+}
+
 /** What of a grid depends on the instrument: its strings, its frets, and what the hands can do there. */
 export function checkGridOnInstrument(report: Report, scope: Scope, statement: GridStatement): void {
+  checkRingStrings(report, scope, statement.ring);
   const lines = mergedLines(scope, statement);
   for (const { rows } of lines) {
     for (const { own } of rows)
@@ -229,13 +241,16 @@ function checkPlaces(report: Report, instrument: Instrument, { mark, word }: Cel
   const strings = instrument.openStrings.length;
   const beyond = stringsOf(mark).find((string) => string > strings);
   if (beyond !== undefined) {
-    const has = `${article(instrument.kind)} has ${strings} strings`.replace(/^a/, 'A');
-    report('error', 'mark.no-string', word.span, `${has}; there is no string ${beyond}.`, [], ABOUT_ITS_PLACE);
+    report('error', 'mark.no-string', word.span, tellNoString(instrument, beyond), [], ABOUT_ITS_PLACE);
   }
   if (mark.kind === 'notes') {
     for (const note of mark.notes)
       checkNote(report, instrument, note.span, [note.fret, ...note.techniques.map(fretOfTechnique)]);
   } else if (mark.kind === 'technique') checkNote(report, instrument, word.span, [fretOfTechnique(mark.technique)]);
+}
+
+function tellNoString({ kind, openStrings }: Instrument, string: number): string {
+  return `${article(kind)} has ${openStrings.length} strings; there is no string ${string}.`.replace(/^a/, 'A');
 }
 
 function fretOfTechnique(technique: Technique): number | undefined {

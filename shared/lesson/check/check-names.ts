@@ -1,7 +1,7 @@
 import { longestMention } from '../model/mentions.ts';
 import type { Scope } from '../model/scope.ts';
 import { readChordName } from '../syntax/read-names.ts';
-import type { FamilyStatement, Prose, ShowStatement } from '../syntax/statement.ts';
+import type { Prose, ShowStatement } from '../syntax/statement.ts';
 import { checkChordUse } from './check-progression.ts';
 import { type Report, reportUnknownName } from './finding.ts';
 
@@ -36,27 +36,5 @@ export function checkShow(report: Report, scope: Scope, statement: ShowStatement
         'chord, pattern or progression',
       );
     } else checkChordUse(report, scope, chord, told, 0);
-  }
-}
-
-/** A family's progression and pinned chords exist, and its strings are on the instrument. */
-export function checkFamily(report: Report, scope: Scope, statement: FamilyStatement): void {
-  const strings = scope.edition().instrument.openStrings.length;
-  if (statement.from !== undefined && scope.progression(statement.from.text) === undefined) {
-    reportUnknownName(report, scope, statement.from, ['progression'], 'progression');
-  }
-  const ring = statement.ring?.ring;
-  if (statement.ring !== undefined && ring?.kind === 'strings' && ring.strings.some((string) => string > strings)) {
-    report('error', 'ring.no-string', statement.ring.span, `This instrument has ${strings} strings.`);
-  }
-  for (const keep of statement.keep) {
-    if (keep.shape !== undefined && keep.shape.length !== strings) {
-      report(
-        keep.shape.length < strings ? 'hint' : 'error',
-        keep.shape.length < strings ? 'shape.too-few-frets' : 'shape.too-many-frets',
-        keep.span,
-        `${keep.shape.length} of ${strings} frets.`,
-      );
-    }
   }
 }

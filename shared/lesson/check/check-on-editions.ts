@@ -8,6 +8,7 @@ import { checkAssumedShapes } from './check-assumed.ts';
 import { checkChanges } from './check-change.ts';
 import { hasOtherStrings } from './check-edition.ts';
 import { checkExerciseOnInstrument } from './check-exercise.ts';
+import { checkFamilyOnInstrument } from './check-family.ts';
 import { checkGridOnInstrument } from './check-grid.ts';
 import { checkLevel } from './check-level.ts';
 import { checkMoved } from './check-moved.ts';
@@ -26,6 +27,7 @@ const ASKED: ReadonlySet<Statement['kind']> = new Set([
   'pattern',
   'melody',
   'exercise',
+  'family',
   'show',
   'level',
 ]);
@@ -57,6 +59,9 @@ export function checkOnEdition(report: Report, scope: Scope, statement: Statemen
     case 'exercise':
       checkExerciseOnInstrument(report, scope, statement);
       checkChanges(report, scope, statement);
+      return;
+    case 'family':
+      checkFamilyOnInstrument(report, scope, statement);
       return;
     case 'show':
       checkShow(report, scope, statement);

@@ -5,11 +5,19 @@ import type { Report } from './finding.ts';
 
 /**
  * A question that could be answered and is not yet: students would not know what to make of it, so their pages are printed without it.
- * What it still lacks is told where it is missing.
+ * Or one that cannot be asked yet: what it still lacks is told where that is missing.
  */
 export function checkQuestion(report: Report, scope: Scope, entry: Entry): void {
   const { statement } = entry;
-  if (!asksSomething(statement) || questionIn(scope, entry)?.kind !== 'question') return;
+  const asked = questionIn(scope, entry);
+  if (!asksSomething(statement) || asked === undefined) return;
+  if (asked.kind === 'not-yet') {
+    // A name that nobody knows is told as such.
+    const from = statement.kind === 'family' ? statement.from : statement.inside;
+    if (from !== undefined && scope.progression(from.text) === undefined) return;
+    report('hint', `${statement.kind}.not-yet`, asked.span, asked.message);
+    return;
+  }
   const span = statement.name?.span ?? statement.keyword.span;
   const name = statement.name?.text ?? 'this';
   if (statement.kind === 'family') {

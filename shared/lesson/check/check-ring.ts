@@ -1,9 +1,10 @@
 import type { Scope } from '../model/scope.ts';
 import type { TimedGrid } from '../model/timed-grid.ts';
 import type { Entry } from '../syntax/read-entry.ts';
-import type { Ring } from '../syntax/statement.ts';
+import type { Ring, RingDirective } from '../syntax/statement.ts';
 import { addedSteps } from './added-steps.ts';
-import type { Report } from './finding.ts';
+import { article } from './beyond-neck.ts';
+import { ABOUT_ITS_PLACE, type Report } from './finding.ts';
 
 /**
  * Strings that a grid says must ring on, and that its accompaniment sounds: a note with a fret of its own on such a string stops it.
@@ -25,6 +26,17 @@ export function checkRing(report: Report, scope: Scope, grid: TimedGrid, entry: 
       report('warning', 'ring.stopped', mark.word.span, message, [], { about: [String(stopped.string)] });
     }
   }
+}
+
+/** The strings that `ring` names are on the instrument. */
+export function checkRingStrings(report: Report, scope: Scope, directive: RingDirective | undefined): void {
+  const { kind, openStrings } = scope.edition().instrument;
+  const strings = openStrings.length;
+  const ring = directive?.ring;
+  const beyond = ring?.kind === 'strings' ? ring.strings.find((string) => string > strings) : undefined;
+  if (directive === undefined || beyond === undefined) return;
+  const message = `${article(kind)} has ${strings} strings; there is no string ${beyond} to ring.`.replace(/^a/, 'A');
+  report('error', 'ring.no-string', directive.span, message, [], ABOUT_ITS_PLACE);
 }
 
 /** `1 2`, as the lesson says it. */

@@ -1,3 +1,4 @@
+import type { Shape } from '../../neck/shape.ts';
 import type { Span } from '../../text/span.ts';
 import { type ChordSymbol, printChordSymbol } from '../../theory/chord-symbol.ts';
 import { readAllowance } from '../../voicing/family/allowance.ts';
@@ -6,6 +7,7 @@ import type { FamilyRequest, Pin } from '../../voicing/family/request.ts';
 import type { FamilyStatement } from '../syntax/statement.ts';
 import { chordsIn } from './chords-in.ts';
 import type { Scope } from './scope.ts';
+import { shapeMovedAlone } from './shape-moved-alone.ts';
 
 /** A family of the lesson as it can be looked for, or what it still lacks and where. */
 export type AskedOfLesson =
@@ -14,7 +16,8 @@ export type AskedOfLesson =
 
 /**
  * What a `family` block asks for on this edition: the chords of its progression as they are written, what must ring, the range, what
- * is allowed and what is kept, for the lesson's hand and key. What cannot be read is told as not there yet, in place of a family that
+ * is allowed and what is kept, for the lesson's hand and key. In the same key it is asked anew: strings and frets are those of the
+ * edition's instrument, and what is kept stands there in a shape of its own. What cannot be read is told as not there yet, in place of a family that
  * the teacher did not ask for; a `keep` without its shape is still being typed and pins nothing. Spans count like the statement's own.
  */
 export function familyRequest(scope: Scope, statement: FamilyStatement): AskedOfLesson {
@@ -48,7 +51,7 @@ export function familyRequest(scope: Scope, statement: FamilyStatement): AskedOf
       instrument,
       chords,
       hand: scope.setting('hand'),
-      pins: pinsOf(statement),
+      pins: pinsOf(scope, statement),
       ...(allow.ok ? { allow: allow.value } : {}),
       ...(ring?.ring.kind === 'strings' ? { ring: ring.ring.strings } : {}),
       ...(within === undefined ? {} : { within: [within.low, within.high] }),
@@ -57,11 +60,26 @@ export function familyRequest(scope: Scope, statement: FamilyStatement): AskedOf
   };
 }
 
+/** A chord that a family keeps in one shape. */
+type Keep = FamilyStatement['keep'][number];
+
+/**
+ * The shape that a chord is kept in on the scope's edition: the frets that are written, or in the same key the shape for it there that
+ * stands nearest to them. Nothing while it is not written yet, or where there is none.
+ */
+export function keptShape(scope: Scope, { chord, shape }: Keep): Shape | undefined {
+  if (shape === undefined || chord.symbol === undefined || scope.edition().keeps !== 'key') return shape;
+  return shape.length === scope.ownInstrument().openStrings.length
+    ? shapeMovedAlone(scope, shape, chord.symbol)
+    : undefined;
+}
+
 /** Where a chord is kept twice, its first shape counts. */
-function pinsOf({ keep }: FamilyStatement): readonly Pin[] {
+function pinsOf(scope: Scope, { keep }: FamilyStatement): readonly Pin[] {
   const pins: Pin[] = [];
-  for (const { chord, shape } of keep) {
-    const { symbol } = chord;
+  for (const one of keep) {
+    const { symbol } = one.chord;
+    const shape = keptShape(scope, one);
     if (symbol === undefined || shape === undefined) continue;
     const name = printChordSymbol(symbol);
     if (!pins.some((pin) => printChordSymbol(pin.chord) === name)) pins.push({ chord: symbol, shape });

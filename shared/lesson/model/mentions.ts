@@ -5,9 +5,9 @@ import { parseChordSymbol } from '../../theory/chord-symbol.ts';
 import { nameShape } from '../../voicing/naming.ts';
 import { readChordName } from '../syntax/read-names.ts';
 import type { ChordName, Word } from '../syntax/words.ts';
-import { movedShapes } from './moved-shapes.ts';
 import { namingContext } from './naming-context.ts';
 import type { Scope } from './scope.ts';
+import { shapeMovedAlone } from './shape-moved-alone.ts';
 
 /** What an `@` in prose points at. `length` says how many characters behind the sign belong to it. */
 export type Mention =
@@ -57,7 +57,5 @@ function shapeThere(scope: Scope, shape: Shape): Shape | undefined {
   const found = line === undefined ? undefined : scope.movedShape(line);
   if (found !== undefined) return found;
   const symbol = nameShape(neckAboveCapo(own), shape, namingContext(scope, undefined))[0]?.symbol;
-  if (symbol === undefined) return undefined;
-  const hand = scope.setting('hand');
-  return movedShapes(instrument, { own, hand, chords: [{ text, symbol, shape, labelled: true }], pairs: [] }).get(text);
+  return symbol === undefined ? undefined : shapeMovedAlone(scope, shape, symbol);
 }

@@ -1,5 +1,6 @@
 import type { Mark, NoteMark } from '../syntax/marks.ts';
 import type { Ring } from '../syntax/statement.ts';
+import { movedRing, ringingStrings } from './moved-ring.ts';
 import type { TimedGrid } from './timed-grid.ts';
 
 /**
@@ -38,7 +39,6 @@ export function stringMove(grid: TimedGrid, own: number, other: number): StringM
     const bass = free.length > 0 ? free : [other];
     return { string: bass[place % bass.length] ?? other };
   };
-  const isBass = (string: number) => (own > other ? string > other : string === own);
   const note = (one: NoteMark): NoteMark => {
     const { string, bass, ...rest } = one;
     if (bass !== undefined) {
@@ -49,15 +49,6 @@ export function stringMove(grid: TimedGrid, own: number, other: number): StringM
     if (isThumb(one)) return { ...rest, ...thumbPlace(string) };
     return string > other ? { ...rest, string: clamp(string) } : one;
   };
-  const strings = (list: readonly number[]): readonly number[] => [
-    ...new Set(
-      list.flatMap((string) =>
-        other > own && isBass(string)
-          ? Array.from({ length: other - own + 1 }, (_, at) => other - at)
-          : [clamp(string)],
-      ),
-    ),
-  ];
   const mark = (one: Mark): Mark => {
     switch (one.kind) {
       case 'strum': {
@@ -66,7 +57,7 @@ export function stringMove(grid: TimedGrid, own: number, other: number): StringM
         return first === undefined || last === undefined ? one : { ...one, strings: [first, last] };
       }
       case 'stop':
-        return { ...one, strings: strings(one.strings) };
+        return { ...one, strings: ringingStrings(one.strings, own, other) };
       case 'hit':
         return one.string === undefined ? one : { ...one, string: one.string === own ? other : clamp(one.string) };
       default:
@@ -76,7 +67,7 @@ export function stringMove(grid: TimedGrid, own: number, other: number): StringM
   return {
     note,
     mark,
-    ring: (ring) => (ring.kind === 'strings' ? { ...ring, strings: strings(ring.strings) } : ring),
+    ring: (ring) => movedRing(ring, own, other),
     plant: ({ p, ...fingers }) => {
       const kept = Object.fromEntries(Object.entries(fingers).map(([finger, string]) => [finger, clamp(string)]));
       // Where it follows the root, no string is the thumb's own.

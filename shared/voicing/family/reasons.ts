@@ -10,6 +10,7 @@ import type { AskedFamily } from './asked-family.ts';
 import type { Candidate, FamilyLimits } from './candidates.ts';
 import { choicesFor } from './choices.ts';
 import { familyName } from './names.ts';
+import { faultOfPin, tellPinFault } from './pinned.ts';
 import { soundFit, type WantedChord, wantedChord } from './sounding.ts';
 import { listed, tellStrings } from './why.ts';
 
@@ -160,23 +161,12 @@ function offered({ held, request }: AskedFamily, { symbol }: WantedChord, { shap
 /** A pinned shape is never changed: it is told what it breaks. */
 function reasonAgainstPin(asked: AskedFamily, wanted: WantedChord, pin: Shape): string {
   const { held, limits } = asked;
-  const { ring, within, hand } = limits;
-  const strings = held.openStrings.length;
   const told = `${nameOf(wanted)} is kept as ${printShape(pin)}`;
-  if (pin.length !== strings) return `${told}, which has ${pin.length} frets for ${strings} strings.`;
-  const stopped = ring.filter((number) => pin[strings - number] !== 0).sort((a, b) => a - b);
-  const outside = pin.filter(
-    (fret) =>
-      fret !== 'muted' &&
-      fret > 0 &&
-      (fret < (within?.[0] ?? 0) || fret > (within?.[1] ?? held.frets) || fret > held.frets),
-  );
-  const breaks =
-    stopped.length > 0
-      ? `which does not let ${tellStrings(stopped)} ring`
-      : outside.length > 0
-        ? `which goes to fret ${outside[0]}, outside of ${within?.[0] ?? 0} to ${Math.min(within?.[1] ?? held.frets, held.frets)}`
-        : `which is out of reach for ${describeHand(hand)}`;
+  const fault = faultOfPin(pin, held, limits);
+  if (fault?.kind === 'strings') {
+    return `${told}, which has ${pin.length} frets for ${held.openStrings.length} strings.`;
+  }
+  const breaks = fault === undefined ? `which is out of reach for ${describeHand(limits.hand)}` : tellPinFault(fault);
   const [best] = choicesFor(held, limits, wanted, undefined);
   const without =
     best === undefined ? 'Without that there is no shape of it either.' : offered(asked, wanted, best, 'Without that');

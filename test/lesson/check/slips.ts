@@ -770,6 +770,42 @@ const EXERCISES: readonly Row[] = [
   ['hint from.no-name', `${BASE}family f\n  from⟦⟧`, `${BASE}family f\n  from v`],
   ['error name.unknown', `${BASE}family f\n  from ⟦w⟧`, `${BASE}family f\n  from v`, `${BASE}family f\n  from v`],
   ['error ring.no-string', `${BASE}family f\n  from v\n  ⟦ring 5⟧`, `${BASE}family f\n  from v\n  ring 4`],
+  ['error ring.no-string', `${ROLL}  ⟦ring 5⟧`, `${ROLL}  ring 4`],
+  [
+    'error ring.no-string',
+    `${BASE}exercise e\n  play v\n  with r\n  ring ⟦6⟧`,
+    `${BASE}exercise e\n  play v\n  with r\n  ring 4`,
+  ],
+  ['error mark.no-string', 'pattern r\n  ⟦plant p6 i3⟧\n  pick p i p i', 'pattern r\n  plant p4 i3\n  pick p i p i'],
+  ['hint family.not-yet', `${BASE}⟦family⟧ f\n  ring 1`, `${BASE}// family f\n//   ring 1`],
+  ['hint family.not-yet', `${BASE}family f\n  from v\n  allow add9 ⟦loud⟧`, `${BASE}// family f`],
+  ['hint melody.not-yet', `${BASE}melody m\n  inside v\n  ⟦ring all⟧`, `${BASE}// melody m`],
+  [
+    'warning within.beyond-neck',
+    `for soprano ukulele\n${BASE}family f\n  from v\n  ⟦within 3 to 13⟧`,
+    `for soprano ukulele\n${BASE}family f\n  from v\n  within 3 to 12`,
+    `for soprano ukulele\n${BASE}family f\n  from v\n  within 3 to 12`,
+  ],
+  [
+    'error within.beyond-neck',
+    `${BASE}family f\n  from v\n  ⟦within 20 to 24⟧`,
+    `${BASE}family f\n  from v\n  within 12 to 14`,
+  ],
+  [
+    'error shape.fret-beyond-neck',
+    `${BASE}family f\n  from v\n  ⟦keep C 0-0-0-23⟧`,
+    `${BASE}family f\n  from v\n  keep C 0-0-0-3`,
+  ],
+  [
+    'warning keep.breaks',
+    `${BASE}family f\n  from v\n  ring 1\n  ⟦keep C 0-0-0-3⟧`,
+    `${BASE}family f\n  from v\n  ring 4\n  keep C 0-0-0-3`,
+  ],
+  [
+    'warning keep.breaks',
+    `${BASE}family f\n  from v\n  within 0 to 5\n  ⟦keep C 5-4-3-7⟧`,
+    `${BASE}family f\n  from v\n  within 0 to 7\n  keep C 5-4-3-7`,
+  ],
   ['error ring.unreadable', `${BASE}family f\n  from v\n  ⟦ring often⟧`, `${BASE}family f\n  from v\n  ring none`],
   ['hint within.empty', `${BASE}family f\n  within⟦⟧`, `${BASE}family f\n  within 0 to 10`],
   ['error within.unreadable', `${BASE}family f\n  ⟦within 9 to 2⟧`, `${BASE}family f\n  within 2 to 9`],
@@ -781,6 +817,7 @@ const EXERCISES: readonly Row[] = [
 type EditionRow = readonly [edition: string, ...Row];
 
 const SIX = 'also guitar, same key, called six\n';
+const FOUR_OF_SIX = 'for guitar\nalso tenor ukulele, same key, called four\nprogression v\n  | C | F | G7 | C |\n';
 const BARI = 'also baritone ukulele, same shapes, called bari\n';
 const LOW_TUNE =
   'for tenor ukulele, low G\nalso tenor ukulele, high G, same key, called high\nkey C\nchord C 0-0-0-3\n';
@@ -811,6 +848,38 @@ const EDITIONS: readonly EditionRow[] = [
     'error mark.fret-beyond-neck',
     `${SIX}melody m\n  tune 1:0 1:0 1:0 1:0\nedition six\n  melody m\n    tune ⟦1:30⟧ 1:0 1:0 1:0`,
     `${SIX}melody m\n  tune 1:0 1:0 1:0 1:0\nedition six\n  melody m\n    tune 1:5 1:0 1:0 1:0`,
+  ],
+  // A ukulele has four strings, a soprano twelve frets, a tenor more. Source: the instruments' own table, and any maker's page.
+  [
+    'four',
+    'error ring.no-string',
+    `${FOUR_OF_SIX}family f\n  from v\n  ⟦ring 5⟧`,
+    `${FOUR_OF_SIX}family f\n  from v\n  ring 2`,
+  ],
+  [
+    'four',
+    'error ring.no-string',
+    `${FOUR_OF_SIX}melody m\n  inside v\n  ⟦ring 5⟧`,
+    `${FOUR_OF_SIX}melody m\n  inside v\n  ring 1`,
+  ],
+  [
+    'little',
+    'warning within.beyond-neck',
+    `for tenor ukulele\nalso soprano ukulele, same shapes, called little\n${BASE}family f\n  from v\n  ⟦within 0 to 14⟧`,
+    `for tenor ukulele\nalso soprano ukulele, same shapes, called little\n${BASE}family f\n  from v\n  within 0 to 12`,
+  ],
+  [
+    'little',
+    'error shape.fret-beyond-neck',
+    `for tenor ukulele\nalso soprano ukulele, same shapes, called little\n${BASE}family f\n  from v\n  ⟦keep C 12-12-12-15⟧`,
+    `for tenor ukulele\nalso soprano ukulele, same shapes, called little\n${BASE}family f\n  from v\n  keep C 5-4-3-3`,
+  ],
+  // Whatever shape of C a baritone takes, its open fourth string sounds D, which is no tone of C. Source: D3 G3 B3 E4.
+  [
+    'bari',
+    'warning keep.breaks',
+    `also baritone ukulele, same key, called bari\n${BASE}progression w\n  | G | C |\nfamily f\n  from w\n  ring 4\n  ⟦keep C 0-0-0-3⟧`,
+    `also baritone ukulele, same key, called bari\n${BASE}progression w\n  | G | C |\nfamily f\n  from w\n  keep C 0-0-0-3`,
   ],
   [
     'other',

@@ -6,6 +6,7 @@ import { editDocument, type LessonDocument, openDocument } from '../../../shared
 import { lessonDifficulty } from '../../../shared/lesson/model/fingerings.ts';
 import { lessonOf } from '../../../shared/lesson/model/lesson.ts';
 import { longestMention } from '../../../shared/lesson/model/mentions.ts';
+import { ringOfExercise } from '../../../shared/lesson/model/moved-ring.ts';
 import type { Scope } from '../../../shared/lesson/model/scope.ts';
 import { scopeOf } from '../../../shared/lesson/model/scope-of-lesson.ts';
 import { printShape } from '../../../shared/neck/shape.ts';
@@ -356,6 +357,21 @@ describe('tunes on another instrument', () => {
         ).map((pitch) => Note.get(pitch).pc),
       )[0],
     ).toMatch(/^F/);
+  });
+
+  test('strings that an exercise lets ring are those of its instrument: what only a guitar has is the fourth of a ukulele', () => {
+    const ringing = (scope: Scope | undefined) => {
+      const [exercise] = scope?.exercises() ?? [];
+      return scope && exercise && ringOfExercise(scope, exercise);
+    };
+    const [own, four] = editionsIn(
+      'for guitar\nalso tenor ukulele, same key, called four\nexercise e\n  over C\n  ring 1 6\n',
+    );
+    expect(ringing(own)).toEqual({ kind: 'strings', strings: [1, 6] });
+    expect(ringing(four)).toEqual({ kind: 'strings', strings: [1, 4] });
+    // The bass string of a ukulele is any of a guitar's basses, whichever has the root.
+    const [, six] = editionsIn('also guitar, same key, called six\nexercise e\n  over C\n  ring 1 4\n');
+    expect(ringing(six)).toEqual({ kind: 'strings', strings: [1, 6, 5, 4] });
   });
 
   test('patterns that are like each other in a circle do no harm', () => {

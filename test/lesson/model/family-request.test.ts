@@ -62,6 +62,18 @@ test('on another edition for its instrument', () => {
   expect(requestIn(PAPER_LANTERNS, 1).instrument.name).toBe('tenor ukulele, low G');
 });
 
+test('with the same shapes what is kept are the same frets, in the same key a shape of the chord there', () => {
+  const lesson = (keeps: string) =>
+    `for tenor ukulele\nalso baritone ukulele, ${keeps}, called bari\nprogression v\n  | C | F |\nfamily f\n  from v\n  keep C 0-0-0-3\n`;
+  const kept = (keeps: string) => requestIn(lesson(keeps), 1).pins?.map(({ shape }) => printShape(shape));
+  expect(kept('same shapes')).toEqual(['0-0-0-3']);
+  // E3 G3 C4 E4 on D3 G3 B3 E4: the top four strings of the guitar's usual C, as every chart has it. Common practice, no source.
+  expect(kept('same key')).toEqual(['2-0-1-0']);
+  const answer = familiesOf(requestIn(lesson('same key'), 1));
+  if (answer.kind === 'none') throw new Error(answer.reasons.join(' '));
+  for (const { chords } of answer.families) expect(printShape(chords[0]?.shape ?? [])).toBe('2-0-1-0');
+});
+
 test.each<[string, string, string, RegExp]>([
   ['no progression is said', '  from    verse\n', '', /from which progression/],
   ['the progression is not there', 'from    verse', 'from    chorus', /no progression chorus/],

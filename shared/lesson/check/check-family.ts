@@ -1,0 +1,85 @@
+import { neckAboveCapo } from '../../neck/capo.ts';
+import { printShape } from '../../neck/shape.ts';
+import { faultOfPin, tellPinFault } from '../../voicing/family/pinned.ts';
+import { keptShape } from '../model/family-request.ts';
+import type { Scope } from '../model/scope.ts';
+import type { FamilyStatement } from '../syntax/statement.ts';
+import { article, fretsBeyondNeck } from './beyond-neck.ts';
+import { checkRingStrings } from './check-ring.ts';
+import { ABOUT_ITS_PLACE, type Report, reportUnknownName, write } from './finding.ts';
+
+/** A family's progression exists, and what it asks for suits the instrument. */
+export function checkFamily(report: Report, scope: Scope, statement: FamilyStatement): void {
+  if (statement.from !== undefined && scope.progression(statement.from.text) === undefined) {
+    reportUnknownName(report, scope, statement.from, ['progression'], 'progression');
+  }
+  checkFamilyOnInstrument(report, scope, statement);
+}
+
+/** What of a family depends on the instrument: the strings that ring, the frets to stay between, and what is kept. */
+export function checkFamilyOnInstrument(report: Report, scope: Scope, statement: FamilyStatement): void {
+  checkRingStrings(report, scope, statement.ring);
+  checkRange(report, scope, statement);
+  for (const keep of statement.keep) checkKeep(report, scope, statement, keep);
+}
+
+function checkRange(report: Report, scope: Scope, { within }: FamilyStatement): void {
+  const { kind, frets, capoFret } = scope.edition().instrument;
+  const last = frets - capoFret;
+  if (within === undefined || within.high <= last) return;
+  const has = `${article(kind)} has ${last} frets${capoFret > 0 ? ` above the capo at fret ${capoFret}` : ''}`;
+  if (within.low > last) {
+    const message = `No fret from ${within.low} to ${within.high} is on the neck: ${has}.`;
+    report('error', 'within.beyond-neck', within.span, message, [], ABOUT_ITS_PLACE);
+    return;
+  }
+  const message = `Fret ${within.high} is beyond the neck: ${has}.`;
+  const fix = write(within.span, `within ${within.low} to ${last}`);
+  report('warning', 'within.beyond-neck', within.span, message, fix, ABOUT_ITS_PLACE);
+}
+
+function checkKeep(
+  report: Report,
+  scope: Scope,
+  { ring, within }: FamilyStatement,
+  keep: FamilyStatement['keep'][number],
+): void {
+  const { chord, shape: written, span } = keep;
+  const { keeps, instrument } = scope.edition();
+  if (written === undefined) return;
+  const strings = instrument.openStrings.length;
+  if (keeps !== 'key' && written.length !== strings) {
+    const [severity, code] =
+      written.length < strings
+        ? (['hint', 'shape.too-few-frets'] as const)
+        : (['error', 'shape.too-many-frets'] as const);
+    report(severity, code, span, `${written.length} of ${strings} frets.`);
+    return;
+  }
+  // What does not suit the lesson's own strings is told of the lesson.
+  if (keeps === 'key' && written.length !== scope.ownInstrument().openStrings.length) return;
+  const shape = keptShape(scope, keep);
+  if (shape === undefined) {
+    const message = `No shape of ${chord.text} is known on ${instrument.name}, so ${printShape(written)} cannot be kept there.`;
+    report('warning', 'chord.no-shape', chord.span, message, [], ABOUT_ITS_PLACE);
+    return;
+  }
+  const [beyond] = fretsBeyondNeck(instrument, shape);
+  if (beyond !== undefined) {
+    report('error', 'shape.fret-beyond-neck', span, beyond.message, [], ABOUT_ITS_PLACE);
+    return;
+  }
+  const limits = {
+    // A string that is not there is told of `ring`.
+    ring: ring?.ring.kind === 'strings' ? ring.ring.strings.filter((string) => string <= strings) : [],
+    within: within === undefined ? undefined : ([within.low, within.high] as const),
+  };
+  const fault = faultOfPin(shape, neckAboveCapo(instrument), limits);
+  if (fault === undefined || fault.kind === 'strings') return;
+  const isMoved = printShape(shape) !== printShape(written);
+  const kept = isMoved
+    ? `${chord.text}, kept as ${printShape(written)} in the lesson, is ${printShape(shape)} there`
+    : `${chord.text} is kept as ${printShape(shape)}`;
+  const message = `${kept}, ${tellPinFault(fault)}: no family can have it.`;
+  report('warning', 'keep.breaks', span, message, [], { about: [fault.kind] });
+}
