@@ -7,7 +7,7 @@ import type { Edition, Lesson } from '../lesson/model/lesson.ts';
 import { HEADER_KINDS, type HeaderKind } from '../lesson/syntax/header-kinds.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { Statement } from '../lesson/syntax/statement.ts';
-import { capoToMatch, tellCapo } from '../neck/capo-to-match.ts';
+import { capoToJoin, capoToMatch, tellCapo } from '../neck/capo-to-match.ts';
 import type { Instrument } from '../neck/instrument.ts';
 import type { Source } from '../score/timeline.ts';
 import { type Key, printKey } from '../theory/key.ts';
@@ -121,11 +121,12 @@ function keyText(key: Key, edition: Edition): string {
   return `${shapes}, capo ${capoFret}: sounds in ${sounding}`;
 }
 
-/** How the same shapes come to sound with the others: the capo, and the sum that gives it. */
+/** How the same shapes, or in the same key the same names, come to sound with the others: the capo, and the sum that gives it. */
 function capoText(key: Key | undefined, own: Instrument, edition: Edition): string | undefined {
   const { keeps, instrument } = edition;
-  if (keeps !== 'shapes' || key === undefined) return undefined;
-  const capo = capoToMatch(own, instrument);
+  if (key === undefined) return undefined;
+  const capo = keeps === 'shapes' ? capoToMatch(own, instrument) : capoToJoin(own, instrument);
+  if (capo === 0) return 'To sound with the others: no capo.';
   return capo === undefined
     ? undefined
     : `To sound with the others: capo ${capo}. ${tellCapo(edition.key ?? key, capo)}`;

@@ -18,6 +18,15 @@ export function capoToMatch(own: Instrument, other: Instrument): number | undefi
   return fret > 0 && fret <= HIGHEST_TO_MATCH ? fret : undefined;
 }
 
+/**
+ * At which fret a capo makes the same names sound like the lesson's own, on an instrument whose shapes are found for those names: where
+ * the lesson's own is; 0 where it has none. Nothing where they do so anyhow, or where the capo would stand too high.
+ */
+export function capoToJoin(own: Instrument, other: Instrument): number | undefined {
+  const { capoFret } = own;
+  return capoFret === other.capoFret || capoFret > HIGHEST_TO_MATCH ? undefined : capoFret;
+}
+
 /** `Shapes of D major with capo 5 sound in G major: D + 5 = G.` */
 export function tellCapo(key: Key, capo: number): string {
   const sounding = keyMovedBy(key, capo);

@@ -237,6 +237,19 @@ describe('the sheet of a lesson', () => {
     expect(capo.blocks.map(wordsOf).join(' ')).toContain('shapes of C major, capo 2: sounds in D major');
   });
 
+  test('and an edition in the same key says how it comes to sound with the others', () => {
+    const head = (text: string) =>
+      sheetOf(openDocument(`${text}key G\nchord G 3-2-0-0-0-3\n`), { ...VIEW, edition: 'uke' })
+        .blocks.map(wordsOf)
+        .join(' ');
+    // G and two frets more are A. Source: by hand.
+    const with2 = 'To sound with the others: capo 2. Shapes of G major with capo 2 sound in A major: G + 2 = A.';
+    expect(head('for guitar, capo 2\nalso tenor ukulele, same key, called uke\n')).toContain(with2);
+    const without = 'To sound with the others: no capo.';
+    expect(head('for guitar\nalso tenor ukulele, capo 3, same key, called uke\n')).toContain(without);
+    expect(head('for guitar, capo 2\nalso tenor ukulele, capo 2, same key, called uke\n')).not.toContain('To sound');
+  });
+
   test('an empty lesson is an empty sheet', () => {
     expect(sheetOf(openDocument(''), VIEW).blocks).toEqual([]);
     expect(sheetOf(openDocument('// only a note\n\n'), VIEW).blocks).toEqual([]);

@@ -6,6 +6,7 @@ import type { Scope } from '../model/scope.ts';
 import { readChordName } from '../syntax/read-names.ts';
 import type { AlsoStatement, ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
+import { checkCapoApart } from './check-capo-apart.ts';
 import { checkStrings } from './check-edition.ts';
 import { checkOtherCapo } from './check-other-capo.ts';
 import { codeOf, onEdition } from './check-reach.ts';
@@ -44,6 +45,7 @@ export function checkAlso(report: Report, scope: Scope, statement: AlsoStatement
   if (edition === undefined || value === undefined) return;
   checkStrings(report, edition, statement);
   if (edition.edition().keeps !== 'key') return;
+  checkCapoApart(report, scope, edition, statement);
   const { name } = edition.edition();
   const names = chordsOfLesson(edition);
   const hard = names.flatMap((chord) => hardToHold(edition, chord));

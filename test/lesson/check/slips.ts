@@ -74,9 +74,9 @@ const HEADER: readonly Row[] = [
   ['hint mention.unknown', '> Play ⟦@rol⟧ now.', '> Play @Em now, or write to ada@fenn.example.'],
   [
     'error edition.unknown',
-    'also guitar, same key, called six\nedition ⟦sixx⟧\n  capo 2',
-    'also guitar, same key, called six\nedition six\n  capo 2',
-    'also guitar, same key, called six\nedition six\n  capo 2',
+    'also guitar, called six\nedition ⟦sixx⟧\n  capo 2',
+    'also guitar, called six\nedition six\n  capo 2',
+    'also guitar, called six\nedition six\n  capo 2',
   ],
   ['error edition.unknown', 'edition ⟦six⟧\n  capo 2', 'also guitar, called six\nedition six\n  capo 2'],
   [
@@ -913,6 +913,27 @@ const EDITIONS: readonly EditionRow[] = [
     'for baritone ukulele\nalso tenor ukulele, high G, same key, called high\nmelody m\n  tune 4:12 . 1:0 .',
   ],
   ['six', 'hint pattern.strings-moved', `${SIX}pattern ⟦r⟧\n  pick 4p 3i 2m 1a`, `${SIX}pattern r\n  strum D D D D`],
+  [
+    'uke',
+    'warning capo.apart',
+    'for guitar, capo 2\nalso ⟦tenor ukulele⟧, same key, called uke\nkey G\nchord G 3-2-0-0-0-3',
+    'for guitar, capo 2\nalso tenor ukulele, same key, called uke\nkey G\nchord G 3-2-0-0-0-3\nedition uke\n  capo 2',
+    'for guitar, capo 2\nalso tenor ukulele, capo 2, same key, called uke\nkey G\nchord G 3-2-0-0-0-3',
+  ],
+  [
+    'uke',
+    'warning capo.apart',
+    'for guitar\nalso ⟦tenor ukulele, capo 3⟧, same key, called uke\nkey G\nchord G 3-2-0-0-0-3',
+    'for guitar\nalso tenor ukulele, same key, called uke\nkey G\nchord G 3-2-0-0-0-3',
+    'for guitar\nalso tenor ukulele, same key, called uke\nkey G\nchord G 3-2-0-0-0-3',
+  ],
+  // So high a capo is not put on another neck; that the two sound apart is told all the same.
+  [
+    'uke',
+    'warning capo.apart',
+    'for guitar, capo 7\nalso ⟦tenor ukulele⟧, same key, called uke\nkey G\nchord G 3-2-0-0-0-3',
+    'for guitar, capo 7\nalso tenor ukulele, same key, called uke\nkey G\nchord G 3-2-0-0-0-3\nedition uke\n  capo 7',
+  ],
   [
     'bari',
     'hint capo.keeps-key',

@@ -454,6 +454,33 @@ describe('every check runs for every edition and names it', () => {
     expect([...new Set(told)]).toEqual(['', 'bari', 'own']);
   });
 
+  test('the same names sound apart where only one of two instruments has a capo, and together with the capo that is offered', () => {
+    const lesson = (also: string) =>
+      `for guitar, capo 2\nalso tenor ukulele${also}, same key, called uke\nkey G\nchord G 3-2-0-0-0-3\nmelody m\n  tune 2:3 . 1:0 .\n`;
+    const [told] = problemsIn(lesson('')).filter(({ code }) => code === 'capo.apart');
+    // G and two frets more are A. Source: by hand, G G# A.
+    expect(told?.message).toBe(
+      'The lesson’s own: Shapes of G major with capo 2 sound in A major: G + 2 = A. There: Shapes of G major sound in G major. The same names sound 2 half steps lower there. With capo 2 it sounds with the others.'.replace(
+        '’',
+        "'",
+      ),
+    );
+    const heard = (scope: Scope | undefined) => {
+      const { capoFret } = scope?.edition().instrument ?? { capoFret: 0 };
+      const chord = scope && tonalMidi(scope.edition().instrument, heldThere(scope, 'G')?.shape ?? []);
+      const tones = (chord ?? []).flatMap((midi) => (midi === undefined ? [] : [(midi + capoFret) % 12]));
+      const tune = scope ? soundsThere(scope, 'melody', 'm').map((midi) => midi + capoFret) : [];
+      return { tones: [...new Set(tones)].sort((one, other) => one - other), tune };
+    };
+    const [own, joined] = editionsIn(lesson(', capo 2'));
+    // A C# E as pitch classes, and E4 and F#4, two half steps above D4 and E4. Source: by hand.
+    expect(heard(own)).toEqual({ tones: [1, 4, 9], tune: [64, 66] });
+    expect(heard(joined)).toEqual(heard(own));
+    const [, apart] = editionsIn(lesson(''));
+    // G B D.
+    expect(heard(apart)).toEqual({ tones: [2, 7, 11], tune: [62, 64] });
+  });
+
   test('the capo that keeps the key comes with its sum', () => {
     const [found] = problemsIn(
       `also baritone ukulele, same key, called bari\nkey F\nchord F 2-0-1-0\nchord C7 0-0-0-1\n`,
