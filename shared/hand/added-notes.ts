@@ -54,6 +54,20 @@ export function canAdd(kept: KeptShape, note: AddedNote): boolean {
   return triesFor(note).some((finger) => judgeAdded(kept, note, finger).faults.length === 0);
 }
 
+/**
+ * The fingers of the shape that can lift, each alone, so that this finger plays the note while all others keep their strings; 0 for a
+ * string that rings open. Empty where no lifted finger helps.
+ */
+export function liftsForAdded(kept: KeptShape, note: AddedNote, finger: Finger | 0): readonly Finger[] {
+  const holding = [...new Set(kept.fingers)].filter((one): one is Finger => one !== 0);
+  return holding.filter((lifted) => judgeAdded(lifting(kept, lifted), note, finger).faults.length === 0);
+}
+
+/** The shape without the strings that a finger holds: it is free, and they fall silent. */
+function lifting(kept: KeptShape, lifted: Finger): KeptShape {
+  return keepingOnly(kept, (at) => kept.fingers[at] !== lifted);
+}
+
 function triesFor({ fret }: AddedNote): readonly (Finger | 0)[] {
   return fret === 0 ? [0] : PLAYING;
 }

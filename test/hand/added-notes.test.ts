@@ -7,8 +7,10 @@ import {
   fingersForAdded,
   keepingOnly,
   keptBy,
+  liftsForAdded,
   nearestFinger,
 } from '../../shared/hand/added-notes.ts';
+import type { Finger } from '../../shared/hand/finger.ts';
 import type { Fingering } from '../../shared/hand/fingering.ts';
 import { fingeringsOf } from '../../shared/hand/fingering-search.ts';
 import type { Fret, Shape } from '../../shared/neck/shape.ts';
@@ -68,6 +70,31 @@ describe('against every fingering of the shape with the note in it, found by sea
     );
     // Both answers came up often enough to mean something.
     expect(Math.min(reached, beyond)).toBeGreaterThan(50);
+  });
+
+  test('a finger that lifts: the same fingers as where the search keeps all the other strings', () => {
+    let lifting = 0;
+    fc.assert(
+      fc.property(question, fc.constantFrom(1, 2, 3, 4), ({ neck, frets, which, string, note }, number) => {
+        const ways = fingeringsOf(neck, frets, 'medium').filter(({ verdict }) => verdict !== 'out-of-reach');
+        const way = ways[which % Math.max(1, ways.length)];
+        if (way === undefined) return;
+        const finger = note === 0 ? 0 : (number as Finger);
+        const held = [...new Set(way.presses.map((press) => press.finger))];
+        const found = held.filter((lifted) => {
+          const silenced = frets.map((fret, at): Fret => (way.fingers[at] === lifted ? 'muted' : fret));
+          const fingers = way.fingers.map((one) => (one === lifted ? undefined : one));
+          const rest = { ...way, fingers };
+          const ends = fromSearch(neck, silenced, rest, [{ stringIndex: string, fret: note }]);
+          return ends.some((end) => (end.fingers[string] ?? 0) === finger);
+        });
+        const lifts = liftsForAdded(keptBy(neck, 'medium', frets, way), { stringIndex: string, fret: note }, finger);
+        expect([...lifts].sort()).toEqual([...found].sort());
+        if (found.length > 0) lifting += 1;
+      }),
+      { seed: SEED, numRuns: 400 },
+    );
+    expect(lifting).toBeGreaterThan(50);
   });
 
   test('two notes at once: possible where the search finds a way', () => {

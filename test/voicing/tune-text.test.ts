@@ -13,20 +13,7 @@ import { printChords, printTune } from '../../shared/voicing/tune/tune-text.ts';
 import { instrument } from '../neck/playing.ts';
 import { played } from '../score/scoring.ts';
 import { reading } from '../theory/reading.ts';
-import { groundOf } from './tunes.ts';
-
-/** A lesson that plays the tune over its progression, with the chords as the tune holds them. */
-function lessonWith(request: TuneRequest, found: { readonly text: string; readonly chords: string }): string {
-  const bars = request.bars.map(({ chords }) => chords.map(({ chord }) => chord.name).join(' '));
-  const { counts, unit } = request.meter;
-  return [
-    `lesson  Read back\nfor     ${request.instrument.name}\nkey     ${request.scale.name}\nmeter   ${counts}/${unit}\ntempo   60\n`,
-    found.chords,
-    `progression  verse\n  | ${bars.join(' | ')} |\n`,
-    found.text,
-    'exercise  Tune\n  play  verse\n  with  new-tune\n',
-  ].join('\n');
-}
+import { groundOf, lessonWith } from './tunes.ts';
 
 function found(written: string, contour: Contour, more: Partial<TuneRequest> = {}) {
   const request: TuneRequest = { ...groundOf(written, more), ...more, contour };

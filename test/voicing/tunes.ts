@@ -75,3 +75,17 @@ export function tunesOver(written: string, contour: Contour, more: Partial<TuneR
   if (!found.ok) throw new Error(found.message);
   return found.tunes;
 }
+
+/** A lesson that plays the tune over its progression, with the chords as the tune holds them; 60 counts a minute where nothing is said. */
+export function lessonWith(request: TuneRequest, found: { readonly text: string; readonly chords: string }): string {
+  const bars = request.bars.map(({ chords }) => chords.map(({ chord }) => chord.name).join(' '));
+  const { counts, unit } = request.meter;
+  const tempo = Math.round(60 / (request.secondsPerCount ?? 1));
+  return [
+    `lesson  Read back\nfor     ${request.instrument.name}\nkey     ${request.scale.name}\nmeter   ${counts}/${unit}\ntempo   ${tempo}\n`,
+    found.chords,
+    `progression  verse\n  | ${bars.join(' | ')} |\n`,
+    found.text,
+    'exercise  Tune\n  play  verse\n  with  new-tune\n',
+  ].join('\n');
+}

@@ -8,6 +8,7 @@ import {
   type KeptShape,
   keepingOnly,
   leavingStringsTo,
+  liftsForAdded,
   nearestFinger,
 } from '../../hand/added-notes.ts';
 import { type Finger, fingerList, fingerName } from '../../hand/finger.ts';
@@ -146,35 +147,26 @@ function otherPlaces(kept: KeptShape, { mark }: AddedStep, note: AddedNote): rea
 
 /** A finger that the lesson names for the note: it reaches, or leaves its string for it, which is said. */
 function judgeGiven(
-  { name, kept, mustSound }: AddedQuestion,
+  question: AddedQuestion,
   mark: TimedMark,
   note: AddedNote,
   given: number | 'T',
 ): readonly AddedFault[] {
+  const { name, kept, mustSound } = question;
   // A fretted note without a finger, and a finger on an open string, are told without any chord.
   if ((given === 0) !== (note.fret === 0)) return [];
   const finger = given as Finger | 0;
   const { faults } = judgeAdded(kept, note, finger);
   if (faults.length === 0) return [];
-  const holds = kept.fingers.flatMap((other, at) => (other === finger && at !== note.stringIndex ? [at] : []));
-  const left =
-    holds.length === 0
-      ? faults
-      : judgeAdded(
-          keepingOnly(kept, (at) => !holds.includes(at)),
-          note,
-          finger,
-        ).faults;
   const fixes = (): readonly Fix[] => {
     const [other] = fingersForAdded(kept, note);
     return other === undefined ? [] : write(mark.word.span, String(other), `Use finger ${other}`);
   };
-  if (holds.length > 0 && left.length === 0 && finger !== 0) {
-    const strings = tellStrings(kept, holds);
-    const message = `In ${name} the ${fingerName(finger)} holds ${strings}; for this note it lifts, and ${strings} stop${holds.length === 1 ? 's' : ''} sounding.`;
-    return [
-      { mark, severity: holds.some(mustSound) ? 'warning' : 'hint', code: 'fingers.lifts', tell: () => message, fixes },
-    ];
+  const lift = leastLift(question, note, finger);
+  if (lift !== undefined) {
+    const severity = lift.silent.some(mustSound) ? 'warning' : 'hint';
+    const tell = () => tellLift(question, note, finger, lift);
+    return [{ mark, severity, code: 'fingers.lifts', tell, fixes }];
   }
   if (finger === 0) {
     return [
@@ -188,7 +180,13 @@ function judgeGiven(
       },
     ];
   }
-  return left.slice(0, 1).map(({ code, message }) => ({
+  // A finger that has left its own strings is told of what is in its way then.
+  const without = judgeAdded(
+    keepingOnly(kept, (at) => kept.fingers[at] !== finger || at === note.stringIndex),
+    note,
+    finger,
+  ).faults;
+  return without.slice(0, 1).map(({ code, message }) => ({
     mark,
     severity: 'warning',
     code,
@@ -196,6 +194,40 @@ function judgeGiven(
     fixes,
     about: `${name} 0`,
   }));
+}
+
+/** A finger that lifts for a note, and the strings that fall silent, as places in chart order. */
+interface Lift {
+  readonly lifted: Finger;
+  readonly silent: readonly number[];
+}
+
+/** The finger whose lifting lets the note be played: the one that plays it, else the one that is missed least. Nothing where none helps. */
+function leastLift({ kept, mustSound }: AddedQuestion, note: AddedNote, finger: Finger | 0): Lift | undefined {
+  const lifts = liftsForAdded(kept, note, finger).map((lifted): Lift => {
+    const silent = kept.fingers.flatMap((other, at) => (other === lifted && at !== note.stringIndex ? [at] : []));
+    return { lifted, silent };
+  });
+  const missed = ({ silent }: Lift) => silent.filter(mustSound).length;
+  const own = lifts.find(({ lifted }) => lifted === finger);
+  return own ?? lifts.sort((a, b) => missed(a) - missed(b) || a.silent.length - b.silent.length)[0];
+}
+
+/** `In Dm7 the index finger holds string 2; for the little finger to reach this note it lifts, and string 2 stops sounding.` */
+function tellLift(
+  { name, kept }: AddedQuestion,
+  note: AddedNote,
+  finger: Finger | 0,
+  { lifted, silent }: Lift,
+): string {
+  const strings = tellStrings(kept, silent);
+  const what =
+    finger === lifted
+      ? 'for this note'
+      : finger === 0
+        ? `for string ${stringNumber(note.stringIndex, kept.shape.length)} to ring open`
+        : `for the ${fingerName(finger)} to play this note`;
+  return `In ${name} the ${fingerName(lifted)} holds ${strings}; ${what} it lifts, and ${strings} stop${silent.length === 1 ? 's' : ''} sounding.`;
 }
 
 function tellStrings({ shape }: KeptShape, indexes: readonly number[]): string {

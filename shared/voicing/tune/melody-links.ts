@@ -15,7 +15,12 @@ export interface LinkKind {
   readonly mayRepeat: boolean;
   /** Between the two notes, and from the note before the first to the second. Absent without a tempo. Unit: s. */
   readonly seconds?: { readonly between: number; readonly fromBefore: number };
+  /** Where the chord changes and there is a tempo: whether the hand has time to bring the whole of the next shape. */
+  readonly brings?: ShapeInTime;
 }
+
+/** Whether there is time for a change of shapes between two notes, by which of the two sound open. */
+export type ShapeInTime = (leavesOpen: boolean, arrivesOpen: boolean) => boolean;
 
 export interface MelodyLink {
   readonly points: Float64Array;
@@ -26,10 +31,11 @@ export interface MelodyLink {
 
 /**
  * What every note costs after every other, and where the tune may not go: tones outside the chord come and go by step, nothing is wider
- * than an octave, and the fingers are in time. A string that sounds open needs no finger, so that the hand may leave before it.
+ * than an octave, and the fingers are in time, also for the whole of a new shape. A string that sounds open needs no finger, so that the
+ * hand may leave before it.
  */
 export function melodyLink(neck: NeckInMm, scale: Scale, kind: LinkKind): MelodyLink {
-  const { from, to, seconds } = kind;
+  const { from, to, seconds, brings } = kind;
   const width = to.list.length;
   const points = new Float64Array(from.list.length * width);
   const trends = new Uint8Array(points.length);
@@ -44,7 +50,9 @@ export function melodyLink(neck: NeckInMm, scale: Scale, kind: LinkKind): Melody
       const change = (from.handOf[row] ?? 0) * to.hands.hands.length + (to.handOf[column] ?? 0);
       const semitones = other.note.midi - one.note.midi;
       trends[at] = trendOf(semitones);
-      const tooQuick = seconds !== undefined && (hands.seconds[change] ?? 0) > there;
+      const tooQuick =
+        (seconds !== undefined && (hands.seconds[change] ?? 0) > there) ||
+        brings?.(one.note.fret === 0, other.note.fret === 0) === false;
       const melodic = tooQuick ? Number.POSITIVE_INFINITY : pointsOfInterval(steps, one, other, kind);
       const pair = kind.isChange ? 0 : pointsOfPair(one, other);
       points[at] = melodic + pair + HAND_POINTS.changeEffort * (hands.effort[change] ?? 0);

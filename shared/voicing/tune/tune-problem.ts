@@ -1,11 +1,13 @@
+import { changeBetween } from '../../hand/change-between.ts';
+import { hurryOf, neededSecondsFor } from '../../hand/change-speed.ts';
 import { type NeckInMm, neckInMm } from '../../hand/neck-in-mm.ts';
 import { barLength } from '../../theory/meter.ts';
 import { pitchClass } from '../../theory/note.ts';
 import { type Candidate, type Candidates, pointsOfHold } from './candidates.ts';
-import { type ChordStretch, type Slot, slotsOf, type TuneGround } from './ground.ts';
+import { type ChordInHand, type ChordStretch, type Slot, slotsOf, type TuneGround } from './ground.ts';
 import { keptCandidates } from './kept-candidates.ts';
 import { type Contour, heightAt, lineSemitones, type Phrase, phrasesOf } from './line.ts';
-import { type MelodyLink, melodyLink } from './melody-links.ts';
+import { type MelodyLink, melodyLink, type ShapeInTime } from './melody-links.ts';
 import { type BarRhythm, restingRhythm, strongTicks, TICKS_OF_COUNT, usualRhythm } from './rhythm.ts';
 import type { PathLink, PathProblem } from './tune-path.ts';
 import { BREATH_BARS, DIRECTION_POINTS, NEAR_LINE_SEMITONES, TONE_POINTS } from './tune-table.ts';
@@ -126,6 +128,7 @@ function linksOf(request: TuneRequest, neck: NeckInMm, moments: readonly Moment[
     const from = before?.candidates ?? moment.candidates;
     const { isChange } = moment.slot;
     const seconds = secondsAt(request, moments, at);
+    const brings = isChange ? shapeInTime(request, moments, at) : undefined;
     const key = [
       from.inHand.key,
       moment.candidates.inHand.key,
@@ -133,6 +136,7 @@ function linksOf(request: TuneRequest, neck: NeckInMm, moments: readonly Moment[
       moment.beginsPhrase,
       seconds?.between,
       seconds?.fromBefore,
+      ...[false, true].flatMap((leaves) => [false, true].map((arrives) => brings?.(leaves, arrives))),
     ].join('|');
     const link =
       known.get(key) ??
@@ -143,6 +147,7 @@ function linksOf(request: TuneRequest, neck: NeckInMm, moments: readonly Moment[
         beginsPhrase: moment.beginsPhrase,
         mayRepeat: request.mayRepeat === true,
         ...(seconds === undefined ? {} : { seconds }),
+        ...(brings === undefined ? {} : { brings }),
       });
     known.set(key, link);
     const slope = slopes[at] ?? 0;
@@ -163,6 +168,30 @@ function secondsAt(
   return {
     between: (here.slot.onset - before.slot.onset) * perTick,
     fromBefore: (here.slot.onset - from.slot.onset) * perTick,
+  };
+}
+
+/**
+ * Whether the hand has time for the whole of the shape that begins at a moment, as an exercise is judged: from the last stopped note
+ * over the chord before to the first stopped note over the new one. Where a note is open, the one beside it is taken for stopped.
+ */
+function shapeInTime(
+  { instrument, secondsPerCount }: TuneGround,
+  moments: readonly Moment[],
+  at: number,
+): ShapeInTime | undefined {
+  const [before, here, after] = [moments[at - 1], moments[at], moments[at + 1]];
+  if (secondsPerCount === undefined || before === undefined || here === undefined) return undefined;
+  const [old, next] = [before.candidates.inHand, here.candidates.inHand];
+  const change = changeBetween(instrument, old.held.fingering, next.held.fingering);
+  const needed = neededSecondsFor(change);
+  const staysOver = (inHand: ChordInHand, moment: Moment | undefined) => moment?.candidates.inHand.key === inHand.key;
+  const earlier = staysOver(old, moments[at - 2]) ? moments[at - 2] : before;
+  const later = staysOver(next, after) ? after?.slot.onset : here.slot.onset + here.slot.length;
+  return (leavesOpen, arrivesOpen) => {
+    const leaves = (leavesOpen ? earlier : before)?.slot.onset ?? before.slot.onset;
+    const arrives = (arrivesOpen ? later : undefined) ?? here.slot.onset;
+    return hurryOf(needed, ((arrives - leaves) / TICKS_OF_COUNT) * secondsPerCount) <= 1;
   };
 }
 

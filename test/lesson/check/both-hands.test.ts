@@ -84,6 +84,28 @@ describe('a tune inside a shape that is held', () => {
     expect(severities(lesson('  pick . 3p . .\n'))).toEqual(['warning']);
     expect(severities(lesson('  pick . 4p . .\n'))).toEqual(['hint']);
   });
+
+  test('another finger that must lift for it is told: the barre of Dm7 on a long neck', () => {
+    // 98.9 mm from the index at fret 1 to the little finger at fret 5, and 97.7 mm is what this pair has.
+    const lesson = (more: string) =>
+      `for baritone ukulele\nchord Dm7 0-2-1-1 fingers 0-2-1-1\nmelody m\n  count 1 2 3 4\n${more}  Dm7 1:5 . 1:1 .\n  fingers 4 . 1 .\n`;
+    const [problem, ...more] = found(lesson(''), 'fingers.lifts');
+    expect(more).toEqual([]);
+    expect(problem?.severity).toBe('hint');
+    expect(problem?.message).toBe(
+      'In Dm7 the index finger holds string 2; for the little finger to play this note it lifts, and string 2 stops sounding.',
+    );
+    expect(found(lesson(''), 'fingers.out-of-reach')).toEqual([]);
+    expect(found(lesson('  ring 2\n'), 'fingers.lifts').map(({ severity }) => severity)).toEqual(['warning']);
+  });
+
+  test('an open string under a barre: the barre lifts', () => {
+    const lesson = `chord D 2-2-2-5 fingers 1-1-1-4\nmelody m\n  count 1 2 3 4\n  D 1:5 . 3:0 .\n  fingers 4 . 0 .\n`;
+    expect(found(lesson, 'fingers.lifts').map(({ message }) => message)).toEqual([
+      'In D the index finger holds strings 4 and 2; for string 3 to ring open it lifts, and strings 4 and 2 stop sounding.',
+    ]);
+    expect(found(lesson, 'tune.out-of-hand')).toEqual([]);
+  });
 });
 
 describe('at once', () => {
