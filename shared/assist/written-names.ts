@@ -72,12 +72,15 @@ function chordName(text: string) {
   return readChordName({ text, span: { start: 0, end: text.length } });
 }
 
-/** The chords that the lesson uses, as written, without those of its editions. */
+/**
+ * The chords that the lesson plays or shows, as written. A sentence that speaks of one means whichever shape the lesson has, so that a
+ * new one may take the name.
+ */
 function usedChords(document: LessonDocument, scope: Scope): ReadonlySet<string> {
   const used = new Set<string>();
   for (const { statement } of document.entries) {
-    for (const { kind, text, defines } of occurrencesIn(scope, statement))
-      if (kind === 'chord' && !defines) used.add(text);
+    for (const { kind, text, defines, mentioned } of occurrencesIn(scope, statement))
+      if (kind === 'chord' && !defines && mentioned !== true) used.add(text);
   }
   return used;
 }

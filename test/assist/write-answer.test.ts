@@ -171,6 +171,19 @@ describe('names', () => {
     expect(after).toMatch(/\| C6\.drone \|/);
   });
 
+  test('a sentence that speaks of a chord speaks of the shape that the lesson comes to have', () => {
+    const text = `${head}> Today @C6 comes in.\n\n${ask}  keep C 5-7-0-0\n  > And home by @D.\n`;
+    const after = written(foundIn(text).writings[0] ?? { title: '', edits: [] }, text);
+    expect(after).toMatch(/^chord {2}C6 +5-7-0-0 {2}fingers/m);
+    expect(after).toMatch(/\| C6 \|/);
+    expect(after).not.toMatch(/C6\.drone|C6 +0-0-0-0/);
+    // What is shown or played without a line is held in its usual shape, and stays so.
+    const shown = text.replace('> Today @C6 comes in.', 'show C6');
+    expect(written(foundIn(shown).writings[0] ?? { title: '', edits: [] }, shown)).toMatch(
+      /^chord {2}C6\.drone +5-7-0-0/m,
+    );
+  });
+
   test('a progression of the name is left alone', () => {
     const text = `${head}progression drone\n  | C | C |\n\n${ask}`;
     const after = written(foundIn(text).writings[0] ?? { title: '', edits: [] }, text);

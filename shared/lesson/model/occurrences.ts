@@ -13,6 +13,8 @@ export interface Occurrence {
   readonly defines: boolean;
   /** For chords. */
   readonly chord?: ChordName;
+  /** A sentence for the student speaks of it. */
+  readonly mentioned?: true;
 }
 
 /** Every name in a statement that means something of the lesson or, for chords, of the trade. */
@@ -112,13 +114,14 @@ function inProse(scope: Scope, prose: readonly Prose[]): readonly Occurrence[] {
     mentions.flatMap((word): readonly Occurrence[] => {
       const mention = longestMention(scope, word);
       if (mention === undefined || mention.kind === 'shape') return [];
-      if (mention.kind === 'chord') return [use(mention.chord)];
+      if (mention.kind === 'chord') return [{ ...use(mention.chord), mentioned: true }];
       return [
         {
           kind: mention.kind,
           text: mention.name,
           span: { start: word.span.start, end: word.span.start + mention.length },
           defines: false,
+          mentioned: true,
         },
       ];
     }),
