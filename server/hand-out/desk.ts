@@ -6,6 +6,7 @@ import { pageOf } from '../../shared/export/page/page-of.ts';
 import { type LessonDocument, openDocument, spanInFile } from '../../shared/lesson/document.ts';
 import { lessonOf } from '../../shared/lesson/model/lesson.ts';
 import { type Finding, findingsIn } from '../findings.ts';
+import { missingLetters } from './missing-letters.ts';
 import { pdfOf } from './pdf/pdf-of.ts';
 import type { Rasteriser } from './pictures/rasteriser.ts';
 import type { HandOutTools } from './tools.ts';
@@ -87,7 +88,7 @@ export class HandOutDesk {
     const file = kept.opened.handOut.files.find((one) => one.name === name);
     if (file === undefined) return undefined;
     if (file.kind === 'pdf' || file.kind === 'page' || file.kind === 'pictures')
-      kept.writers ??= await this.#writers(job.choice);
+      kept.writers ??= await this.#writers(job);
     const made = await file.make(kept.writers ?? NO_WRITERS);
     const { content, remarks = [] } = made;
     return { bytes: typeof content === 'string' ? new TextEncoder().encode(content) : content, remarks };
@@ -102,25 +103,33 @@ export class HandOutDesk {
     return this.#kept;
   }
 
-  async #writers({ page, look, kinds, paints }: HandOutChoice): Promise<FileWriters> {
+  async #writers({ text, choice }: HandOutJob): Promise<FileWriters> {
+    const { page, look, kinds, paints } = choice;
     const tools = await this.#host.tools();
+    const faces = await tools.facesFor(text);
     const paint = kinds.includes('pictures') && paints ? await this.#host.rasteriser() : undefined;
-    const svg = tools.pictureWriter(tools.faces, look);
+    const write = tools.pictureWriter(faces, look);
     return {
       ...NO_WRITERS,
       pdf: async (document, edition, untitled) => {
         const choice = { ...page, untitled };
-        const { bytes, missing, refused } = await pdfOf(document, edition, choice, {
-          faces: tools.faces,
-          write: tools.writePdf,
-        });
-        return { content: bytes, remarks: remarksOf(missing, refused) };
+        const { bytes, missing, refused } = await pdfOf(document, edition, choice, { faces, write: tools.writePdf });
+        return {
+          content: bytes,
+          remarks: [...(refused === undefined ? [] : [refused]), ...missingLetters(text, missing)],
+        };
       },
       page: async (document, editions, untitled) => {
         const names = editions.map(({ name }) => name);
-        return { content: pageOf(document, { editions: names, untitled }, tools.pageParts(tools)) };
+        return {
+          content: pageOf(document, { editions: names, untitled }, tools.pageParts({ faces, page: tools.page })),
+        };
       },
-      svg,
+      svg: (picture) => {
+        const missing = new Set<string>();
+        const content = write(picture, missing);
+        return { content, remarks: missingLetters(text, missing) };
+      },
       ...(paint === undefined ? {} : { png: paint }),
     };
   }
@@ -140,11 +149,6 @@ const NO_WRITERS: FileWriters = {
 
 function missingWriter(): never {
   throw new Error('A file is made without its writer.');
-}
-
-function remarksOf(missing: readonly string[], refused: string | undefined): readonly string[] {
-  const boxes = `These letters are in none of the faces and stand as boxes: ${missing.join(' ')}`;
-  return [...(refused === undefined ? [] : [refused]), ...(missing.length === 0 ? [] : [boxes])];
 }
 
 function toldLeftOut(

@@ -29,10 +29,13 @@ export function openFaces(files: FaceFiles): Faces {
   const found = new Map<string, number | undefined>();
   return {
     file,
-    fileWith(face, codePoint) {
+    fileWith(face, codePoint, only) {
+      if (only !== undefined) return file(face, only)?.hasGlyphForCodePoint(codePoint) === true ? only : undefined;
       const key = `${face} ${codePoint}`;
       if (!found.has(key)) {
-        const number = files[face].findIndex((_, at) => file(face, at)?.hasGlyphForCodePoint(codePoint));
+        // The reader of faces fails at blanks that stand last in their file, and nothing is drawn of any.
+        const blank = codePoint >= 0x2000 && codePoint <= 0x200b;
+        const number = blank ? -1 : files[face].findIndex((_, at) => file(face, at)?.hasGlyphForCodePoint(codePoint));
         found.set(key, number < 0 ? undefined : number);
       }
       return found.get(key);

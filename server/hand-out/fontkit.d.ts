@@ -7,6 +7,7 @@ declare module 'fontkit' {
     readonly maxY: number;
   }
   export interface Glyph {
+    readonly id: number;
     readonly advanceWidth: number;
     readonly path: {
       readonly bbox: Box;
@@ -20,8 +21,16 @@ declare module 'fontkit' {
     readonly unitsPerEm: number;
     readonly capHeight: number;
     readonly xHeight: number;
+    /** Code points of all that it has a glyph for. */
+    readonly characterSet: readonly number[];
+    readonly hmtx: { readonly metrics: { get(glyph: number): { readonly advance: number } } };
     hasGlyphForCodePoint(code: number): boolean;
     glyphForCodePoint(code: number): Glyph;
+    /** Where the glyphs of a text stand, in units of the face; features of OpenType by their tags. */
+    layout(
+      text: string,
+      features: Readonly<Record<string, boolean>>,
+    ): { readonly positions: readonly { readonly xOffset: number; readonly yOffset: number }[] };
   }
   /** Reads a file of TrueType, OpenType or WOFF outlines; throws where it is none. */
   export function create(bytes: Uint8Array): Face;

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
-import { readFaceFiles } from './face-files.ts';
+import { facesRead } from './face-files.ts';
 import type { Rasteriser } from './pictures/rasteriser.ts';
 import { type HandOutBundle, type HandOutTools, PAGE_FILE_NAMES } from './tools.ts';
 
@@ -11,7 +11,7 @@ export async function loadHandOut(folder: string): Promise<HandOutTools> {
   const read = async (name: string): Promise<Uint8Array> => new Uint8Array(await readFile(join(folder, 'fonts', name)));
   const text = (name: string): Promise<string> => readFile(join(folder, name), 'utf8');
   const page = { script: await text(PAGE_FILE_NAMES.script), style: await text(PAGE_FILE_NAMES.style) };
-  return { ...handOut, faces: await readFaceFiles(read), page };
+  return { ...handOut, facesFor: facesRead(read), page };
 }
 
 /** Loads the painter of PNG pictures; a sentence where it does not lie beside the bundles, as in the packed extension. */

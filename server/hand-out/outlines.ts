@@ -1,11 +1,11 @@
 import type { PathStep } from '../../shared/engrave/drawing.ts';
 import type { FlatPath, FlatText } from '../../shared/export/flat-items.ts';
 import { stretchesOf } from '../../shared/export/letters.ts';
-import type { OutlinesOf } from '../../shared/export/pictures/picture-svg.ts';
 import type { Faces } from './faces.ts';
+import { AS_RECKONED } from './reckoned.ts';
 
-/** Texts as the outlines of their letters, side by side as they were reckoned. */
-export function outlinesFrom(faces: Faces): OutlinesOf {
+/** Texts as the outlines of their letters, side by side as they were reckoned. Letters that no face has are added to `missing`. */
+export function outlinesFrom(faces: Faces): (text: FlatText, missing: Set<string>) => readonly FlatPath[] {
   const glyphs = new Map<string, readonly PathStep[]>();
   const glyphOf = (
     face: FlatText['face'],
@@ -20,18 +20,36 @@ export function outlinesFrom(faces: Faces): OutlinesOf {
     glyphs.set(key, known);
     return { steps: known, advance: glyph.advanceWidth / font.unitsPerEm };
   };
-  return (text) =>
+  return (text, missing) =>
     stretchesOf(text, faces.fileWith).flatMap((stretch): readonly FlatPath[] => {
+      if (stretch.kind === 'missing') missing.add(stretch.text);
       if (stretch.kind !== 'letters') return [stretch.outline];
       let { x } = stretch;
       const steps: PathStep[] = [];
+      let before = '';
       for (const letter of stretch.text) {
         const glyph = glyphOf(text.face, stretch.file, letter);
-        for (const step of glyph.steps) steps.push(placed(step, x, text));
+        const place = signPlace(faces.file(text.face, stretch.file), before, letter);
+        const at = { size: text.size, y: text.y - place.y * text.size };
+        for (const step of glyph.steps) steps.push(placed(step, x + place.x * text.size, at));
         x += glyph.advance * text.size;
+        before = letter;
       }
       return steps.length === 0 ? [] : [{ kind: 'path', steps, ink: text.ink }];
     });
+}
+
+/** How far a sign over a letter stands from where a letter would stand. Unit: em, y up. */
+function signPlace(
+  font: ReturnType<Faces['file']>,
+  before: string,
+  letter: string,
+): { readonly x: number; readonly y: number } {
+  if (font === undefined || !/^\p{Mn}$/u.test(letter)) return { x: 0, y: 0 };
+  const place = font.layout(before + letter, AS_RECKONED).positions.at(-1);
+  return place === undefined
+    ? { x: 0, y: 0 }
+    : { x: place.xOffset / font.unitsPerEm, y: place.yOffset / font.unitsPerEm };
 }
 
 type Command = ReturnType<NonNullable<ReturnType<Faces['file']>>['glyphForCodePoint']>['path']['commands'][number];
@@ -70,7 +88,7 @@ function stepsOf(commands: readonly Command[], unitsPerEm: number): readonly Pat
   });
 }
 
-function placed(step: PathStep, x: number, { y, size }: FlatText): PathStep {
+function placed(step: PathStep, x: number, { y, size }: Pick<FlatText, 'y' | 'size'>): PathStep {
   switch (step[0]) {
     case 'Z':
       return step;

@@ -1,4 +1,4 @@
-import type { FaceFiles } from './faces.ts';
+import type { FacesFor } from './face-files.ts';
 import type { PageFiles } from './page/page-parts.ts';
 
 /** What writes files, from the bundle of its own. */
@@ -6,7 +6,7 @@ export type HandOutBundle = typeof import('./main.ts');
 
 /** What writes files, with all that goes into the files. */
 export interface HandOutTools extends HandOutBundle {
-  readonly faces: FaceFiles;
+  readonly facesFor: FacesFor;
   /** What an interactive page is written with. */
   readonly page: PageFiles;
 }

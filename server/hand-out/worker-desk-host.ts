@@ -1,5 +1,5 @@
 import type { DeskHost } from './desk.ts';
-import { readFaceFiles } from './face-files.ts';
+import { facesRead } from './face-files.ts';
 import { type HandOutBundle, type HandOutTools, PAGE_FILE_NAMES } from './tools.ts';
 
 /** Takes the large writers from where the product's bundles are served, once. `address` is that of their folder. */
@@ -31,5 +31,5 @@ async function loadTools(address: string, load: (script: string) => void): Promi
   const page = { script: await text(PAGE_FILE_NAMES.script), style: await text(PAGE_FILE_NAMES.style) };
   const read = async (name: string): Promise<Uint8Array> =>
     new Uint8Array(await (await fetched(`fonts/${name}`)).arrayBuffer());
-  return { ...handspanHandOut, faces: await readFaceFiles(read), page };
+  return { ...handspanHandOut, facesFor: facesRead(read), page };
 }

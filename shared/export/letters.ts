@@ -3,8 +3,8 @@ import { type FaceName, faceWidth } from '../engrave/text-width.ts';
 import { type MusicSignName, sizedSign } from '../engrave/type/music-sign.ts';
 import type { FlatPath, FlatText } from './flat-items.ts';
 
-/** Which of a face's files has a letter: 0 for the first; undefined where none has it. */
-export type FileWith = (face: FaceName, codePoint: number) => number | undefined;
+/** Which of a face's files has a letter: 0 for the first, or `only` where that is asked for; undefined where none has it. */
+export type FileWith = (face: FaceName, codePoint: number, only?: number) => number | undefined;
 
 /**
  * A stretch of a text: letters of one file of the face, or what is drawn in the place of a letter that the face lacks. `text` is what
@@ -46,18 +46,27 @@ export function stretchesOf(text: FlatText, fileWith: FileWith): readonly Stretc
     if (open !== undefined) stretches.push({ kind: 'letters', ...open });
     open = undefined;
   };
+  /** A sign over a letter is set from the file of that letter, where the face says how the two stand. */
+  const fileOf = (letter: string, before: typeof open): number | undefined => {
+    const code = letter.codePointAt(0) ?? 0;
+    return before !== undefined && /^\p{Mn}$/u.test(letter) && fileWith(text.face, code, before.file) !== undefined
+      ? before.file
+      : fileWith(text.face, code);
+  };
   for (const typed of text.text.normalize('NFC')) {
     // Both blanks are one glyph in the faces; a reader who copies it wants the plain one.
     const letter = typed === '\u00a0' ? ' ' : typed;
+    // A place where a word may be parted, a joiner and the like are not seen.
+    if (/^\p{Cf}$/u.test(letter)) continue;
     const width = faceWidth(letter, text.face, text.size);
-    const file = fileWith(text.face, letter.codePointAt(0) ?? 0);
+    const file = fileOf(letter, open);
     if (file !== undefined) {
       if (open?.file !== file) {
         close();
         open = { text: '', x, file };
       }
       open.text += letter;
-    } else if (!/^[\s\p{Cf}]$/u.test(letter)) {
+    } else if (!/^\s$/u.test(letter)) {
       close();
       stretches.push(strangerOf(letter, x, width, text));
     }

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { textWidth } from '../../shared/engrave/text-width.ts';
+import { faceOf, textBox, textWidth } from '../../shared/engrave/text-width.ts';
 import { FACE_WIDTHS } from '../../shared/engrave/type/letter-widths.ts';
 import { MUSIC_SIGNS } from '../../shared/engrave/type/music-signs.ts';
-import { letterWidths, musicSigns } from '../fonts/faces.ts';
+import { lettersOf, letterWidths, musicSigns } from '../fonts/faces.ts';
 
 // The faces themselves are the source: @fontsource/bravura, source-serif-4 and source-sans-3, read by fontkit.
 
@@ -69,8 +69,7 @@ test('signs that the list above leaves out stand in the row of their kind', () =
 });
 
 test('a word is as wide as its letters', () => {
-  const { ranges } = FACE_WIDTHS.serif;
-  const wide = (letter: string): number => ranges[0]?.widths[letter.charCodeAt(0) - 0x20] ?? Number.NaN;
+  const wide = (letter: string): number => FACE_WIDTHS.serif[0]?.widths[letter.charCodeAt(0) - 0x20] ?? Number.NaN;
   expect(textWidth('lanterns', 'word', 10)).toBeCloseTo([...'lanterns'].reduce((sum, one) => sum + wide(one), 0) / 100);
   expect(textWidth('lanterns', 'word', 10, 'bold')).toBeGreaterThan(textWidth('lanterns', 'word', 10));
 });
@@ -80,3 +79,16 @@ test('a letter of no face of ours takes room all the same', () => {
   expect(textWidth('灯', 'word', 10)).toBe(10);
   expect(textWidth('e\u0301', 'word', 10)).toBe(textWidth('e', 'word', 10));
 });
+
+// Source: the outlines of the faces. Round letters reach a hundredth or two over flat ones.
+test.each(['word', 'name', 'count'] as const)(
+  'the room of a text in the role %s is that of the outlines of its letters',
+  (role) => {
+    const slack = 0.031;
+    const short = lettersOf(faceOf(role, 'plain')).flatMap(({ letter, rise, fall }) => {
+      const box = textBox({ kind: 'text', x: 0, y: 0, text: letter, size: 1, anchor: 'start', role, ink: 'strong' });
+      return rise > -box.y + slack || fall > box.y + box.height + slack ? [letter] : [];
+    });
+    expect(short).toEqual([]);
+  },
+);

@@ -2,8 +2,9 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { type Face, openSync } from 'fontkit';
 import { expect, test } from 'vitest';
+import { faceFilesFor } from '../../server/hand-out/face-files.ts';
 import { FIXED_FACES } from '../../shared/engrave/sizes.ts';
-import { FACE_WIDTHS } from '../../shared/engrave/type/letter-widths.ts';
+import { FACE_WIDTHS, type FaceWidths } from '../../shared/engrave/type/letter-widths.ts';
 
 // The page must load for each letter the very file that its width was taken from. Source: CSS Fonts Module Level 4, sections 4.5
 // (unicode-range) and 5.2 (of faces alike the one declared last is tried first).
@@ -47,18 +48,19 @@ test.each([
   const faces = DECLARED.filter(({ family, style, weight }) =>
     [family, style, weight].every((value, index) => value === asked[index]),
   ).toReversed();
-  expect(faces).toHaveLength(2);
-  const { ranges, others } = FACE_WIDTHS[name];
-  const widths = new Map<number, number>([
-    ...ranges.flatMap(({ first, widths }) => widths.map((width, index) => [first + index, width] as const)),
-    ...Object.entries(others).map(([letter, width]) => [letter.codePointAt(0) ?? 0, width] as const),
-  ]);
+  expect(faces).toHaveLength(faceFilesFor(name).length);
+  const ranges: FaceWidths = FACE_WIDTHS[name];
+  const widths = new Map<number, number>(
+    ranges.flatMap(({ first, widths }) => widths.map((width, index) => [first + index, width] as const)),
+  );
   for (const [code, width] of widths) {
     const shown = faces.find(
       ({ face, ranges }) =>
         ranges.some(([first, last]) => first <= code && code <= last) && face.hasGlyphForCodePoint(code),
     )?.face;
-    const advance = shown === undefined ? -1 : shown.glyphForCodePoint(code).advanceWidth;
+    // A letter that the table lacks is not asked for where a part has it all the same.
+    if (width < 0 && /[\p{Cc}\p{Cf}\p{Cn}]/u.test(String.fromCodePoint(code))) continue;
+    const advance = shown === undefined ? -1 : shown.hmtx.metrics.get(shown.glyphForCodePoint(code).id).advance;
     expect([String.fromCodePoint(code), advance]).toEqual([String.fromCodePoint(code), width]);
     if (shown !== undefined) expect(shown.unitsPerEm).toBe(1000);
   }

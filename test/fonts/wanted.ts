@@ -1,4 +1,4 @@
-// Which signs and letters the engraver sets, and the files of the faces that have them.
+// Which signs of music the engraver sets, and the file of the face that has them.
 
 export const MUSIC_FACE = '@fontsource/bravura/files/bravura-latin-400-normal.woff2';
 
@@ -36,26 +36,3 @@ export const MUSIC_SIGNS: readonly (readonly [name: string, code: number])[] = [
   ['csymHalfDiminished', 0xe871],
   ['csymMajorSeventh', 0xe873],
 ];
-
-const serif = (style: string): readonly string[] =>
-  ['latin', 'latin-ext'].map((part) => `@fontsource/source-serif-4/files/source-serif-4-${part}-${style}.woff`);
-const sans = (style: string): readonly string[] =>
-  ['latin', 'latin-ext'].map((part) => `@fontsource/source-sans-3/files/source-sans-3-${part}-${style}.woff`);
-
-export const FACES: Readonly<Record<string, readonly string[]>> = {
-  serif: serif('400-normal'),
-  serifItalic: serif('400-italic'),
-  serifBold: serif('700-normal'),
-  serifBoldItalic: serif('700-italic'),
-  sans: sans('400-normal'),
-  sansBold: sans('700-normal'),
-};
-
-/** Printable ASCII, and the Latin letters of most languages. */
-export const RANGES: readonly (readonly [first: number, last: number])[] = [
-  [0x20, 0x7e],
-  [0xa0, 0x17f],
-];
-
-/** Quotes, dashes and signs that prose and sheets use. */
-export const OTHER_LETTERS = '–—‘’‚“”„†•…‹›€™−×÷·°';

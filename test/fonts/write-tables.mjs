@@ -42,11 +42,8 @@ export const MUSIC_SIGNS = ${inHex(JSON.stringify(faces.musicSigns()))} satisfie
 );
 write(
   'letter-widths.ts',
-  `/** How wide the letters of a face are. Unit: thousandths of an em; −1 where the face lacks the letter. */
-export interface FaceWidths {
-  readonly ranges: readonly { readonly first: number; readonly widths: readonly number[] }[];
-  readonly others: Readonly<Record<string, number>>;
-}
+  `/** How wide the letters of a face are, by ranges of code points. Unit: thousandths of an em; −1 where the face lacks the letter. */
+export type FaceWidths = readonly { readonly first: number; readonly widths: readonly number[] }[];
 
 // Made by \`npm run type-tables\`; not to be edited by hand. Source: the faces Source Serif 4 and Source Sans 3.
 export const FACE_WIDTHS = ${JSON.stringify(faces.letterWidths())} satisfies Readonly<Record<string, FaceWidths>>;

@@ -24,6 +24,7 @@ const NEEDED = [
   'extension/shared/lesson/LANGUAGE.md',
   'extension/dist/fonts/source-sans-3-latin-400-normal.woff',
   'extension/dist/fonts/source-serif-4-latin-400-normal.woff',
+  'extension/dist/fonts/source-serif-4-cyrillic-700-italic.woff',
   // The licence of the faces asks to go wherever they go, and wherever outlines taken from them go.
   'extension/client/media/fonts/OFL-music.txt',
   'extension/client/media/fonts/OFL-text.txt',

@@ -34,8 +34,11 @@ declare module 'pdfkit' {
     readonly _font: {
       readonly id: string;
       ref(): unknown;
-      /** The numbers of the glyphs in the subset, in hexadecimal figures, and where they stand. */
-      encode(text: string, features: Readonly<Record<string, boolean>>): readonly [readonly string[], unknown];
+      /** The numbers of the glyphs in the subset, in hexadecimal figures, and how far each stands off. Unit: thousandths of an em. */
+      encode(
+        text: string,
+        features: Readonly<Record<string, boolean>>,
+      ): readonly [readonly string[], readonly { readonly xOffset: number; readonly yOffset: number }[]];
     };
     readonly page: { readonly fonts: Record<string, unknown> };
     /** Writes operators as they are. */

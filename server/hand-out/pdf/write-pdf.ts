@@ -10,6 +10,7 @@ import type {
   PrintedRun,
 } from '../../../shared/export/pdf/printed-document.ts';
 import { type FaceFiles, type Faces, openFaces } from '../faces.ts';
+import { AS_RECKONED } from '../reckoned.ts';
 import { contentId } from './content-id.ts';
 import { infoOf, metadataOf } from './metadata.ts';
 import { pathInk, textInk } from './print-inks.ts';
@@ -22,9 +23,6 @@ export interface WrittenPdf {
 
 /** Points in a millimetre. Source: ISO 32000-1, 8.3.2.3: a unit of default user space is 1/72 in. */
 const POINTS_PER_MM = 72 / 25.4;
-
-/** Letters stand side by side as they were reckoned. Names of features: OpenType layout tags. */
-const AS_RECKONED = { kern: false, liga: false, clig: false, calt: false, dlig: false };
 
 type Letters = Extract<Stretch, { kind: 'letters' }>;
 type DrawnSign = Exclude<Stretch, Letters>;
@@ -180,11 +178,36 @@ function showLetters(pdf: PDFDocument, letters: Letters, { face, size, ink, y }:
   pdf.font(file, `${face} ${letters.file}`, size);
   const font = pdf._font;
   pdf.page.fonts[font.id] ??= font.ref();
-  const [glyphs] = font.encode(letters.text, AS_RECKONED);
+  const [glyphs, places] = font.encode(letters.text, AS_RECKONED);
   pdf.fillColor(textInk(ink));
   // The page counts downwards, and letters upwards.
   const place = `1 0 0 -1 ${figure(letters.x)} ${figure(y)} Tm`;
-  pdf.addContent(`BT /${font.id} ${figure(size)} Tf ${place} <${glyphs.join('')}> Tj ET`);
+  pdf.addContent(`BT /${font.id} ${figure(size)} Tf ${place} ${shownGlyphs(glyphs, places, size)} ET`);
+}
+
+/** Glyphs one after another; a sign over a letter stands off from where the next letter will stand. Source: ISO 32000-1, 9.4.3. */
+function shownGlyphs(
+  glyphs: readonly string[],
+  places: readonly { readonly xOffset: number; readonly yOffset: number }[],
+  size: number,
+): string {
+  const operators: string[] = [];
+  let row = '';
+  const close = (): void => {
+    if (row !== '') operators.push(`<${row}> Tj`);
+    row = '';
+  };
+  glyphs.forEach((glyph, index) => {
+    const { xOffset = 0, yOffset = 0 } = places[index] ?? {};
+    if (xOffset === 0 && yOffset === 0) {
+      row += glyph;
+      return;
+    }
+    close();
+    operators.push(`${figure((yOffset * size) / 1000)} Ts [${figure(-xOffset)} <${glyph}> ${figure(xOffset)}] TJ 0 Ts`);
+  });
+  close();
+  return operators.join(' ');
 }
 
 /** A number as the file has it: a ten-thousandth of a millimetre is finer than any printer. */

@@ -3,8 +3,11 @@ import { type PictureLook, pictureSvg } from '../../../shared/export/pictures/pi
 import { type FaceFiles, openFaces } from '../faces.ts';
 import { outlinesFrom } from '../outlines.ts';
 
-/** Writes pictures as SVG files, one after another as they are asked for. */
-export function pictureWriter(files: FaceFiles, look: PictureLook): (picture: LessonPicture) => string {
+/** Writes a picture as an SVG file, and adds to `missing` the letters in it that no face has, which stand there as empty boxes. */
+export type PictureWriter = (picture: LessonPicture, missing?: Set<string>) => string;
+
+/** Writes pictures one after another as they are asked for. */
+export function pictureWriter(files: FaceFiles, look: PictureLook): PictureWriter {
   const outlinesOf = outlinesFrom(openFaces(files));
-  return (picture) => pictureSvg(picture, look, outlinesOf);
+  return (picture, missing = new Set()) => pictureSvg(picture, look, (text) => outlinesOf(text, missing));
 }

@@ -23,7 +23,7 @@ export interface FileWriters {
   pdf(document: LessonDocument, edition: Edition, untitled: string): Promise<MadeFile>;
   /** One page for all these editions, the reader's first choice first. */
   page(document: LessonDocument, editions: readonly Edition[], untitled: string): Promise<MadeFile>;
-  svg(picture: LessonPicture): string;
+  svg(picture: LessonPicture): MadeFile & { readonly content: string };
   png(svg: string): Uint8Array;
 }
 
@@ -194,10 +194,13 @@ function pictureFiles(
       const svg: HandOutFile = {
         ...file,
         name: `${path}.svg`,
-        make: (writers) => ({ content: writers.svg(picture) }),
+        make: (writers) => writers.svg(picture),
       };
       if (!choice.paints) return [svg];
-      const make: HandOutFile['make'] = (writers) => ({ content: writers.png(writers.svg(picture)) });
+      const make: HandOutFile['make'] = (writers) => {
+        const drawn = writers.svg(picture);
+        return { ...drawn, content: writers.png(drawn.content) };
+      };
       return [svg, { ...file, name: `${path}.png`, make }];
     }),
   );

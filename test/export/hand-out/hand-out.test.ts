@@ -151,7 +151,7 @@ describe('what is sound', () => {
         return { content: '' };
       },
       page: () => Promise.reject(new Error('not asked')),
-      svg: () => '',
+      svg: () => ({ content: '' }),
       png: () => new Uint8Array(),
     });
     expect(problemsOf(openDocument(seen)).filter(({ severity }) => severity === 'error')).toEqual([]);

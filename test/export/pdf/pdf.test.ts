@@ -323,13 +323,44 @@ describe('prose', () => {
     expect(paragraphs(long)).toBe(paragraphs(short));
   });
 
+  // Words with every letter of the languages, from the text of the Universal Declaration of Human Rights or common pangrams; from memory.
+  test.each([
+    ['Russian', 'Съешь ещё этих мягких французских булок, да выпей же чаю'],
+    ['Ukrainian', 'Чуєш їх, доцю, га? Кумедна ж ти, прощайся без ґольфів'],
+    ['Kazakh', 'Барлық адамдар тумысынан азат және қадір-қасиеті мен құқықтары тең'],
+    ['Greek', 'Ξεσκεπάζω την ψυχοφθόρα βδελυγμία· Ύμνος, φως'],
+    ['Vietnamese', 'Tất cả mọi người sinh ra đều được tự do và bình đẳng về nhân phẩm và quyền lợi'],
+    ['Romanian', 'Știință și țară, împreună'],
+  ])('%s is printed in the faces that come along, and copied as it was written', async (_language, words) => {
+    const { bytes, missing } = await pdfFrom(
+      `lesson ${words}\n> ${words}, **${words}**, *${words}*, _**${words}**_, \`${words}\`\n`,
+    );
+    expect(missing).toEqual([]);
+    const copied = (await lettersOf(await openPdf(bytes), 1)).map(({ text }) => text).join('');
+    const bare = (text: string): string => text.normalize('NFC').replaceAll(/\s/g, '');
+    expect(bare(copied).split(bare(words))).toHaveLength(7);
+  });
+
+  test('a sign that makes no letter of its own with the one before it stands over that, where the face says', async () => {
+    const { bytes, missing } = await pdfFrom('lesson Signs\n> за\u0301мок\n');
+    expect(missing).toEqual([]);
+    // Source: the anchors of the two in the table GPOS of the face, 277 thousandths of an em back; ISO 32000-1, 9.4.3 for TJ.
+    expect(contentOf(bytes)).toMatch(/0 Ts \[277 <[0-9a-f]{4}> -277\] TJ 0 Ts/);
+  });
+
+  test('blanks of every width, and what is not seen, are no fault', async () => {
+    const blanks = '\u2002\u2003\u2009\u200a\u200b\u202f\u00ad\u2060';
+    const { missing } = await pdfFrom(`lesson Blanks\n> One${[...blanks].join('two')}three\n`);
+    expect(missing).toEqual([]);
+  });
+
   test('what is drawn instead of a letter is copied as that letter; what no face has is told', async () => {
-    const { bytes, missing } = await pdfFrom('lesson Signs\n> Key B♭, not C♯; Ж and 漢.\n\nchord Bb7 1-2-1-1\n');
-    expect(missing).toEqual(['Ж', '漢']);
+    const { bytes, missing } = await pdfFrom('lesson Signs\n> Key B♭, not C♯; ∮ and 漢.\n\nchord Bb7 1-2-1-1\n');
+    expect(missing).toEqual(['∮', '漢']);
     const spelled = [...contentOf(bytes).matchAll(/\/ActualText (?:<feff([0-9a-f]+)>|\((.*?)\)\n>>)/gs)];
     const texts = spelled.map(([, hex, plain = '']) =>
       hex === undefined ? textOfString(plain) : Buffer.from(hex, 'hex').swap16().toString('utf16le'),
     );
-    expect(texts).toEqual(expect.arrayContaining(['♭', '♯', 'Ж', '漢', 'Bb7']));
+    expect(texts).toEqual(expect.arrayContaining(['♭', '♯', '∮', '漢', 'Bb7']));
   });
 });
