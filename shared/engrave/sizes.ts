@@ -18,7 +18,7 @@ export const SIZES = {
   /** What is counted aloud, and finger letters. */
   count: 3.1,
   /** Syllables of a song. */
-  word: 3.3,
+  word: 3.85,
   /** Words of a tempo, and the space between the lines of the staff that its note is drawn for. */
   tempo: 3.6,
   tempoSpace: 1.15,

@@ -1,3 +1,4 @@
+import type { PrintSize } from '../block.ts';
 import type { SheetContent } from '../sheet-content.ts';
 import type { Draft } from '../sheet-draft.ts';
 import { PAGE_GAPS, type PageLayout } from './page-sizes.ts';
@@ -42,7 +43,7 @@ export function flowOf(drafts: readonly FlowDraft[], layout: PageLayout): readon
           : piece.turn === 'never'
             ? 2 * FORBIDDEN
             : first
-              ? turnCostBefore(before, content)
+              ? turnCostBefore(before, content, layout)
               : UNWANTED_TURN,
         forced,
         ...(exercise === undefined ? {} : { exercise }),
@@ -77,9 +78,19 @@ function isSmallHeading(content: SheetContent): boolean {
 /** Within a paragraph, the legend or a text as it was typed. Unit: as the costs of `paginate`. */
 const UNWANTED_TURN = 0.7;
 
+/**
+ * Between a row of diagrams and its music. In large print a heading, a row and one line of bars nearly fill a page: held together
+ * at any cost they would leave every other page half empty. Unit: as the costs of `paginate`.
+ */
+const AFTER_DIAGRAMS: Readonly<Record<PrintSize, number>> = {
+  normal: FORBIDDEN,
+  'one-page': FORBIDDEN,
+  large: 0.9,
+};
+
 /** What speaks against a page that begins with this. Unit: as the costs of `paginate`. Source: our own, tried on the samples. */
-function turnCostBefore(before: SheetContent | undefined, next: SheetContent): number {
-  if (isHeld(before, next)) return FORBIDDEN;
+function turnCostBefore(before: SheetContent | undefined, next: SheetContent, layout: PageLayout): number {
+  if (isHeld(before, next)) return AFTER_DIAGRAMS[layout.print];
   switch (next.kind) {
     case 'heading':
       return next.level === 2 ? 0 : 0.25;

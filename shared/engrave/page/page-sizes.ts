@@ -93,6 +93,7 @@ export const LEAST_ON_ONE_PAGE_PT = 9;
 /** All sizes of one way of printing. */
 export interface PageLayout {
   readonly paper: PaperName;
+  readonly print: PrintSize;
   readonly width: number;
   readonly height: number;
   /** What music and diagrams are multiplied by. */
@@ -150,6 +151,7 @@ export function pageLayout(
   const bottom = first - running - footGap;
   return {
     paper,
+    print,
     width,
     height,
     music: large ? largeMusic() : scale,
