@@ -1,4 +1,4 @@
-import { type MidiEvent, writeMidi } from 'midi-file';
+import type { MidiEvent } from 'midi-file';
 import { millisecondsOf } from '../../score/clock.ts';
 import type { Performance } from '../../score/performance.ts';
 import { playedInBar } from '../../score/performance-clock.ts';
@@ -9,6 +9,7 @@ import { barLength, COMMON_TIME, isCompound, type Meter } from '../../theory/met
 import { compare, plus, type Rational, rational } from '../../theory/rational.ts';
 import type { ExportedExercise } from '../exported-exercise.ts';
 import { instrumentSound } from '../instrument-sound.ts';
+import { midiBytes } from './midi-bytes.ts';
 import { knockNotes, type MidiNote, oneForEachKey, playedMoment, stringNotes } from './midi-notes.ts';
 import { bytesOfText, eventsOfNote, type TimedEvent, trackOf } from './midi-track.ts';
 import { fileTick, TICKS_PER_QUARTER } from './ticks.ts';
@@ -46,7 +47,10 @@ export function midiFileOf(exercise: ExportedExercise): Uint8Array {
   ];
   const end = fileTick(playedMoment(performance.end), perWhole);
   const header = { format: 1, numTracks: tracks.length, ticksPerBeat: TICKS_PER_QUARTER } as const;
-  return Uint8Array.from(writeMidi({ header, tracks: tracks.map((track) => lastingUntil(track, end)) }));
+  return midiBytes(
+    header,
+    tracks.map((track) => lastingUntil(track, end)),
+  );
 }
 
 /** A written bar when it is its turn. `at` from the start of the music, in whole notes. */
@@ -156,12 +160,14 @@ function signatureOf(key: Key): MidiEvent {
 /** What is sung: the second time that a bar comes the second verse, where there is one. */
 function lyricsOf({ feel, score }: ExportedExercise, bars: readonly BarInTurn[]): readonly TimedEvent[] {
   const times = new Map<ScoreBar, number>();
+  const versesOf = score.passes.map(
+    (pass) => new Set(pass.bars.flatMap(({ syllables }) => syllables.map(({ verse }) => verse))),
+  );
   return bars.flatMap(({ bar, pass, at: start }) => {
     const time = (times.get(bar) ?? 0) + 1;
     times.set(bar, time);
-    const verses = new Set(score.passes[pass]?.bars.flatMap(({ syllables }) => syllables.map(({ verse }) => verse)));
     return bar.syllables
-      .filter(({ verse }) => verse === (verses.has(time) ? time : 1))
+      .filter(({ verse }) => verse === (versesOf[pass]?.has(time) === true ? time : 1))
       .map(({ at, text }): TimedEvent => {
         const tick = tickOf(plus(start, playedInBar(bar, feel, at)));
         return { tick, event: { deltaTime: 0, type: 'lyrics', text: bytesOfText(text) } };

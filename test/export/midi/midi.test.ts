@@ -1,5 +1,5 @@
 import tone from '@tonejs/midi';
-import { parseMidi } from 'midi-file';
+import { parseMidi, writeMidi } from 'midi-file';
 import { describe, expect, test } from 'vitest';
 import type { ExportedExercise } from '../../../shared/export/exported-exercise.ts';
 import { midiFileOf } from '../../../shared/export/midi/midi-file.ts';
@@ -264,5 +264,37 @@ describe('what stands in the file', () => {
   test('the same lesson gives the same bytes', () => {
     const rows = 'count 1 2 3 4; strum D U chunk U; hit . . . body';
     expect(midiFileOf(snippet(rows))).toEqual(midiFileOf(snippet(rows)));
+  });
+
+  test('a long track is the one that the library writes at once', () => {
+    for (const [, text] of samples)
+      for (const exercise of exercisesOf(text)) {
+        const bytes = midiFileOf(exercise);
+        expect(Uint8Array.from(writeMidi(parseMidi(bytes)))).toEqual(bytes);
+      }
+  });
+
+  test('twice as many bars with words take twice the work', () => {
+    // The library joins what it has written with what comes: what it copies in doing so is its work.
+    const copied = (lines: number): number => {
+      const song = `${'  | C | C |\n  words  one two | three and a long long word\n'.repeat(lines)}`;
+      const lesson = `chord C 0003\nprogression song\n${song}pattern beat\n  strum D D D D\nexercise One\n  play song\n  with beat\n`;
+      const exercise = exerciseOf(lesson);
+      const { concat } = Array.prototype;
+      let sum = 0;
+      Array.prototype.concat = function (this: unknown[], ...added: unknown[]) {
+        sum += this.length;
+        return concat.apply(this, added as never);
+      };
+      try {
+        midiFileOf(exercise);
+      } finally {
+        Array.prototype.concat = concat;
+      }
+      return sum;
+    };
+    const once = copied(100);
+    expect(once).toBeGreaterThan(0);
+    expect(copied(200)).toBeLessThan(2.2 * once);
   });
 });
