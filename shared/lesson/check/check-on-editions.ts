@@ -5,6 +5,7 @@ import type { Scope } from '../model/scope.ts';
 import type { ChordStatement, Statement } from '../syntax/statement.ts';
 import { fretsBeyondNeck } from './beyond-neck.ts';
 import { checkAssumedShapes } from './check-assumed.ts';
+import { checkBass } from './check-bass.ts';
 import { checkChanges } from './check-change.ts';
 import { hasOtherStrings } from './check-edition.ts';
 import { checkExerciseOnInstrument } from './check-exercise.ts';
@@ -53,6 +54,7 @@ export function checkOnEdition(report: Report, scope: Scope, statement: Statemen
       const there = isReplaced(scope, statement) ? undefined : gridOnEdition(scope, statement);
       if (there === undefined) return;
       checkMoved(report, scope, statement);
+      checkBass(report, scope, statement, there);
       checkGridOnInstrument(report, scope, there);
       return;
     }

@@ -73,7 +73,7 @@ export function stringMove(grid: TimedGrid, own: number, other: number): StringM
       // Where it follows the root, no string is the thumb's own.
       return p === undefined || followsRoot ? kept : { ...kept, p: clamp(p) };
     },
-    told: toldMove(grid, own, other, thumb, thumbPlace),
+    told: toldMove(grid, own, other, thumb, followsRoot, thumbPlace),
   };
 }
 
@@ -113,6 +113,7 @@ function toldMove(
   own: number,
   other: number,
   thumb: readonly number[],
+  followsRoot: boolean,
   placeOf: (string: number) => Pick<NoteMark, 'string' | 'bass'>,
 ): string | undefined {
   const parts = thumb.flatMap((string) => {
@@ -129,6 +130,11 @@ function toldMove(
   const fingers =
     beyond.length === 0 ? [] : [`What the fingers have on string ${beyond.join(' and ')} is on string ${other}.`];
   if (parts.length === 0 && fingers.length === 0) return undefined;
-  const bass = parts.length === 0 ? [] : [`The thumb plays the bass: ${parts.join(', ')}.`];
+  const bass =
+    parts.length === 0
+      ? []
+      : [
+          `${followsRoot ? 'The thumb plays the bass' : 'The thumb takes the highest-numbered strings'}: ${parts.join(', ')}.`,
+        ];
   return [`Written for ${own} strings, played on ${other}.`, ...bass, ...fingers].join(' ');
 }

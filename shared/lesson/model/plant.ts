@@ -9,10 +9,10 @@ import type { ResolvedChord } from './resolved-chord.ts';
  * Which string each finger rests on where the lesson does not say: on four strings p i m a lie on 4 3 2 1; on more, i m a
  * lie on 3 2 1 and the thumb takes the chord's root. Source: Carcassi's and later methods' usual rest; common practice.
  */
-const USUAL_PLANT: Readonly<Record<Exclude<PickFinger, 'p'>, number>> = { i: 3, m: 2, a: 1 };
+export const USUAL_PLANT: Readonly<Record<Exclude<PickFinger, 'p'>, number>> = { i: 3, m: 2, a: 1 };
 
 /** Strings that the thumb looks for a root on: the two or three farthest from the floor. */
-function bassStrings(stringCount: number): readonly number[] {
+export function bassStrings(stringCount: number): readonly number[] {
   return stringCount <= 4 ? [4, 3] : Array.from({ length: stringCount - 3 }, (_, index) => stringCount - index);
 }
 

@@ -912,6 +912,13 @@ const EDITIONS: readonly EditionRow[] = [
     'for baritone ukulele\nalso tenor ukulele, high G, same key, called high\nmelody m\n  tune ⟦4:12*⟧ . 1:0 .',
     'for baritone ukulele\nalso tenor ukulele, high G, same key, called high\nmelody m\n  tune 4:12 . 1:0 .',
   ],
+  // The fourth string lies above the third and the second. Source: the strings G4 C4 E4 A4.
+  [
+    'high',
+    'hint pattern.no-bass',
+    'for tenor ukulele, low G\nalso tenor ukulele, high G, same shapes, called high\npattern ⟦r⟧\n  pick 4p 3i 2m 1a',
+    'for tenor ukulele, low G\nalso tenor ukulele, high G, same shapes, called high\npattern r\n  pick 3p 2i 3p 1a',
+  ],
   ['six', 'hint pattern.strings-moved', `${SIX}pattern ⟦r⟧\n  pick 4p 3i 2m 1a`, `${SIX}pattern r\n  strum D D D D`],
   [
     'uke',
