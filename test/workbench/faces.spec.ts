@@ -1,3 +1,5 @@
+import { appendFile } from 'node:fs/promises';
+import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { textWidth } from '../../shared/engrave/text-width.ts';
 import { openSession, type Session, type WebEditor } from './session.ts';
@@ -7,11 +9,23 @@ import { type SheetPage, WorkbenchPage } from './workbench-page.ts';
 const LESSON = 'lanterns.lesson';
 const COMMAND = 'Handspan: Show the Sheet Beside the Lesson';
 
+/** Words in letters beyond the Latin ones, one of them with a sign that makes no letter of its own with the one before it. */
+const WORDS = `
+progression  song
+  | C | F | G7 | C |
+  words  свет, щу-ка, їжак, за\u0301-мок | әні, құс, Өвөл, үн | φως, χαρ-τί, Ψυ-χή | đèn giấy, Ổ, ự, Ở
+
+exercise  Ёлка
+  play  song
+  with  roll
+`;
+
 let session: Session;
 let sheet: SheetPage;
 
 beforeAll(async () => {
   session = await openSession({ editor: whichEditor() as WebEditor });
+  await appendFile(path.join(session.lessons, LESSON), WORDS);
   const workbench = new WorkbenchPage(session.page);
   await workbench.openFile(LESSON);
   await workbench.runCommand(COMMAND);
@@ -45,6 +59,8 @@ test('the browser sets each text as wide as the sheet reckons it', async () => {
       }));
   });
   expect(measured.length).toBeGreaterThan(50);
+  const texts = measured.map(({ text }) => text).join(' ');
+  for (const word of ['їжак,', 'Өвөл,', 'φως,', 'giấy,']) expect(texts).toContain(word);
   const wrong = measured.filter(({ text, role, size, bold, width }) => {
     const named = role === 'num' ? 'number' : role;
     if (named !== 'number' && named !== 'name' && named !== 'count' && named !== 'word') return true;
