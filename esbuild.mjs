@@ -49,6 +49,7 @@ await Promise.all([
   build({ ...page, conditions: ['worker'], entryPoints: { 'server.worker': 'server/worker.ts' } }),
   build(handOut),
   build({ ...page, entryPoints: { preview: 'client/preview/page.ts', 'preview-style': 'client/preview/page.css' } }),
+  build({ ...page, entryPoints: { paint: 'client/hand-out/picture-page/page.ts' } }),
   // What an interactive page is written with: it goes into the file that is handed out.
   build({ ...page, sourcemap: false, entryPoints: { 'hand-out-page': 'client/hand-out-page/page.ts' } }),
   build({ ...page, sourcemap: false, entryPoints: { 'hand-out-page': 'client/hand-out-page/page.css' } }),

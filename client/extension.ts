@@ -38,7 +38,7 @@ export function register(
   context.subscriptions.push(
     panels,
     new AlignOnLeave(client),
-    registerHandOut(client, started, context.globalState),
+    registerHandOut(client, started, context),
     commands.registerCommand('handspan.showSheet', () => panels.showForActiveEditor()),
     commands.registerCommand(SHOW_CANDIDATES, (place: unknown) => panels.showCandidates(place)),
     commands.registerCommand('handspan.playFromCursor', () => panels.playFromCursor()),

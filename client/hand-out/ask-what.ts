@@ -1,5 +1,7 @@
 import { type QuickPickItem, QuickPickItemKind, Uri, window } from 'vscode';
-import type { HandOutChoice, HandOutKind, HandOutOffer } from '../../server/protocol/hand-out.ts';
+import type { HandOutChoice, HandOutKind, HandOutOffer, PictureFormat } from '../../server/protocol/hand-out.ts';
+
+const FORMATS: readonly PictureFormat[] = ['svg', 'png'];
 
 /** What is handed out where nothing else is asked for. Pictures are light with a dark edge, which any footage lets be read. */
 export const USUAL_CHOICE: HandOutChoice = {
@@ -7,22 +9,34 @@ export const USUAL_CHOICE: HandOutChoice = {
   editions: 'own',
   page: { paper: 'a4', print: 'normal' },
   look: { ink: 'light', halo: true },
-  paints: false,
+  pictures: FORMATS,
 };
 
+/** What may be picked: kinds of files, pictures in each of their formats, and how all that is to be. */
+type What = Exclude<HandOutKind, 'pictures'> | PictureFormat | 'all editions' | 'letter' | 'large';
+
 interface WhatItem extends QuickPickItem {
-  readonly what?: HandOutKind | 'all editions' | 'letter' | 'large';
+  readonly what?: What;
 }
 
-/** Asks what to make, all in one list; nothing where the teacher turns away. `last` is what was chosen before. */
+/** What is to be known of each format of pictures. */
+const FORMAT_WORDS: Readonly<Record<PictureFormat, { readonly label: string; readonly description: string }>> = {
+  svg: { label: 'SVG', description: 'sharp in every size' },
+  png: { label: 'PNG', description: 'for programs that take no SVG' },
+};
+
+/**
+ * Asks what to make, all in one list; nothing where the teacher turns away. `editions` tells of them where there are several, `last` is
+ * what was chosen before.
+ */
 export async function askWhat(
-  offer: HandOutOffer,
+  kinds: HandOutOffer['kinds'],
+  editions: string | undefined,
   title: string,
   last: readonly string[] | undefined,
 ): Promise<{ readonly choice: HandOutChoice; readonly picked: readonly string[] } | undefined> {
-  const [own, ...further] = offer.editions;
   const before = last ?? ['pdf'];
-  const item = (what: NonNullable<WhatItem['what']>, label: string, description?: string): WhatItem => ({
+  const item = (what: What, label: string, description?: string): WhatItem => ({
     what,
     label,
     picked: before.includes(what),
@@ -31,13 +45,18 @@ export async function askWhat(
   const line = (label: string): WhatItem => ({ label, kind: QuickPickItemKind.Separator });
   const items = [
     line('Files'),
-    ...offer.kinds.map(({ kind, label }) => item(kind, label)),
+    ...kinds.flatMap(({ kind, label }) =>
+      kind === 'pictures'
+        ? FORMATS.map((format) => {
+            const words = FORMAT_WORDS[format];
+            return item(format, `${label} (${words.label})`, words.description);
+          })
+        : [item(kind, label)],
+    ),
     line('Paper'),
     item('letter', 'Letter paper', 'A4 otherwise'),
     item('large', 'Large print', 'text of 18 points'),
-    ...(further.length === 0
-      ? []
-      : [line('Editions'), item('all editions', 'All editions', `${further.join('; ')} beside ${own ?? ''}`)]),
+    ...(editions === undefined ? [] : [line('Editions'), item('all editions', 'All editions', editions)]),
   ];
   const chosen = await window.showQuickPick(items, {
     title,
@@ -46,15 +65,18 @@ export async function askWhat(
   });
   if (chosen === undefined) return undefined;
   const picked = new Set(chosen.flatMap(({ what }) => what ?? []));
-  const kinds = offer.kinds.flatMap(({ kind }) => (picked.has(kind) ? [kind] : []));
-  if (kinds.length === 0) {
+  const pictures = FORMATS.filter((format) => picked.has(format));
+  const isPicked = (kind: HandOutKind): boolean => (kind === 'pictures' ? pictures.length > 0 : picked.has(kind));
+  const chosenKinds = kinds.flatMap(({ kind }) => (isPicked(kind) ? [kind] : []));
+  if (chosenKinds.length === 0) {
     await window.showInformationMessage('No kind of file was chosen, so nothing was made.');
     return undefined;
   }
   return {
     choice: {
       ...USUAL_CHOICE,
-      kinds,
+      kinds: chosenKinds,
+      pictures,
       editions: picked.has('all editions') ? 'all' : 'own',
       page: { paper: picked.has('letter') ? 'letter' : 'a4', print: picked.has('large') ? 'large' : 'normal' },
     },
@@ -66,16 +88,14 @@ export async function askWhat(
 const OFFERED_FOLDER = 'handed-out';
 
 /**
- * Asks for a folder; `near` is the lesson, or the first of several. One beside it is offered: editors in a browser can choose among
- * folders that are there already, and not make one.
+ * Asks for a folder. One in the folder of the lessons is offered, where they are in one: editors in a browser can choose among folders
+ * that are there already, and not make one. `where` says where that would be.
  */
-export async function askFolder(near: Uri): Promise<Uri | undefined> {
-  // A lesson that was never saved is in no folder.
-  if (near.scheme === 'untitled') return chooseFolder(undefined);
-  const above = Uri.joinPath(near, '..');
+export async function askFolder(above: Uri | undefined, where: string): Promise<Uri | undefined> {
+  if (above === undefined) return chooseFolder(undefined);
   const offered = Uri.joinPath(above, OFFERED_FOLDER);
   const items = [
-    { label: `In the folder ${OFFERED_FOLDER}`, description: 'beside the lesson', folder: offered },
+    { label: `In the folder ${OFFERED_FOLDER}`, description: where, folder: offered },
     { label: 'In another folder…', folder: undefined },
   ];
   const picked = await window.showQuickPick(items, {

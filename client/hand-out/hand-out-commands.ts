@@ -1,24 +1,32 @@
 import { CancellationTokenSource, commands, Disposable, type Memento, Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { type HandedOut, type HandOutWish, handOut, handOutAsWished } from './hand-out.ts';
+import { type HandOutMeans, type HandOutWish, handOut, handOutAsWished, showRemarks } from './hand-out.ts';
 import { HandOutDesk } from './hand-out-desk.ts';
 import { HandOutView } from './hand-out-view.ts';
+import type { HandedOut } from './make-files.ts';
 
 /** The commands and the list of what a lesson can be handed out as. */
-export function registerHandOut(client: BaseLanguageClient, started: Promise<void>, memory: Memento): Disposable {
+export function registerHandOut(
+  client: BaseLanguageClient,
+  started: Promise<void>,
+  context: { readonly globalState: Memento; readonly extensionUri: Uri },
+): Disposable {
+  const { globalState: memory, extensionUri } = context;
   const desk = new HandOutDesk(client, started);
+  const means: HandOutMeans = { desk, memory, extensionUri };
   return Disposable.from(
-    new HandOutView(desk),
+    showRemarks(),
+    new HandOutView(desk, extensionUri),
     commands.registerCommand('handspan.handOut', async (asked?: unknown): Promise<HandedOut | undefined> => {
-      if (isWish(asked)) return handOutAsWished(desk, asked, new CancellationTokenSource().token);
+      if (isWish(asked)) return handOutAsWished(means, asked, new CancellationTokenSource().token);
       const uri = asked instanceof Uri ? asked : window.activeTextEditor?.document.uri;
-      if (uri !== undefined) await handOut(desk, memory, { uri, all: false });
+      if (uri !== undefined) await handOut(means, { uri, all: false });
       return undefined;
     }),
     commands.registerCommand('handspan.handOutFolder', async (asked?: unknown) => {
       const uri = asked instanceof Uri ? asked : folderInFront();
       if (uri === undefined) await window.showInformationMessage('Open a folder of lessons to hand them out.');
-      else await handOut(desk, memory, { uri, all: true });
+      else await handOut(means, { uri, all: true });
     }),
   );
 }

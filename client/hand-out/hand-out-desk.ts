@@ -11,11 +11,12 @@ import {
   type HandOutOffer,
   type ListedInFolder,
 } from '../../server/protocol/hand-out.ts';
+import { type LessonToHandOut, reasonOf } from './find-lessons.ts';
 
-/** A lesson that is to be handed out, as it is in the editor now, saved or not. */
-export interface LessonToHandOut {
-  readonly uri: Uri;
-  readonly text: string;
+/** A file's bytes, and what is to be said of it, a sentence each. */
+export interface MadeFile {
+  readonly bytes: Uint8Array;
+  readonly remarks: readonly string[];
 }
 
 /** What the service knows about handing out. */
@@ -39,29 +40,18 @@ export class HandOutDesk {
   }
 
   /** A file's bytes and what is to be said of it; nothing where the lesson does not yield it any more. */
-  async make(
-    lesson: LessonToHandOut,
-    choice: HandOutChoice,
-    name: string,
-  ): Promise<{ readonly bytes: Uint8Array; readonly remarks: readonly string[] } | undefined> {
+  async make(lesson: LessonToHandOut, choice: HandOutChoice, name: string): Promise<MadeFile | undefined> {
     await this.#started;
     const question: HandOutFileQuestion = { job: jobOf(lesson, choice), name };
-    const made = await this.#client.sendRequest<HandOutFileAnswer | null>(HAND_OUT_FILE_METHOD, question);
+    const made = await this.#client
+      .sendRequest<HandOutFileAnswer | null>(HAND_OUT_FILE_METHOD, question)
+      .catch((reason: unknown) => {
+        // The library puts the name of the request before what was said.
+        throw new Error(reasonOf(reason).replace(/^Request \S+ failed with message: /, ''));
+      });
     if (made === null) return undefined;
     const bytes = Uint8Array.from(atob(made.base64), (letter) => letter.charCodeAt(0));
     return { bytes, remarks: made.remarks };
-  }
-}
-
-/** The lesson's text as it stands in the editor, or else in its folder. Nothing where it cannot be read. */
-export async function lessonAt(uri: Uri): Promise<LessonToHandOut | undefined> {
-  const open = workspace.textDocuments.find((document) => document.uri.toString() === uri.toString());
-  if (open !== undefined) return { uri, text: open.getText() };
-  try {
-    const bytes = await workspace.fs.readFile(uri);
-    return { uri, text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
-  } catch {
-    return undefined;
   }
 }
 

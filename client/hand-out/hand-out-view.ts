@@ -3,6 +3,7 @@ import {
   type Disposable,
   EventEmitter,
   env,
+  ProgressLocation,
   type TextDocument,
   type TreeDataProvider,
   TreeItem,
@@ -13,8 +14,10 @@ import {
 } from 'vscode';
 import type { HandOutKind, HandOutOffer, ListedInFolder } from '../../server/protocol/hand-out.ts';
 import { USUAL_CHOICE } from './ask-what.ts';
+import { FileMaker } from './file-maker.ts';
+import { readLessons, reasonOf } from './find-lessons.ts';
 import { mayWrite } from './hand-out.ts';
-import { type HandOutDesk, type LessonToHandOut, lessonAt } from './hand-out-desk.ts';
+import type { HandOutDesk } from './hand-out-desk.ts';
 import { writeBelow } from './write-file.ts';
 
 /** The scheme of texts that are shown before they are written anywhere. */
@@ -44,13 +47,15 @@ export interface HandOutItem {
 /** The list beside the explorer: what the lesson in front yields, kind by kind. */
 export class HandOutView implements TreeDataProvider<Kind | HandOutItem> {
   readonly #desk: HandOutDesk;
+  readonly #extensionUri: Uri;
   readonly #changed = new EventEmitter<undefined>();
   readonly onDidChangeTreeData = this.#changed.event;
   readonly #disposables: readonly Disposable[];
   #shown: TextDocument | undefined;
 
-  constructor(desk: HandOutDesk) {
+  constructor(desk: HandOutDesk, extensionUri: Uri) {
     this.#desk = desk;
+    this.#extensionUri = extensionUri;
     const view = window.createTreeView('handspan.handOut', { treeDataProvider: this });
     const follow = (): void => {
       const document = window.activeTextEditor?.document;
@@ -98,10 +103,12 @@ export class HandOutView implements TreeDataProvider<Kind | HandOutItem> {
 
   getTreeItem(one: Kind | HandOutItem): TreeItem {
     if (one.of === 'kind') return new TreeItem(one.label, TreeItemCollapsibleState.Collapsed);
-    const item = new TreeItem(one.name, TreeItemCollapsibleState.None);
-    item.description = one.edition;
+    const [name = '', ...folders] = one.name.split('/').reverse();
+    const item = new TreeItem(name, TreeItemCollapsibleState.None);
+    // Of the folders of pictures the inner one says which frame they are for.
+    item.description = [...folders.slice(0, 1), one.edition].join(', ');
     item.contextValue = 'file';
-    item.tooltip = READABLE.has(one.kind) ? `${one.name}: click to look at it` : `${one.name}: click to make it`;
+    item.tooltip = READABLE.has(one.kind) ? `${one.name}: click to look at it` : `${one.name}: click to save it`;
     item.command = { command: 'handspan.handOutFile', title: 'Make and Open', arguments: [one] };
     return item;
   }
@@ -122,30 +129,49 @@ export class HandOutView implements TreeDataProvider<Kind | HandOutItem> {
   async #save(item: HandOutItem): Promise<void> {
     if (!(await mayWrite())) return;
     const own = item.name.slice(item.name.lastIndexOf('/') + 1);
-    const near = item.lesson.scheme === 'untitled' ? undefined : Uri.joinPath(item.lesson, '..', own);
-    const target = await window.showSaveDialog(near === undefined ? {} : { defaultUri: near });
+    // A lesson that was never saved is in no folder; one of the window is better than none.
+    const folder =
+      item.lesson.scheme === 'untitled' ? workspace.workspaceFolders?.[0]?.uri : Uri.joinPath(item.lesson, '..');
+    const target = await window.showSaveDialog(
+      folder === undefined ? {} : { defaultUri: Uri.joinPath(folder, own), title: `Save ${own}` },
+    );
     if (target === undefined) return;
     try {
-      const made = await this.#make(item.lesson, item.kind, item.name);
+      const made = await window.withProgress({ location: ProgressLocation.Notification, title: `Making ${own}` }, () =>
+        this.#make(item.lesson, item.kind, item.name),
+      );
       if (made === undefined) {
         await window.showInformationMessage(`The lesson does not yield ${own} any more; nothing was written.`);
         return;
       }
-      await writeBelow(Uri.joinPath(target, '..'), target.path.slice(target.path.lastIndexOf('/') + 1), made);
-      // Sheets and pages are shown by what the system has for them; an editor shows their bytes at best.
-      if (target.scheme === 'file') await env.openExternal(target);
-      else await window.showInformationMessage(`${own} is written.`);
+      const name = target.path.slice(target.path.lastIndexOf('/') + 1);
+      await writeBelow(Uri.joinPath(target, '..'), name, made);
+      await tellSaved(target, name);
     } catch (reason) {
-      await window.showErrorMessage(
-        `${own} could not be written: ${reason instanceof Error ? reason.message : reason}`,
-      );
+      await window.showErrorMessage(`${own} could not be written: ${reasonOf(reason)}`);
     }
   }
 
   async #make(uri: Uri, kind: HandOutKind, name: string): Promise<Uint8Array | undefined> {
-    const lesson: LessonToHandOut | undefined = await lessonAt(uri);
-    return lesson === undefined ? undefined : (await this.#desk.make(lesson, choiceFor(kind), name))?.bytes;
+    const {
+      lessons: [lesson],
+      complaints,
+    } = await readLessons([uri]);
+    if (lesson === undefined) throw new Error(complaints[0]);
+    const maker = new FileMaker(this.#desk, this.#extensionUri);
+    try {
+      return (await maker.make(lesson, choiceFor(kind), name))?.bytes;
+    } finally {
+      maker.dispose();
+    }
   }
+}
+
+/** Sheets and pages are shown by what the system has for them, where the file is on a disk; an editor shows their bytes at best. */
+async function tellSaved(target: Uri, name: string): Promise<void> {
+  const open = 'Open';
+  const answers = target.scheme === 'file' ? [open] : [];
+  if ((await window.showInformationMessage(`${name} is written.`, ...answers)) === open) await env.openExternal(target);
 }
 
 function choiceFor(kind: HandOutKind): typeof USUAL_CHOICE {

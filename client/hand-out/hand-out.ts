@@ -1,30 +1,22 @@
 import {
   type CancellationToken,
   commands,
+  type Disposable,
   type Memento,
   ProgressLocation,
-  RelativePattern,
-  type Uri,
+  Uri,
   window,
   workspace,
 } from 'vscode';
-import type { HandOutChoice, ListedInFolder } from '../../server/protocol/hand-out.ts';
+import type { HandOutChoice } from '../../server/protocol/hand-out.ts';
 import { askFolder, askWhat } from './ask-what.ts';
-import { type HandOutDesk, type LessonToHandOut, lessonAt } from './hand-out-desk.ts';
-import { isThere, writeBelow } from './write-file.ts';
+import { FileMaker } from './file-maker.ts';
+import { findLessons, readLessons } from './find-lessons.ts';
+import type { HandOutDesk } from './hand-out-desk.ts';
+import { type HandedOut, makeFiles } from './make-files.ts';
 
 /** Where the last choice is kept. */
 const LAST_CHOICE = 'handspan.handOut.last';
-
-/** What came of it, for who asked by a command of their own. */
-export interface HandedOut {
-  /** Names below the folder. */
-  readonly written: readonly string[];
-  readonly asBefore: number;
-  /** What is to be known of it, a sentence each. */
-  readonly notes: readonly string[];
-  readonly finished: boolean;
-}
 
 /** A wish that leaves nothing to ask: for key bindings and for tests. */
 export interface HandOutWish {
@@ -33,48 +25,77 @@ export interface HandOutWish {
   readonly to: Uri;
 }
 
-/** Hands out the lesson, or all lessons of the folder that it is in, where `all` says so. Asks what is to be made, and where. */
+/** What handing out needs of the extension. */
+export interface HandOutMeans {
+  readonly desk: HandOutDesk;
+  readonly memory: Memento;
+  readonly extensionUri: Uri;
+}
+
+/** Hands out the lesson, or all lessons of a folder where `all` says so. Asks what is to be made, and where. */
 export async function handOut(
-  desk: HandOutDesk,
-  memory: Memento,
+  { desk, memory, extensionUri }: HandOutMeans,
   { uri, all }: { readonly uri: Uri; readonly all: boolean },
 ): Promise<void> {
   if (!(await mayWrite())) return;
-  const found = await lessonsAt(uri, all);
-  const [first] = found;
+  const { lessons, complaints } = all ? await findLessons(uri) : await readLessons([uri]);
+  const [first] = lessons;
   if (first === undefined) {
-    await window.showInformationMessage('There is no lesson to hand out.');
+    await window.showInformationMessage(complaints[0] ?? `There is no lesson in ${workspace.asRelativePath(uri)}.`);
     return;
   }
-  const title = found.length === 1 ? 'Hand Out This Lesson' : `Hand Out ${found.length} Lessons`;
-  const offers = await Promise.all(found.map((lesson) => desk.offer(lesson)));
+  const title = all ? `Hand Out ${counted(lessons.length, 'Lesson')}` : 'Hand Out This Lesson';
+  const offers = await Promise.all(lessons.map((lesson) => desk.offer(lesson)));
   const editions = [...new Set(offers.flatMap((offer) => offer.editions))];
+  const hasSeveral = offers.some((offer) => offer.editions.length > 1);
   const kinds = offers[0]?.kinds ?? [];
-  const asked = await askWhat({ kinds, editions }, title, memory.get<readonly string[]>(LAST_CHOICE));
+  const further = !hasSeveral ? undefined : all ? 'of each lesson' : editions.join('; ');
+  const asked = await askWhat(kinds, further, title, memory.get<readonly string[]>(LAST_CHOICE));
   if (asked === undefined) return;
   await memory.update(LAST_CHOICE, asked.picked);
-  const to = await askFolder(first.uri);
+  const to = await askPlace(uri, all);
   if (to === undefined) return;
-  const result = await window.withProgress(
-    { location: ProgressLocation.Notification, title, cancellable: true },
-    (progress, stop) =>
-      makeFiles(desk, { lessons: found, choice: asked.choice, to }, stop, {
-        told: (message, increment) => progress.report({ message, increment }),
-        mayReplace,
-      }),
-  );
-  await tell(result, to);
+  const maker = new FileMaker(desk, extensionUri);
+  let result: HandedOut;
+  try {
+    result = await window.withProgress(
+      { location: ProgressLocation.Notification, title, cancellable: true },
+      (progress, stop) =>
+        makeFiles({ desk, maker }, { lessons, choice: asked.choice, to }, stop, {
+          told: (message, increment) => progress.report({ message, increment }),
+          mayReplace,
+        }),
+    );
+  } finally {
+    maker.dispose();
+  }
+  await tell({ ...result, notes: [...result.notes, ...complaints] }, to);
+}
+
+/** A lesson that was never saved is in no folder: the one that is open is as good as any. */
+function askPlace(uri: Uri, all: boolean): Promise<Uri | undefined> {
+  if (all) return askFolder(uri, 'beside the lessons');
+  if (uri.scheme !== 'untitled') return askFolder(Uri.joinPath(uri, '..'), 'beside the lesson');
+  const open = workspace.workspaceFolders?.[0];
+  return askFolder(open?.uri, `in ${open?.name ?? ''}`);
 }
 
 /** The same without a question; what is there already is replaced. */
 export async function handOutAsWished(
-  desk: HandOutDesk,
+  { desk, extensionUri }: Omit<HandOutMeans, 'memory'>,
   wish: HandOutWish,
   stop: CancellationToken,
 ): Promise<HandedOut> {
   if (!(await mayWrite())) return { written: [], asBefore: 0, notes: [NOT_TRUSTED], finished: false };
-  const lessons = (await Promise.all(wish.lessons.map((uri) => lessonAt(uri)))).flatMap((one) => one ?? []);
-  return makeFiles(desk, { ...wish, lessons }, stop, { told: () => undefined, mayReplace: async () => true });
+  const { lessons, complaints } = await readLessons(wish.lessons);
+  const maker = new FileMaker(desk, extensionUri);
+  try {
+    const listening = { told: () => undefined, mayReplace: async () => true };
+    const result = await makeFiles({ desk, maker }, { ...wish, lessons }, stop, listening);
+    return { ...result, notes: [...result.notes, ...complaints] };
+  } finally {
+    maker.dispose();
+  }
 }
 
 const NOT_TRUSTED = 'This folder is not trusted, so Handspan writes no files. Everything else works.';
@@ -89,90 +110,6 @@ export async function mayWrite(): Promise<boolean> {
   return false;
 }
 
-async function lessonsAt(uri: Uri, all: boolean): Promise<readonly LessonToHandOut[]> {
-  if (!all) return [await lessonAt(uri)].flatMap((one) => one ?? []);
-  const uris = await workspace.findFiles(new RelativePattern(uri, '**/*.lesson'));
-  uris.sort((one, other) => (one.path < other.path ? -1 : 1));
-  return (await Promise.all(uris.map((one) => lessonAt(one)))).flatMap((one) => one ?? []);
-}
-
-interface Listening {
-  told(message: string, increment: number): void;
-  mayReplace(count: number): Promise<boolean>;
-}
-
-interface Planned {
-  readonly lesson: LessonToHandOut;
-  readonly listed: ListedInFolder;
-  readonly folder: string;
-}
-
-async function makeFiles(
-  desk: HandOutDesk,
-  { lessons, choice, to }: { lessons: readonly LessonToHandOut[]; choice: HandOutChoice; to: Uri },
-  stop: CancellationToken,
-  listening: Listening,
-): Promise<HandedOut> {
-  const written: string[] = [];
-  const notes: string[] = [];
-  let asBefore = 0;
-  const ended = (finished: boolean): HandedOut => ({ written, asBefore, notes, finished });
-  try {
-    const planned = await plan(desk, lessons, choice, stop);
-    for (const { lesson, listed } of planned) notes.push(...leftOutOf(lesson, listed));
-    const names = planned.flatMap(({ folder, listed }) => listed.files.map(({ name }) => `${folder}/${name}`));
-    const there = await Promise.all(names.map((name) => isThere(to, name)));
-    const count = there.filter((one) => one).length;
-    if (stop.isCancellationRequested || (count > 0 && !(await listening.mayReplace(count)))) return ended(false);
-    for (const { lesson, listed, folder } of planned) {
-      for (const { name } of listed.files) {
-        if (stop.isCancellationRequested) return ended(false);
-        listening.told(`${folder}/${name}`, 100 / names.length);
-        const made = await desk.make(lesson, choice, name);
-        if (made === undefined || stop.isCancellationRequested) continue;
-        notes.push(...made.remarks.map((remark) => `${name}: ${remark}`));
-        if ((await writeBelow(to, `${folder}/${name}`, made.bytes)) === 'written') written.push(`${folder}/${name}`);
-        else asBefore += 1;
-      }
-    }
-    return ended(!stop.isCancellationRequested);
-  } catch (reason) {
-    // What the folder's own system says: full, not to be written to, gone.
-    notes.unshift(
-      `The files could not be made or written: ${reason instanceof Error ? reason.message : String(reason)}`,
-    );
-    return ended(false);
-  }
-}
-
-async function plan(
-  desk: HandOutDesk,
-  lessons: readonly LessonToHandOut[],
-  choice: HandOutChoice,
-  stop: CancellationToken,
-): Promise<readonly Planned[]> {
-  const planned: Planned[] = [];
-  const taken = new Set<string>();
-  for (const lesson of lessons) {
-    if (stop.isCancellationRequested) break;
-    const listed = await desk.list(lesson, choice);
-    if (listed === null) continue;
-    let folder = listed.folder;
-    for (let number = 2; taken.has(folder.toUpperCase()); number += 1) folder = `${listed.folder} ${number}`;
-    taken.add(folder.toUpperCase());
-    planned.push({ lesson, listed, folder });
-  }
-  return planned;
-}
-
-function leftOutOf({ uri }: LessonToHandOut, { leftOut }: ListedInFolder): readonly string[] {
-  const file = workspace.asRelativePath(uri);
-  return leftOut.map(
-    ({ line, title, edition, because }) =>
-      `${file}, line ${line}: ${title} was left out on ${edition} because of line ${because.line}: ${because.message}`,
-  );
-}
-
 async function mayReplace(count: number): Promise<boolean> {
   const replace = 'Replace';
   const what = count === 1 ? 'One of the files is' : `${count} of the files are`;
@@ -185,23 +122,50 @@ async function mayReplace(count: number): Promise<boolean> {
   );
 }
 
-async function tell({ written, asBefore, notes, finished }: HandedOut, to: Uri): Promise<void> {
-  const files = `${written.length} ${written.length === 1 ? 'file' : 'files'} written to ${to.path}, ${asBefore} as before.`;
-  const sentence = finished ? files : `Stopped: ${files}`;
-  const show = 'Show Folder';
-  if (notes.length === 0) {
-    if ((await window.showInformationMessage(sentence, show)) === show) await showFolder(to);
-    return;
-  }
-  const more = 'What Was Left Out';
-  if (
-    (await window.showWarningMessage(`${sentence} ${notes[0] ?? ''}`, ...(notes.length > 1 ? [more] : []))) === more
-  ) {
-    const document = await workspace.openTextDocument({ content: `${notes.join('\n')}\n` });
-    await window.showTextDocument(document);
-  }
+/** The scheme of texts that are shown and never saved: all is in the address. */
+const REMARKS_SCHEME = 'handspan-remarks';
+
+/** Lets remarks be shown as a text that nobody is asked to save. */
+export function showRemarks(): Disposable {
+  return workspace.registerTextDocumentContentProvider(REMARKS_SCHEME, {
+    provideTextDocumentContent: ({ query }) => `${query}\n`,
+  });
 }
 
-async function showFolder(folder: Uri): Promise<void> {
-  await commands.executeCommand(folder.scheme === 'file' ? 'revealFileInOS' : 'revealInExplorer', folder);
+const SHOW_FOLDER = 'Show Folder';
+const SHOW_ALL = 'Show All Remarks';
+
+async function tell(result: HandedOut, to: Uri): Promise<void> {
+  const { notes, failure } = result;
+  const [first, ...further] = notes;
+  const isSomething = result.written.length + result.asBefore > 0;
+  const done = failure !== undefined && !isSomething ? [] : [doneSentence(result, to)];
+  const told = first === undefined ? [] : [further.length === 0 ? first : `${first} (${further.length} more)`];
+  // What went wrong stands first: a short window shows no more.
+  const sentence = (failure === undefined ? [...done, ...told] : [...told, ...done]).join(' ');
+  const answers = [...(further.length > 0 ? [SHOW_ALL] : []), ...(isSomething ? [SHOW_FOLDER] : [])];
+  const show =
+    failure !== undefined
+      ? window.showErrorMessage
+      : first !== undefined
+        ? window.showWarningMessage
+        : window.showInformationMessage;
+  const answer = await show(sentence, ...answers);
+  if (answer === SHOW_FOLDER)
+    await commands.executeCommand(to.scheme === 'file' ? 'revealFileInOS' : 'revealInExplorer', to);
+  if (answer !== SHOW_ALL) return;
+  await window.showTextDocument(Uri.from({ scheme: REMARKS_SCHEME, path: '/Remarks.txt', query: notes.join('\n') }));
+}
+
+function doneSentence({ written, asBefore, finished, failure }: HandedOut, to: Uri): string {
+  const place = to.scheme === 'file' ? to.fsPath : to.path;
+  if (finished && written.length + asBefore === 0)
+    return 'Nothing of what was chosen is in the lesson, so no file was written.';
+  const before = asBefore === 0 ? '' : `, ${asBefore} as before`;
+  const files = `${counted(written.length, 'file')} written to ${place}${before}.`;
+  return finished || failure !== undefined ? files : `Stopped: ${files}`;
+}
+
+function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? '' : 's'}`;
 }

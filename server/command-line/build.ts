@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { realpath } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { dirname, join } from 'node:path';
-import { HAND_OUT_KINDS } from '../../shared/export/hand-out/hand-out-choice.ts';
+import { HAND_OUT_KINDS, PICTURE_FORMATS } from '../../shared/export/hand-out/hand-out-choice.ts';
 import type { Desk } from '../hand-out/desk.ts';
 import { deskThread } from '../hand-out/desk-threads.ts';
 import { choiceAsked } from './build/build-asked.ts';
@@ -48,7 +48,8 @@ Exit status: 0 all made, 1 lessons with errors, 2 wrong call, or something that 
     if (values.watch === true && values.json === true) throw new UsageError('say --watch or --json, not both');
     // It does not come with the packed extension.
     const paints = existsSync(join(__dirname, 'rasteriser.wasm'));
-    const asked = { paths: positionals, to: new OutputFolder(values.to), choice: choiceAsked(values, { paints }) };
+    const pictures = PICTURE_FORMATS.filter((format) => format !== 'png' || paints);
+    const asked = { paths: positionals, to: new OutputFolder(values.to), choice: choiceAsked(values, { pictures }) };
     if (!paints && asked.choice.kinds.includes('pictures'))
       terminal.complain('pictures are written as SVG alone: rasteriser.wasm does not come with this copy of Handspan');
     const stop = new AbortController();

@@ -5,6 +5,8 @@ import {
   type HandOutChoice,
   type HandOutKind,
   KIND_WORDS,
+  PICTURE_FORMATS,
+  type PictureFormat,
 } from '../../shared/export/hand-out/hand-out-choice.ts';
 import { openDocument } from '../../shared/lesson/document.ts';
 import { lessonOf } from '../../shared/lesson/model/lesson.ts';
@@ -56,6 +58,7 @@ function readChoice(value: unknown): HandOutChoice | undefined {
   const page = readPaper(fields?.page);
   const look = readFields(fields?.look);
   const kinds = Array.isArray(fields?.kinds) ? fields.kinds : undefined;
+  const formats = Array.isArray(fields?.pictures) ? fields.pictures : [];
   const name = readText(readFields(fields?.editions)?.name);
   const word = fields?.editions === 'all' || fields?.editions === 'own' ? fields.editions : undefined;
   const editions = name === undefined ? word : { name };
@@ -65,7 +68,7 @@ function readChoice(value: unknown): HandOutChoice | undefined {
     editions,
     page,
     look: { ink: look.ink === 'dark' ? 'dark' : 'light', halo: look.halo !== false },
-    paints: fields?.paints === true,
+    pictures: PICTURE_FORMATS.filter((format: PictureFormat) => formats.includes(format)),
   };
 }
 

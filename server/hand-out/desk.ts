@@ -104,10 +104,11 @@ export class HandOutDesk {
   }
 
   async #writers({ text, choice }: HandOutJob): Promise<FileWriters> {
-    const { page, look, kinds, paints } = choice;
+    const { page, look, kinds, pictures } = choice;
     const tools = await this.#host.tools();
     const faces = await tools.facesFor(text);
-    const paint = kinds.includes('pictures') && paints ? await this.#host.rasteriser() : undefined;
+    const paints = kinds.includes('pictures') && pictures.includes('png');
+    const paint = paints ? await this.#host.rasteriser() : undefined;
     const write = tools.pictureWriter(faces, look);
     return {
       ...NO_WRITERS,

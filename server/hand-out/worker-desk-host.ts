@@ -14,7 +14,8 @@ export function workerDeskHost(address: string, load: (script: string) => void):
       });
       return tools;
     },
-    rasteriser: () => Promise.reject(new Error('PNG pictures are painted by the command line only.')),
+    rasteriser: () =>
+      Promise.reject(new Error('This service paints no PNG pictures: ask for the SVG, and paint that.')),
   };
 }
 

@@ -1,4 +1,4 @@
-import type { HandOutChoice, HandOutKind } from '../../shared/export/hand-out/hand-out-choice.ts';
+import type { HandOutChoice, HandOutKind, PictureFormat } from '../../shared/export/hand-out/hand-out-choice.ts';
 import type { HandOutJob, Listed } from '../hand-out/desk.ts';
 
 // Requests to the server. They carry the lesson's text, so that lessons that are not open are handed out too; the editor's side writes
@@ -36,4 +36,4 @@ export interface HandOutFileAnswer {
   readonly remarks: readonly string[];
 }
 
-export type { HandOutChoice, HandOutJob, HandOutKind };
+export type { HandOutChoice, HandOutJob, HandOutKind, PictureFormat };

@@ -15,7 +15,7 @@ const CHOICE: HandOutChoice = {
   editions: 'own',
   page: { paper: 'a4', print: 'normal' },
   look: { ink: 'light', halo: true },
-  paints: false,
+  pictures: ['svg'],
 };
 
 function lesson(title: string, exercises: readonly string[] = ['Roll']): string {

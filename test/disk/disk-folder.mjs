@@ -21,6 +21,8 @@ export function diskFolder(folder) {
   return {
     /** @param {string} editorPath */
     async stat(editorPath) {
+      // The editor's own dialogs ask for what is above the folder, and let nobody choose it where nothing is.
+      if (editorPath === '/') return { type: DIRECTORY, ctime: 0, mtime: 0, size: 0 };
       await containedPath(folder, editorPath);
       const entry = await kindOf(lexical(folder, editorPath));
       return { type: entry.type, ctime: entry.stats.ctimeMs, mtime: entry.stats.mtimeMs, size: entry.stats.size };
@@ -28,6 +30,7 @@ export function diskFolder(folder) {
 
     /** @param {string} editorPath */
     async list(editorPath) {
+      if (editorPath === '/') return [[path.basename(folder), DIRECTORY]];
       const place = await containedPath(folder, editorPath);
       const names = (await readdir(place)).filter((name) => !name.endsWith(UNFINISHED_SUFFIX));
       /** @type {[string, number][]} */

@@ -143,6 +143,12 @@ describe('nothing outside the folder', () => {
 });
 
 describe('reading and writing', () => {
+  test('above the folder there is the folder and nothing else, as dialogs of the editor ask', async () => {
+    expect(await (await ask('GET', 'stat', { path: '/' })).json()).toMatchObject({ type: 2 });
+    expect(await (await ask('GET', 'list', { path: '/' })).json()).toEqual([['lessons', 2]]);
+    expect(await refusalOf(ask('GET', 'stat', { path: '/secret.txt' }))).toEqual([404, 'FileNotFound']);
+  });
+
   test('tells files, folders and links', async () => {
     await symlink(path.join(folder, 'a.lesson'), path.join(folder, 'link'));
     const entries: unknown = await (await ask('GET', 'list', { path: '/lessons' })).json();

@@ -22,7 +22,7 @@ const JOB: HandOutJob = {
     editions: 'all',
     page: { paper: 'a4', print: 'normal' },
     look: { ink: 'light', halo: true },
-    paints: false,
+    pictures: ['svg'],
   },
 };
 

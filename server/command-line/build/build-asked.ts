@@ -23,7 +23,7 @@ const INKS = ['light', 'dark'] as const;
 /** What is asked for; a `UsageError` for a word that means nothing. */
 export function choiceAsked(
   { as, edition, paper, print, ink }: ChoiceWords,
-  { paints }: Pick<HandOutChoice, 'paints'>,
+  { pictures }: Pick<HandOutChoice, 'pictures'>,
 ): HandOutChoice {
   return {
     kinds: as === undefined ? HAND_OUT_KINDS : kindsAsked(as),
@@ -33,7 +33,7 @@ export function choiceAsked(
       print: oneOf('--print', PRINTS, print ?? 'normal'),
     },
     look: { ink: oneOf('--ink', INKS, ink ?? 'light'), halo: true },
-    paints,
+    pictures,
   };
 }
 

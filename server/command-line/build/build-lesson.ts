@@ -125,8 +125,8 @@ function noted({ kind, edition }: ListedFile, ownEdition: string, hash: string):
 }
 
 /** Everything that the bytes of a lesson's files depend on. */
-function keyOf({ called, text, choice: { page, look, paints } }: HandOutJob): string {
-  const all = JSON.stringify([version, called, text, page.paper, page.print, look.ink, look.halo, paints]);
+function keyOf({ called, text, choice: { page, look, pictures } }: HandOutJob): string {
+  const all = JSON.stringify([version, called, text, page.paper, page.print, look.ink, look.halo, pictures]);
   return createHash('sha256').update(all).digest('hex');
 }
 

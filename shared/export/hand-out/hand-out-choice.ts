@@ -17,6 +17,10 @@ export const KIND_WORDS: Readonly<Record<HandOutKind, string>> = {
   chapters: 'Chapters of the video',
 };
 
+/** Outlines, sharp at every size; or dots, for programs that take no outlines. */
+export const PICTURE_FORMATS = ['svg', 'png'] as const;
+export type PictureFormat = (typeof PICTURE_FORMATS)[number];
+
 /** What is asked of a lesson. Plain data: it goes to workers and into keys. */
 export interface HandOutChoice {
   readonly kinds: readonly HandOutKind[];
@@ -24,6 +28,6 @@ export interface HandOutChoice {
   readonly editions: 'own' | 'all' | { readonly name: string };
   readonly page: PaperChoice;
   readonly look: PictureLook;
-  /** True for pictures as PNG beside SVG. */
-  readonly paints: boolean;
+  /** What pictures are written as. */
+  readonly pictures: readonly PictureFormat[];
 }

@@ -9,7 +9,7 @@ import { type LessonPicture, picturesOf } from '../pictures/lesson-pictures.ts';
 import { textTabOf } from '../text-tab/text-tab.ts';
 import { timelineJsonOf } from '../timeline-json.ts';
 import { fileWords, freeName } from './file-words.ts';
-import type { HandOutChoice, HandOutKind } from './hand-out-choice.ts';
+import { type HandOutChoice, type HandOutKind, PICTURE_FORMATS } from './hand-out-choice.ts';
 import { type LeftOutExercise, type SoundPart, soundPart } from './sound-part.ts';
 
 /** A file as it is made, and what its reader should know of it. */
@@ -191,17 +191,14 @@ function pictureFiles(
     picturesOf(document, edition, { frame }).flatMap((picture): readonly HandOutFile[] => {
       const path = `pictures${suffix}/${frame}/${picture.name}`;
       const file = { kind: 'pictures', edition: edition.name } as const;
-      const svg: HandOutFile = {
+      return PICTURE_FORMATS.filter((format) => choice.pictures.includes(format)).map((format) => ({
         ...file,
-        name: `${path}.svg`,
-        make: (writers) => writers.svg(picture),
-      };
-      if (!choice.paints) return [svg];
-      const make: HandOutFile['make'] = (writers) => {
-        const drawn = writers.svg(picture);
-        return { ...drawn, content: writers.png(drawn.content) };
-      };
-      return [svg, { ...file, name: `${path}.png`, make }];
+        name: `${path}.${format}`,
+        make: (writers) => {
+          const drawn = writers.svg(picture);
+          return format === 'svg' ? drawn : { ...drawn, content: writers.png(drawn.content) };
+        },
+      }));
     }),
   );
 }

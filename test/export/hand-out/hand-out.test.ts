@@ -11,7 +11,7 @@ const ALL: HandOutChoice = {
   editions: 'all',
   page: { paper: 'a4', print: 'normal' },
   look: { ink: 'light', halo: true },
-  paints: true,
+  pictures: ['svg', 'png'],
 };
 
 function handOut(text: string, choice: Partial<HandOutChoice> = {}, called = 'first') {

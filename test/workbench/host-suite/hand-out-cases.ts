@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
-import type { HandedOut, HandOutWish } from '../../../client/hand-out/hand-out.ts';
+import type { HandOutWish } from '../../../client/hand-out/hand-out.ts';
+import type { HandedOut } from '../../../client/hand-out/make-files.ts';
 import { type HostCase, holds, same } from './check.ts';
 import { folderUri, showLesson, showNewLesson } from './lessons.ts';
 
@@ -8,7 +9,7 @@ const CHOICE: HandOutWish['choice'] = {
   editions: 'own',
   page: { paper: 'a4', print: 'normal' },
   look: { ink: 'light', halo: true },
-  paints: false,
+  pictures: ['svg'],
 };
 
 function handOut(lesson: vscode.TextEditor, to: vscode.Uri, choice = CHOICE): Thenable<HandedOut> {
