@@ -29,7 +29,11 @@ export function checkSum(report: Report, planned: PlannedBar, full: Rational): v
   const where = planned.number === undefined ? 'from the count it begins on' : `in ${printMeter(meter)}`;
   const told = `${name} has ${tellBeats(written, meter)}; ${where} it has ${beats(full)}. It is ${difference} too`;
   if (!isLong) {
-    report('error', 'bar.too-short', span, `${told} short.`, lengthening(planned, beats(missing)));
+    const why =
+      sum === 'repeat-short'
+        ? ' This repeat goes back to a full bar, not to the pickup: it is full, too, or has endings, of which only the last leaves room for the pickup.'
+        : '';
+    report('error', 'bar.too-short', span, `${told} short.${why}`, lengthening(planned, beats(missing)));
     return;
   }
   const room = Math.floor(beats(full));

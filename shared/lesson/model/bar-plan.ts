@@ -1,6 +1,8 @@
 import { barLength, beatLength, beatsPerBar, countLength, isCompound, type Meter } from '../../theory/meter.ts';
 import { compare, isWhole, minus, over, type Rational, rational, times, ZERO } from '../../theory/rational.ts';
 import type { BarItem, ProgressionStatement, WrittenBar } from '../syntax/statement.ts';
+import { endingsOf } from './bar-endings.ts';
+import { type OrderedBar, returnsOf } from './played-order.ts';
 
 /** A chord, or silence, with its time in the bar. `chord` may go on from the bar before: then the item is a lone beat. */
 export interface PlannedItem {
@@ -9,8 +11,11 @@ export interface PlannedItem {
   readonly length: Rational;
 }
 
-/** `fits`: adds up. `pickup-short`: short by the pickup, which is right at the end and before a closing repeat. */
-export type BarSum = 'fits' | 'pickup-short' | 'too-short' | 'too-long' | 'uneven';
+/**
+ * `fits`: adds up. `pickup-short`: short by the pickup, which is right at the end and before a repeat that goes back to the pickup.
+ * `repeat-short`: short by the pickup before a repeat that goes back to a full bar, whose first beat would come too early.
+ */
+export type BarSum = 'fits' | 'pickup-short' | 'repeat-short' | 'too-short' | 'too-long' | 'uneven';
 
 export interface PlannedBar {
   readonly bar: WrittenBar;
@@ -36,14 +41,30 @@ export function planBars(statement: ProgressionStatement, usual: Meter): readonl
   const all = statement.lines.flatMap((line, index) =>
     line.bars.map((bar, indexInLine) => ({ bar, line: index, indexInLine })),
   );
+  const returns = pickup === undefined ? new Map<number, number>() : returnsOf(orderedBars(all));
   all.forEach(({ bar, line, indexInLine }, index) => {
     meter = bar.meter?.meter ?? meter;
     const isPickup = index === 0 && pickup !== undefined;
-    const mayBeShort = pickup !== undefined && (index === all.length - 1 || bar.closes?.text.startsWith(':') === true);
+    const goesTo = returns.get(index);
+    const mayBeShort = goesTo !== undefined || index === all.length - 1;
     const plan = planBar(bar, meter, isPickup ? pickup : undefined, mayBeShort ? pickup : undefined);
-    planned.push({ bar, meter, line, indexInLine, ...(isPickup ? {} : { number: number++ }), ...plan });
+    const isEarly = plan.sum === 'pickup-short' && goesTo !== undefined && goesTo > 0;
+    const sum = isEarly ? { sum: 'repeat-short' as const } : {};
+    planned.push({ bar, meter, line, indexInLine, ...(isPickup ? {} : { number: number++ }), ...plan, ...sum });
   });
   return planned;
+}
+
+function orderedBars(all: readonly { readonly bar: WrittenBar }[]): readonly OrderedBar[] {
+  const endings = endingsOf(all);
+  return all.map(({ bar: { opens, closes } }, index): OrderedBar => {
+    const ending = endings[index];
+    return {
+      opens: opens?.text.endsWith(':') === true,
+      closes: closes?.text.startsWith(':') === true,
+      ...(ending === undefined ? {} : { ending }),
+    };
+  });
 }
 
 /** Length of the bar before the first full one, where the count starts later than 1. */

@@ -83,6 +83,13 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundT
     faults.push({ code: 'count.beyond-meter', span: surplus, message });
     surplus = undefined;
   };
+  const tellShort = (said: number, before: number): void => {
+    faults.push({
+      code: 'count.bar-short',
+      span: row.columns[before - 1]?.word.span ?? row.span,
+      message: `${name()} is ${byCounts(countsInBar - said)} too short: it is counted to ${said}, and in ${printMeter(meter)} to ${countsInBar}.`,
+    });
+  };
   for (let index = 0; index < row.columns.length; ) {
     const column = row.columns[index];
     if (column === undefined) break;
@@ -92,12 +99,10 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundT
       const counted = times(unit, rational(said));
       const before = roundTo(row, index, startsAt, cameRoundTo);
       const isRestOfPickup = before !== undefined && said > 0 && compare(counted, before) === 0;
-      if (said < countsInBar && !isRestOfPickup && !(barStart.numerator < 0 && said === 0)) {
-        faults.push({
-          code: 'count.bar-short',
-          span: row.columns[index - 1]?.word.span ?? row.span,
-          message: `${name()} is ${byCounts(countsInBar - said)} too short: it is counted to ${said}, and in ${printMeter(meter)} to ${countsInBar}.`,
-        });
+      // What comes before the first number is told where it is read.
+      const isUnread = firsts.length === 1 && row.columns[0]?.counts === undefined;
+      if (said < countsInBar && !isUnread && !isRestOfPickup && !(barStart.numerator < 0 && said === 0)) {
+        tellShort(said, index);
       }
       tellSurplus();
       bar += 1;
@@ -142,6 +147,10 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundT
     expected = to + 1;
     index += parts;
   }
+  // A pattern may end within a bar; but where it has a pickup and goes back to a full bar, that one would come too early.
+  const back = roundTo(row, row.columns.length, startsAt, cameRoundTo);
+  if (startsAt.numerator > 0 && back?.numerator === 0 && expected - 1 < countsInBar)
+    tellShort(expected - 1, row.columns.length);
   tellSurplus();
   return { columns, length: end, startsAt, firsts, bars: Math.max(0, bar - firstBar + 1), faults };
 }

@@ -63,6 +63,15 @@ export function playedOrder(bars: readonly OrderedBar[]): readonly number[] {
   return order;
 }
 
+/** By each bar that closes a repeat, the bar that it goes back to, both as places in the written order. */
+export function returnsOf(bars: readonly OrderedBar[]): ReadonlyMap<number, number> {
+  const returns = new Map<number, number>();
+  for (const { from, end } of repeatsIn(bars)) {
+    for (let at = from; at <= end; at += 1) if (bars[at]?.closes === true) returns.set(at, from);
+  }
+  return returns;
+}
+
 interface WrittenEnding {
   readonly numbers: readonly number[];
   /** First and last bar. */

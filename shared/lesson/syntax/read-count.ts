@@ -1,5 +1,5 @@
 import { readBarSign, readEnding, readTimes } from './read-bars.ts';
-import { type Reading, report, type WordLine } from './reading.ts';
+import { type Piece, type Reading, replacing, report, type WordLine } from './reading.ts';
 import type { CountRow, CountSign, CountWord } from './statement.ts';
 
 /** `1 & 2 &`, `1-2 la li`, with bar lines, repeats and endings between. Times are worked out later, when the meter is known. */
@@ -21,6 +21,7 @@ export function readCountRow(reading: Reading, line: WordLine): CountRow {
         continue;
       }
     }
+    if (outOfPlace(reading, piece)) continue;
     const number = /^(\d{1,2})(?:-(\d{1,2}))?$/.exec(piece.text);
     if (number === null) columns.push({ word: piece });
     else {
@@ -45,8 +46,22 @@ export function readCountRow(reading: Reading, line: WordLine): CountRow {
       'error',
       'count.start',
       first.word.span,
-      `A count begins with a number; ${first.word.text} has none before it to split.`,
+      `A count begins with a number; ${first.word.text} has none before it to split. Name the count that it belongs to, as in 4 ${first.word.text}, with a mark for each.`,
     );
   }
   return { span: line.span, keyword: line.keyword, columns, signs };
+}
+
+/** An ending that no bar line stands before, or `x3` that no repeat does: told with the way out, and counted as nothing. */
+function outOfPlace(reading: Reading, piece: Piece): boolean {
+  const { text, span } = piece;
+  if (readEnding(piece) !== undefined) {
+    const message = `An ending begins behind a bar line: | ${text}.`;
+    report(reading, 'error', 'count.ending', span, message, replacing(span, `| ${text}`));
+    return true;
+  }
+  if (readTimes(piece) === undefined) return false;
+  const message = `${text} says how often a repeat is played, and stands behind it: :| ${text}.`;
+  report(reading, 'error', 'count.times', span, message, replacing(span, `:| ${text}`));
+  return true;
 }

@@ -209,7 +209,7 @@ describe('rhythm', () => {
   test.each([
     ['the last bar a beat short', '| C | C | C / / |'],
     ['the last bar full', '| C | C | C / / / |'],
-    ['a bar before a closing repeat a beat short', '| C |: C | C / / :| C |'],
+    ['a bar before a closing repeat a beat short', '|: C | C | C / / :| C |'],
   ])('C-2 must: a pickup of one beat is no fault, nor is %s', (_name, bars) => {
     expect(faultsIn(`progression v\n  count 4\n  ${bars}`)).toEqual([]);
   });

@@ -337,6 +337,26 @@ const PROGRESSIONS: readonly Row[] = [
     'progression v\n  count 3\n  | C / | C | C / |',
     'progression v\n  | C / / / | C |',
   ],
+  // A repeat back to the first full bar: its last bar is full as well, or the downbeat comes a beat early. The pickup is short once,
+  // at the very end. Source: notation practice for upbeats; common practice, no source.
+  [
+    'error bar.too-short',
+    'progression v\n  count 4\n  | C |: F | ⟦C / /⟧ :| F | C / / |',
+    'progression v\n  count 4\n  |: C | F | C / / :| F | C / / |',
+    'progression v\n  count 4\n  | C |: F | C / / / :| F | C / / |',
+  ],
+  [
+    'error bar.too-short',
+    'progression v\n  count 4\n  | C |: F | 1st ⟦C / /⟧ :| 2nd C / / |',
+    'progression v\n  count 4\n  | C |: F | 1st C :| 2nd C / / |',
+    'progression v\n  count 4\n  | C |: F | 1st C / / / :| 2nd C / / |',
+  ],
+  [
+    'error bar.too-short',
+    'progression v\n  count 4\n  | C | F | C / / :| F | ⟦C / /⟧ :|',
+    'progression v\n  count 4\n  | C | F | C / / :| F | C / / |',
+    'progression v\n  count 4\n  | C | F | C / / :| F | C / / / :|',
+  ],
   ['warning repeat.open', 'progression v\n  ⟦|:⟧ C | F |', 'progression v\n  |: C | F :|'],
   ['warning repeat.times', 'progression v\n  |:⟦ C ⟧:| x1', 'progression v\n  |: C :| x2'],
   ['error words.no-bars', 'progression v\n  ⟦words la la⟧\n  | C |', 'progression v\n  | C |\n  words la la'],
@@ -378,6 +398,29 @@ const GRIDS: readonly Row[] = [
     'error count.bar-short',
     'pattern r\n  count 4 |: 1 2 3 4 | 1 2 ⟦3⟧ :| 1-4\n  strum D D D D D D D D D',
     'pattern r\n  count |: 4 | 1 2 3 4 | 1 2 3 :| 1-4\n  strum D D D D D D D D D',
+  ],
+  [
+    'error count.bar-short',
+    'pattern r\n  count 4 |: 1 2 3 4 | 1 2 ⟦3⟧ :|\n  strum D D D D D D D D',
+    'pattern r\n  count |: 4 | 1 2 3 4 | 1 2 3 :|\n  strum D D D D D D D D',
+  ],
+  [
+    'error count.ending',
+    'pattern r\n  count ⟦1st⟧ 1 2 3 4 :| 2nd 1-4 ||\n  strum D D D D D',
+    'pattern r\n  count | 1st 1 2 3 4 :| 2nd 1-4 ||\n  strum D D D D D',
+    'pattern r\n  count | 1st 1 2 3 4 :| 2nd 1-4 ||\n  strum D D D D D',
+  ],
+  [
+    'error count.ending',
+    'pattern r\n  count |: 1 2 3 4 ⟦1st⟧ 1-4 :| 2nd 1-4\n  strum D D D D D D',
+    'pattern r\n  count |: 1 2 3 4 | 1st 1-4 :| 2nd 1-4\n  strum D D D D D D',
+    'pattern r\n  count |: 1 2 3 4 | 1st 1-4 :| 2nd 1-4\n  strum D D D D D D',
+  ],
+  [
+    'error count.times',
+    'pattern r\n  count |: 1 2 3 4 ⟦x3⟧\n  strum D D D D',
+    'pattern r\n  count |: 1 2 3 4 :| x3\n  strum D D D D',
+    'pattern r\n  count |: 1 2 3 4 :| x3\n  strum D D D D',
   ],
   [
     'hint count.thirds',
