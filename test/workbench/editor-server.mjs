@@ -8,12 +8,16 @@ import { serveDisk } from '../disk/disk-server.mjs';
 import { EDITOR_BUILDS, layOutBuild } from './editor-builds.mjs';
 import { bundleForEditor, stageHelper, stageProduct } from './staged-extensions.mjs';
 
+/** The scheme of the folder, unless a test wants another. */
+const DISK_SCHEME = 'handspan-disk';
+
 /**
  * @typedef {object} EditorOptions
  * @property {keyof typeof EDITOR_BUILDS} editor
  * @property {string} lessons the folder to open; what is saved in the editor is written there
  * @property {readonly string[]} [helpers] further extensions of the tests, relative to the project
  * @property {string} [suite] a module with a run() that the extension host calls
+ * @property {string} [scheme] under which the editor sees the folder
  * @property {number} [port] wished for; a free one is taken when somebody else has it
  *
  * @typedef {{ readonly address: string, readonly plainAddress: string, close(): Promise<void> }} EditorServer
@@ -25,7 +29,7 @@ import { bundleForEditor, stageHelper, stageProduct } from './staged-extensions.
  * @param {EditorOptions} options
  * @returns {Promise<EditorServer>}
  */
-export async function serveEditor({ editor, lessons, helpers = [], suite, port: wishedPort }) {
+export async function serveEditor({ editor, lessons, helpers = [], suite, scheme = DISK_SCHEME, port: wishedPort }) {
   const scratch = await mkdtemp(path.join(tmpdir(), 'handspan-editor-'));
   const builds = path.join(scratch, 'builds');
   const helping = path.join(scratch, 'helping');
@@ -38,7 +42,8 @@ export async function serveEditor({ editor, lessons, helpers = [], suite, port: 
   // The way to the disk stands in the helper's manifest, so that the folder keeps one address from start to start and
   // no address in the browser's history carries the token.
   await stageHelper('test/disk/extension', path.join(helping, 'disk'), {
-    diskServer: { address: disk.address, token: disk.token },
+    activationEvents: [`onFileSystem:${scheme}`],
+    diskServer: { address: disk.address, token: disk.token, scheme },
   });
   for (const helper of helpers) await stageHelper(helper, path.join(helping, path.basename(helper)));
   const suiteFile = path.join(product, 'suite.js');
@@ -54,7 +59,7 @@ export async function serveEditor({ editor, lessons, helpers = [], suite, port: 
       host: '127.0.0.1',
       port,
       extensionPaths: [helping],
-      folderUri: `handspan-disk:/${encodeURIComponent(path.basename(lessons))}`,
+      folderUri: `${scheme}:/${encodeURIComponent(path.basename(lessons))}`,
       ...(suite === undefined ? {} : { extensionDevelopmentPath: product, extensionTestsPath: suiteFile }),
     }),
   );

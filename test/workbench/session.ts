@@ -38,17 +38,20 @@ export interface SessionOptions {
   readonly suite?: string;
   /** The folder that is copied for the session, relative to the project. */
   readonly lessonsFrom?: string;
+  /** The scheme under which the editor sees the folder, where it is to be another than usual. */
+  readonly scheme?: string;
   /** Called on the page before the editor is loaded. */
   readonly prepare?: (page: Page) => Promise<void>;
 }
 
 export async function openSession(options: SessionOptions): Promise<Session> {
-  const { editor, helpers = [], suite, lessonsFrom = 'test/workbench/lessons', prepare } = options;
+  const { editor, helpers = [], suite, lessonsFrom = 'test/workbench/lessons', scheme, prepare } = options;
   const scratch = await realpath(await mkdtemp(path.join(tmpdir(), 'handspan-lessons-')));
   const lessons = path.join(scratch, 'lessons');
   await cp(path.join(PROJECT_ROOT, lessonsFrom), lessons, { recursive: true });
   await useSettings(lessons, {});
-  const server = await serveEditor({ editor, lessons, helpers, ...(suite === undefined ? {} : { suite }) });
+  const asked = { ...(suite === undefined ? {} : { suite }), ...(scheme === undefined ? {} : { scheme }) };
+  const server = await serveEditor({ editor, lessons, helpers, ...asked });
   const browser = await chromium.launch({ executablePath: await findChromium(), args: BROWSER_ARGUMENTS });
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
   const strangers = await refuseStrangers(context);

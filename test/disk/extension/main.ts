@@ -1,9 +1,6 @@
 import * as vscode from 'vscode';
 import { type DiskAddress, diskCalls } from './disk-calls.ts';
 
-/** The scheme under which the editor sees the folder. */
-const SCHEME = 'handspan-disk';
-
 const CHANGE_TYPES = {
   created: vscode.FileChangeType.Created,
   changed: vscode.FileChangeType.Changed,
@@ -11,7 +8,8 @@ const CHANGE_TYPES = {
 } as const;
 
 export function activate(context: vscode.ExtensionContext): void {
-  const calls = diskCalls(context.extension.packageJSON.diskServer as DiskAddress);
+  const server = context.extension.packageJSON.diskServer as DiskAddress & { readonly scheme: string };
+  const calls = diskCalls(server);
   const changed = new vscode.EventEmitter<vscode.FileChangeEvent[]>();
   const stop = new AbortController();
 
@@ -33,11 +31,14 @@ export function activate(context: vscode.ExtensionContext): void {
   context.subscriptions.push(
     changed,
     new vscode.Disposable(() => stop.abort()),
-    vscode.workspace.registerFileSystemProvider(SCHEME, provider, { isCaseSensitive: true }),
+    vscode.workspace.registerFileSystemProvider(server.scheme, provider, { isCaseSensitive: true }),
   );
   void calls.followChanges(stop.signal, (changes) => {
     changed.fire(
-      changes.map(({ kind, path }) => ({ type: CHANGE_TYPES[kind], uri: vscode.Uri.from({ scheme: SCHEME, path }) })),
+      changes.map(({ kind, path }) => ({
+        type: CHANGE_TYPES[kind],
+        uri: vscode.Uri.from({ scheme: server.scheme, path }),
+      })),
     );
   });
 }
