@@ -42,7 +42,7 @@ export function checkLengths(
   for (const pass of passes) checkRunning(statement, pass, tellOnce);
   for (const { members } of [...statement.with, ...(statement.each === undefined ? [] : [statement.each])]) {
     for (const member of members) {
-      if (member.names.length > 1) checkTogether(scope, statement, member.names, tellOnce);
+      if (member.names.length > 1) checkTogether(scope, statement, passes, member.names, tellOnce);
     }
   }
   if (statement.each !== undefined && statement.play === undefined)
@@ -130,9 +130,18 @@ function restarting(statement: ExerciseStatement, at: 'bar' | 'chord'): Fix {
 }
 
 /** `roll + climb`: the shorter of two that begin together is played once and waits for the longer. */
-function checkTogether(scope: Scope, statement: ExerciseStatement, names: readonly Word[], tellOnce: TellOnce): void {
+function checkTogether(
+  scope: Scope,
+  statement: ExerciseStatement,
+  passes: readonly LaidOut[],
+  names: readonly Word[],
+  tellOnce: TellOnce,
+): void {
   const meter = statement.meter?.meter ?? scope.setting('meter');
-  const [grids] = turnsOf(scope, [{ names, times: 1, span: names[0]?.span ?? statement.span }]);
+  const [named] = turnsOf(scope, [{ names, times: 1, span: names[0]?.span ?? statement.span }]);
+  // One whose repeats are those of the bars is not played out: it is as long as it is written.
+  const placed = passes.flatMap(({ placements }) => placements.map(({ grid }) => grid));
+  const grids = named?.map((grid) => placed.find(({ statement }) => statement === grid.statement) ?? grid);
   if (grids === undefined) return;
   // Over single chords each begins on its count in a bar of its own.
   const lengths =

@@ -20,6 +20,10 @@ const SHAPES = 'chord C 0-0-0-3\nchord F 2-0-1-0\nchord G7 0-2-1-2\n';
 /** What the exercises of the table play. */
 const BASE = `${SHAPES}${FOUR}${ROLL}`;
 
+/** A pattern of two bars, and a tune of two that come round. */
+const TWO_BARS =
+  'pattern s\n  count 1 2 3 4 | 1 2 3 4\n  strum D D D D D D D D\nmelody m\n  count |: 1-2 3-4 | 1-2 3-4 :|\n  tune 1:3 1:0 1:0 1:3\n';
+
 /** From the third fret to the twelfth in an eighth. */
 const JUMP =
   'chord C 5-4-3-3\nchord F 14-12-13-12\nprogression v\n  | C F |\npattern r\n  count 1 & 2 & 3 & 4 &\n  pick 4 3 2 1 4 3 2 1\n';
@@ -790,6 +794,12 @@ const EXERCISES: readonly Row[] = [
     'hint pattern.rests',
     `${BASE}pattern i\n  count 1 2 3\n  strum D U U\nexercise e\n  over C\n  each ⟦i⟧`,
     `${BASE}pattern i\n  count 1 2 3-4\n  strum D U U\nexercise e\n  over C\n  each i`,
+  ],
+  // Its repeat is that of the bars, so that the tune is two bars long, or four where it is played out.
+  [
+    'hint pattern.rests',
+    `${SHAPES}progression w\n  | C | F | C | F |\n${TWO_BARS}exercise e\n  play w\n  with ⟦s⟧ + m`,
+    `${SHAPES}progression w\n  |: C | F :|\n${TWO_BARS}exercise e\n  play w\n  with s + m`,
   ],
   // Two beats have no room in a pickup of one: the tune's first full bar would begin on the second count.
   [
