@@ -9,6 +9,7 @@ import { printShape, type Shape } from '../../neck/shape.ts';
 import { namesMoveBy } from '../../neck/tuning-distance.ts';
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import { type ShapeWishes, shapesFor, type Voicing } from '../../voicing/shapes.ts';
+import { type ChoiceProblem, exchangedChoice } from './exchanged-choice.ts';
 import {
   CANDIDATE_MARGIN,
   MOST_CANDIDATES,
@@ -86,19 +87,55 @@ function chosenShapes(
   lesson: ShapesToMove,
   changes: Map<string, number>,
 ): ReadonlyMap<string, Shape> {
+  const { chords, problem } = weighedShapes(instrument, lesson, changes);
+  const chosen = exchangedChoice(problem);
+  return new Map(
+    chords.flatMap(({ text, shapes }, at) => {
+      const shape = shapes[chosen[at] ?? 0];
+      return shape === undefined ? [] : [[text, shape]];
+    }),
+  );
+}
+
+/** The shapes that are weighed for each chord that has any, and what each choice of them costs. */
+export function weighedShapes(
+  instrument: Instrument,
+  lesson: ShapesToMove,
+  changes: Map<string, number> = new Map(),
+): {
+  readonly chords: readonly { readonly text: string; readonly shapes: readonly Shape[] }[];
+  readonly problem: ChoiceProblem;
+} {
   const stay = namesMoveBy(lesson.own, instrument) === 0;
   const last = instrument.frets - instrument.capoFret;
-  const candidates = new Map<string, readonly Weighed[]>();
-  for (const chord of lesson.chords) {
+  const weighed = lesson.chords.flatMap((chord) => {
     const fits = chord.shape.every((fret) => fret === 'muted' || fret <= last);
     const list = stay && fits ? [{ shape: chord.shape, points: 0 }] : candidatesFor(instrument, lesson, chord);
-    if (list.length > 0) candidates.set(chord.text, list);
-  }
-  return descend(candidates, lesson, (from, to, pair) => {
-    const here = changeDifficulty(changes, instrument, lesson.hand, from, to);
-    const there = changeDifficulty(changes, lesson.own, lesson.hand, ...pair);
-    return POINTS.change * here + POINTS.harder * Math.max(0, here - there);
+    return list.length > 0 ? [{ text: chord.text, own: chord.shape, list }] : [];
   });
+  const placeOf = new Map(weighed.map(({ text }, at) => [text, at]));
+  const pairs = lesson.pairs.flatMap(([from, to]): readonly (readonly [number, number])[] => {
+    const [a, b] = [placeOf.get(from), placeOf.get(to)];
+    return a === undefined || b === undefined || a === b ? [] : [[a, b]];
+  });
+  const harderBy = (from: Shape, to: Shape, own: readonly [Shape, Shape]): number => {
+    const here = changeDifficulty(changes, instrument, lesson.hand, from, to);
+    const there = changeDifficulty(changes, lesson.own, lesson.hand, ...own);
+    return POINTS.change * here + POINTS.harder * Math.max(0, here - there);
+  };
+  const problem: ChoiceProblem = {
+    sizes: weighed.map(({ list }) => list.length),
+    alone: (thing, choice) => weighed[thing]?.list[choice]?.points ?? 0,
+    pairs,
+    between: (pair, first, second) => {
+      const [from, to] = (pairs[pair] ?? []).map((thing) => weighed[thing]);
+      const [a, b] = [from?.list[first], to?.list[second]];
+      return from === undefined || to === undefined || a === undefined || b === undefined
+        ? 0
+        : harderBy(a.shape, b.shape, [from.own, to.own]);
+    },
+  };
+  return { chords: weighed.map(({ text, list }) => ({ text, shapes: list.map(({ shape }) => shape) })), problem };
 }
 
 interface Weighed {
@@ -230,45 +267,3 @@ function changeDifficulty(
 }
 
 const CHANGES_KEPT = 4000;
-
-/**
- * One shape for each chord, with the least points of all shapes and changes together that exchanging single shapes can come to,
- * beginning with the best of each.
- */
-function descend(
-  candidates: ReadonlyMap<string, readonly Weighed[]>,
-  { chords, pairs }: ShapesToMove,
-  pointsOfChange: (from: Shape, to: Shape, own: readonly [Shape, Shape]) => number,
-): ReadonlyMap<string, Shape> {
-  const ownShapes = new Map(chords.map(({ text, shape }) => [text, shape]));
-  const chosen = new Map([...candidates].flatMap(([text, [best]]) => (best === undefined ? [] : [[text, best.shape]])));
-  const around = new Map<string, (readonly [string, string])[]>();
-  for (const pair of pairs) for (const text of new Set(pair)) around.set(text, [...(around.get(text) ?? []), pair]);
-  const pointsAround = (text: string, shape: Shape): number => {
-    let sum = 0;
-    for (const [from, to] of around.get(text) ?? []) {
-      const [a, b] = [from === text ? shape : chosen.get(from), to === text ? shape : chosen.get(to)];
-      const [ownA, ownB] = [ownShapes.get(from), ownShapes.get(to)];
-      if (a === undefined || b === undefined || ownA === undefined || ownB === undefined) continue;
-      sum += pointsOfChange(a, b, [ownA, ownB]);
-    }
-    return sum;
-  };
-  for (let round = 0; round < MOST_ROUNDS; round += 1) {
-    let moved = false;
-    for (const [text, list] of candidates) {
-      const now = chosen.get(text);
-      if (list.length < 2 || now === undefined) continue;
-      const totals = list.map(({ shape, points }) => points + pointsAround(text, shape));
-      const best = list[totals.indexOf(Math.min(...totals))];
-      if (best === undefined || best.shape === now) continue;
-      chosen.set(text, best.shape);
-      moved = true;
-    }
-    if (!moved) break;
-  }
-  return chosen;
-}
-
-/** Each round makes it better, so that it ends by itself; more rounds than this change nothing that could be felt. */
-const MOST_ROUNDS = 6;
