@@ -88,6 +88,8 @@ function headerOffers(
       return values(HAND_NAMES);
     case 'level':
       return values(['1', '2', '3', '4', '5', '6', '7', '8', '9', '10']);
+    case 'language':
+      return values(LANGUAGES);
     case 'chord':
       return chordLineOffers(scope, place, (chord) => lineShapes(scope, chord, above));
     case 'show':
@@ -105,6 +107,9 @@ const KEYS: readonly string[] = ['C', 'G', 'D', 'A', 'E', 'F', 'Bb', 'Eb']
     ['A', 'E', 'D', 'B', 'G', 'C', 'F#', 'F'].map((tonic) => `${tonic} minor`),
     ['D dorian', 'G mixolydian', 'A dorian', 'E phrygian'],
   );
+
+/** Tags of widely written languages, in the order of the alphabet; any other may be written too. */
+const LANGUAGES = ['de', 'el', 'en', 'es', 'fr', 'it', 'ja', 'nl', 'pl', 'pt-BR', 'ru', 'uk', 'vi'] as const;
 
 function values(labels: readonly string[]): readonly Offer[] {
   return labels.map((label) => ({ kind: 'value', label, wholeValue: true }));

@@ -95,6 +95,8 @@ export interface GroupItem {
   readonly begins?: 'paragraph' | 'list-item';
   /** True where the words beside it say all that it shows. */
   readonly decorates?: true;
+  /** Words that are not English: the tag of their language. Source: BCP 47. */
+  readonly language?: string;
   /** Words that are a link: the address that they lead to. */
   readonly address?: string;
   /** What stands there as a reader would type it, where signs are drawn among the letters. */
@@ -137,7 +139,7 @@ export interface PlayedMoment {
 
 /** A heading and running text are read word by word; of a group its name, then its parts one by one. */
 export type Reading =
-  | { readonly kind: 'heading'; readonly level: number }
+  | { readonly kind: 'heading'; readonly level: number; readonly language?: string }
   | { readonly kind: 'text' }
   | { readonly kind: 'group' };
 

@@ -15,21 +15,36 @@ export interface ShownMention {
   readonly diagram?: Drawing;
 }
 
+/** Holds words of the teacher's own: the tag of their language, where the lesson says it. All other words are English. Source: BCP 47. */
+export interface Written {
+  readonly language?: string;
+}
+
 /**
  * What one block of the sheet says, as data. From it are made the markup of the flowing sheet and the pieces of a printed page.
  */
 export type SheetContent =
   /** Who and when stand in one line under the title. */
-  | { readonly kind: 'title'; readonly title?: Phrase; readonly line: readonly Phrase[] }
+  | (Written & { readonly kind: 'title'; readonly title?: Phrase; readonly line: readonly Phrase[] })
   /** One line of facts, and further sentences below it. */
   | { readonly kind: 'facts'; readonly line: readonly Phrase[]; readonly further: readonly Phrase[] }
   | { readonly kind: 'caution'; readonly text: Phrase }
-  | { readonly kind: 'prose'; readonly nodes: readonly ProseNode[]; readonly mentions: readonly ShownMention[] }
+  | (Written & {
+      readonly kind: 'prose';
+      readonly nodes: readonly ProseNode[];
+      readonly mentions: readonly ShownMention[];
+    })
   /** A part of the lesson, or the name of a pattern, melody or progression. */
-  | { readonly kind: 'heading'; readonly level: 2 | 4; readonly text: Phrase }
+  | (Written & { readonly kind: 'heading'; readonly level: 2 | 4; readonly text: Phrase })
   | { readonly kind: 'turn'; readonly place: number }
   | { readonly kind: 'diagrams'; readonly drawing: Drawing }
-  | { readonly kind: 'exercise'; readonly title: Phrase; readonly aim?: string; readonly facts: readonly string[] }
+  /** Title and aim are the teacher's own. */
+  | (Written & {
+      readonly kind: 'exercise';
+      readonly title: Phrase;
+      readonly aim?: string;
+      readonly facts: readonly string[];
+    })
   /** Over the lines of one time through an exercise that has several. */
   | { readonly kind: 'pass'; readonly text: Phrase }
   | { readonly kind: 'system'; readonly drawing: Drawing }

@@ -6,7 +6,7 @@ import { type Span, shifted } from '../text/span.ts';
 import type { Block, BlockKind } from './block.ts';
 import { blockId } from './block-id.ts';
 import type { LegendSign } from './legend.ts';
-import type { SheetContent } from './sheet-content.ts';
+import type { SheetContent, Written } from './sheet-content.ts';
 import { markupOf } from './sheet-markup.ts';
 
 /** A block before it is known where its entries stand: it can be kept while the text above it grows. */
@@ -35,6 +35,11 @@ const MOST_MARKUP = 40_000;
 
 export function draft(kind: BlockKind, content: SheetContent, source: Source, places: readonly Source[]): Draft {
   return { kind, content, source, places };
+}
+
+/** Marks the teacher's own words. */
+export function writtenIn(language: string | undefined): Written {
+  return language === undefined ? {} : { language };
 }
 
 /** The same drawing, marked as out of date. */

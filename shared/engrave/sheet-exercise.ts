@@ -14,7 +14,7 @@ import { printMeter } from '../theory/meter.ts';
 import type { SheetView } from './block.ts';
 import type { KeptPieces } from './kept-pieces.ts';
 import type { LegendSign } from './legend.ts';
-import { type Draft, type Drawn, draft, plainDraft, wholeOf } from './sheet-draft.ts';
+import { type Draft, type Drawn, draft, plainDraft, wholeOf, writtenIn } from './sheet-draft.ts';
 import { proseDrafts } from './sheet-prose.ts';
 import { type DrawnSystems, systemDrafts } from './sheet-systems.ts';
 import { printTempo } from './sheet-tempo.ts';
@@ -122,7 +122,7 @@ export function drawProgression(
   const broken = errorOf(entry);
   if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
   const score = progressionScore(scope, statement);
-  const heading = smallHeading(entry, statement.name);
+  const heading = smallHeading(scope, entry, statement.name);
   const systems = score.passes.map((pass) => systemDrafts(scope, view, score, pass, true, pieces));
   const prose = statement.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
   return {
@@ -165,15 +165,18 @@ export function drawGrid(
   if (systems.every(({ drafts }) => drafts.length === 0)) return { drafts: [plainDraft(entry, undefined)], signs: [] };
   const prose = statement.prose.flatMap((paragraph) => proseDrafts(scope, view, entry, paragraph));
   return {
-    drafts: [...smallHeading(entry, name), ...systems.flatMap(({ drafts }) => drafts), ...prose],
+    drafts: [...smallHeading(scope, entry, name), ...systems.flatMap(({ drafts }) => drafts), ...prose],
     signs: systems.flatMap(({ signs }) => signs),
   };
 }
 
-function smallHeading(entry: Entry, name: Word | undefined): readonly Draft[] {
+function smallHeading(scope: Scope, entry: Entry, name: Word | undefined): readonly Draft[] {
   if (name === undefined) return [];
   const source = { entry, span: name.span };
-  return [draft('heading', { kind: 'heading', level: 4, text: { text: name.text, place: 0 } }, source, [source])];
+  const written = writtenIn(scope.setting('language'));
+  return [
+    draft('heading', { kind: 'heading', ...written, level: 4, text: { text: name.text, place: 0 } }, source, [source]),
+  ];
 }
 
 /** The chords that a grid's rows are labelled with, else the first chord of the lesson. */
@@ -263,10 +266,12 @@ function headingOf(scope: Scope, entry: Entry, statement: ExerciseStatement): Dr
   if (statement.restart !== undefined) facts.push(`patterns begin anew at each ${statement.restart.at}`);
   if (statement.video !== undefined) facts.push(`video at ${statement.video.text}`);
   const aim = statement.aim === undefined ? {} : { aim: statement.aim.text };
-  return draft('exercise', { kind: 'exercise', title: { text: title, place: 0 }, ...aim, facts }, source, [
+  return draft(
+    'exercise',
+    { kind: 'exercise', ...writtenIn(scope.setting('language')), title: { text: title, place: 0 }, ...aim, facts },
     source,
-    ...usedBy(scope, statement),
-  ]);
+    [source, ...usedBy(scope, statement)],
+  );
 }
 
 /** What an exercise is played over, as this edition calls it: the same frets have other names on another instrument. */

@@ -15,7 +15,7 @@ import { printMeter } from '../theory/meter.ts';
 import { keyMovedBy } from '../theory/moved-key.ts';
 import { printPitch } from '../theory/note.ts';
 import type { Phrase } from './sheet-content.ts';
-import { type Draft, draft, wholeOf } from './sheet-draft.ts';
+import { type Draft, draft, wholeOf, writtenIn } from './sheet-draft.ts';
 import { feelText, printTempo } from './sheet-tempo.ts';
 
 /** True for what is printed at the head of the sheet, wherever in the file it stands. */
@@ -47,7 +47,14 @@ function titleDrafts({ settings }: Lesson, first: (kind: HeaderKind) => Entry | 
   const line = [...named('by', settings.by), ...named('dated', settings.dated)];
   const [source] = places;
   if (source === undefined) return [];
-  return [draft('title', { kind: 'title', ...(title === undefined ? {} : { title }), line }, source, places)];
+  return [
+    draft(
+      'title',
+      { kind: 'title', ...writtenIn(settings.language), ...(title === undefined ? {} : { title }), line },
+      source,
+      places,
+    ),
+  ];
 }
 
 function factsDrafts(

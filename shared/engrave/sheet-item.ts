@@ -7,7 +7,7 @@ import { readChordName } from '../lesson/syntax/read-names.ts';
 import type { ShowStatement } from '../lesson/syntax/statement.ts';
 import type { SheetView } from './block.ts';
 import { chordOfLine, diagramDrafts, type ShownChord, shownChord } from './sheet-diagrams.ts';
-import { type Draft, type Drawn, draft, plainDraft, wholeOf } from './sheet-draft.ts';
+import { type Draft, type Drawn, draft, plainDraft, wholeOf, writtenIn } from './sheet-draft.ts';
 import { drawExercise, drawGrid, drawProgression, type MusicMemory } from './sheet-exercise.ts';
 import type { SheetItem } from './sheet-items.ts';
 import { proseDrafts } from './sheet-prose.ts';
@@ -84,7 +84,14 @@ function drawEntry(scope: Scope, { view, music }: ItemContext, entry: Entry, int
     case 'part': {
       const source = wholeOf(entry);
       const text = { text: statement.value?.text ?? '', place: 0 };
-      return { drafts: [draft('heading', { kind: 'heading', level: 2, text }, source, [source])], signs: [] };
+      return {
+        drafts: [
+          draft('heading', { kind: 'heading', ...writtenIn(scope.setting('language')), level: 2, text }, source, [
+            source,
+          ]),
+        ],
+        signs: [],
+      };
     }
     case 'page': {
       const source = wholeOf(entry);

@@ -1,6 +1,6 @@
 import { escapeAttribute, escapeText } from './escape.ts';
 import type { ProseNode } from './prose.ts';
-import type { Phrase, SheetContent, ShownMention } from './sheet-content.ts';
+import type { Phrase, SheetContent, ShownMention, Written } from './sheet-content.ts';
 import { svgOf } from './svg.ts';
 
 // Contents are values that never change, so the markup of one may be kept as long as it lives.
@@ -19,8 +19,9 @@ function write(content: SheetContent): string {
   switch (content.kind) {
     case 'title': {
       const title = content.title === undefined ? '' : element('h1', 'sheet-title', content.title);
+      const language = languageOf(content);
       const line = content.line.map((phrase) => `<span${placed(phrase)}>${escapeText(phrase.text)}</span>`).join(' · ');
-      return `<div>${title}${line === '' ? '' : `<p class="sheet-facts">${line}</p>`}</div>`;
+      return `<div${language}>${title}${line === '' ? '' : `<p class="sheet-facts">${line}</p>`}</div>`;
     }
     case 'facts': {
       const line = content.line.map((phrase) => `<span${placed(phrase)}>${escapeText(phrase.text)}</span>`).join(' · ');
@@ -31,10 +32,10 @@ function write(content: SheetContent): string {
       return element('p', 'sheet-caution', content.text);
     case 'prose': {
       const inner = content.nodes.map((node) => proseMarkup(node, content.mentions)).join('');
-      return `<div class="sheet-prose"${placed({ place: 0 })}>${inner}</div>`;
+      return `<div class="sheet-prose"${languageOf(content)}${placed({ place: 0 })}>${inner}</div>`;
     }
     case 'heading':
-      return element(`h${content.level}`, 'sheet-heading', content.text);
+      return element(`h${content.level}`, 'sheet-heading', content.text, languageOf(content));
     case 'turn':
       return `<hr class="sheet-page" aria-label="New page"${placed(content)}/>`;
     case 'diagrams':
@@ -44,9 +45,10 @@ function write(content: SheetContent): string {
     case 'written':
       return content.markup;
     case 'exercise': {
-      const aim = content.aim === undefined ? '' : element('p', 'sheet-aim', { text: content.aim });
+      const aim =
+        content.aim === undefined ? '' : element('p', 'sheet-aim', { text: content.aim }, languageOf(content));
       const line = content.facts.length === 0 ? '' : element('p', 'sheet-facts', { text: content.facts.join(' · ') });
-      return `<div>${element('h3', 'sheet-heading', content.title)}${aim}${line}</div>`;
+      return `<div>${element('h3', 'sheet-heading', content.title, languageOf(content))}${aim}${line}</div>`;
     }
     case 'pass':
       return element('p', 'sheet-facts', content.text);
@@ -93,8 +95,12 @@ function capitalised(text: string): string {
   return text.slice(0, 1).toUpperCase() + text.slice(1);
 }
 
-function element(name: string, className: string, phrase: Phrase): string {
-  return `<${name} class="${className}"${placed(phrase)}>${escapeText(phrase.text)}</${name}>`;
+function languageOf({ language }: Written): string {
+  return language === undefined ? '' : ` lang="${escapeAttribute(language)}"`;
+}
+
+function element(name: string, className: string, phrase: Phrase, language = ''): string {
+  return `<${name} class="${className}"${language}${placed(phrase)}>${escapeText(phrase.text)}</${name}>`;
 }
 
 /** Attributes of an element that stands for a place in the lesson. */

@@ -16,7 +16,7 @@ import { fingersToShow, isSuggested } from './diagram-fingers.ts';
 import type { Drawing } from './drawing.ts';
 import { readProse } from './prose.ts';
 import type { ShownMention } from './sheet-content.ts';
-import { areLight, type Draft, draft } from './sheet-draft.ts';
+import { areLight, type Draft, draft, writtenIn } from './sheet-draft.ts';
 import { SIZES } from './sizes.ts';
 
 const memo = createMemo<readonly Draft[]>();
@@ -49,7 +49,12 @@ function proseDraft(scope: Scope, view: SheetView, entry: Entry, prose: Prose): 
     places.push({ entry, span: { start: word.span.start - 1, end: word.span.start + mention.length } });
     return mention;
   });
-  return draft('prose', { kind: 'prose', nodes, mentions }, { entry, span: prose.span }, places);
+  return draft(
+    'prose',
+    { kind: 'prose', ...writtenIn(scope.setting('language')), nodes, mentions },
+    { entry, span: prose.span },
+    places,
+  );
 }
 
 function shownAs(scope: Scope, view: SheetView, word: Word, mention: Mention): Omit<ShownMention, 'place'> {

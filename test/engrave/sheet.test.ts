@@ -373,3 +373,21 @@ function wordsOf(block: Block): string {
   );
   return [text.replace(/[ \n]+$/g, ''), ...(block.kind === 'plain-text' ? [] : spoken)].join(' | ').trim();
 }
+
+test('the teacher’s words carry the language that the lesson says, and no others do', () => {
+  const view: SheetView = { widthMm: 160, leftHanded: false };
+  const text = (tag: string): string =>
+    `lesson Dois\nlanguage ${tag}\n\n> Boa noite.\n\npart Um\n\nchord C 0003\nprogression v\n  | C |\npattern p\n  strum D\nexercise Tentar\n  aim Devagar\n  play v\n  with p\n`;
+  const marked = ({ blocks }: Sheet): readonly string[] =>
+    blocks.flatMap(({ markup }) =>
+      [...markup.matchAll(/<(\w+)[^<>]* lang="([^"]*)"/g)].map(([, name, tag]) => `${name} ${tag}`),
+    );
+  const document = openDocument(text('pt-BR'));
+  const sheet = sheetOf(document, view);
+  expect(marked(sheet)).toEqual(['div pt-BR', 'div pt-BR', 'h2 pt-BR', 'h3 pt-BR', 'p pt-BR']);
+  // What is kept of the sheet before is drawn anew where it says the language.
+  const at = document.text.indexOf('pt-BR');
+  const edited = editDocument(document, { span: { start: at, end: at + 5 }, text: 'fr' });
+  expect(marked(sheetOf(edited, view, sheet))).toEqual(['div fr', 'div fr', 'h2 fr', 'h3 fr', 'p fr']);
+  expect(marked(sheetOf(openDocument(text('').replace('language \n', '')), view))).toEqual([]);
+});

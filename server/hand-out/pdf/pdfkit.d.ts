@@ -49,7 +49,13 @@ declare module 'pdfkit' {
     addPage(options: { size: readonly [number, number]; margin: 0 }): this;
     struct(
       tag: string,
-      options: { alt?: string; title?: string; bbox?: readonly number[]; placement?: 'Block' | 'Inline' },
+      options: {
+        alt?: string;
+        title?: string;
+        lang?: string;
+        bbox?: readonly number[];
+        placement?: 'Block' | 'Inline';
+      },
     ): StructElement;
     addStructure(element: StructElement): this;
     markStructureContent(tag: string): StructContent;

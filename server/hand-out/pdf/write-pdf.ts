@@ -93,11 +93,12 @@ function writePages(pdf: PDFDocument, printed: PrintedDocument, faces: Faces, mi
   const elementOf = (index: number): StructElement => {
     const known = made.get(index);
     if (known !== undefined) return known;
-    const { tag, within, alternative, title, box } = printed.elements[index] ?? { tag: 'P' };
+    const { tag, within, alternative, title, language, box } = printed.elements[index] ?? { tag: 'P' };
     const figure = tag === 'Figure' && box !== undefined;
     const element = pdf.struct(tag, {
       ...(alternative === undefined ? {} : { alt: alternative }),
       ...(title === undefined ? {} : { title }),
+      ...(language === undefined ? {} : { lang: language }),
       ...(figure ? { bbox: inPoints([box.x, box.y, box.x + box.width, box.y + box.height]), placement: 'Block' } : {}),
     });
     (within === undefined ? root : elementOf(within)).add(element);

@@ -32,7 +32,7 @@ function make(content: SheetContent, layout: PageLayout): readonly Piece[] {
     case 'heading': {
       const part = content.level === 2;
       const heading: Heading = { level: content.level, text: content.text.text };
-      return [headingPiece(content.text, part ? 'part' : 'smallHeading', heading, layout)];
+      return [headingPiece(content.text, part ? 'part' : 'smallHeading', heading, layout, content.language)];
     }
     case 'turn':
     case 'page':
@@ -103,6 +103,8 @@ interface SetOptions {
   readonly indent?: number;
   readonly measure?: number;
   readonly leading?: number;
+  /** Tag of the language of words that are not ours. */
+  readonly language?: string | undefined;
 }
 
 interface LinePiece extends Piece {
@@ -115,7 +117,7 @@ function paragraph(
   size: TypeSize,
   above: White,
   layout: PageLayout,
-  { indent = 0, measure = layout.text.width, leading = PAGE_SIZES.leading }: SetOptions = {},
+  { indent = 0, measure = layout.text.width, leading = PAGE_SIZES.leading, language }: SetOptions = {},
 ): readonly LinePiece[] {
   const type = layout.type[size];
   // Facts are looked up, not read through: they may use the whole width.
@@ -126,7 +128,8 @@ function paragraph(
     const turn = index === 0 ? {} : { turn: loose ? ('unwanted' as const) : ('never' as const) };
     const between = index === 0 ? above : rigid(lineGap(lines[index - 1], set, leading * type));
     const row = group(indent, set.ascent, set.items);
-    const items: readonly Item[] = index === 0 ? [{ ...row, begins: 'paragraph' }] : [row];
+    const items: readonly Item[] =
+      index === 0 ? [{ ...row, begins: 'paragraph', ...(language === undefined ? {} : { language }) }] : [row];
     return { height: set.ascent + set.descent, width: indent + set.width, items, above: between, ...turn };
   });
 }
@@ -154,10 +157,14 @@ function whole(pieces: readonly Piece[], above: White): Piece {
   return { height: y, above, items };
 }
 
-function titlePieces({ title, line }: Extract<SheetContent, { kind: 'title' }>, layout: PageLayout): readonly Piece[] {
+function titlePieces(
+  { title, line, language }: Extract<SheetContent, { kind: 'title' }>,
+  layout: PageLayout,
+): readonly Piece[] {
   const above = rigid(0);
-  const head = title === undefined ? [] : [headingPiece(title, 'title', { level: 1, text: title.text }, layout)];
-  const below = paragraph(phrases(line, ITALIC), 'body', white(PAGE_GAPS.subtitle, layout), layout);
+  const head =
+    title === undefined ? [] : [headingPiece(title, 'title', { level: 1, text: title.text }, layout, language)];
+  const below = paragraph(phrases(line, ITALIC), 'body', white(PAGE_GAPS.subtitle, layout), layout, { language });
   return [
     ...head.map((piece) => ({ ...piece, above })),
     ...(below.length === 0 ? [] : [whole(below, white(PAGE_GAPS.subtitle, layout))]),
@@ -172,7 +179,13 @@ function factsPieces(content: Extract<SheetContent, { kind: 'facts' }>, layout: 
   return [...first, ...further];
 }
 
-function headingPiece(text: Phrase, size: TypeSize, heading: Heading, layout: PageLayout): Piece {
+function headingPiece(
+  text: Phrase,
+  size: TypeSize,
+  heading: Heading,
+  layout: PageLayout,
+  language: string | undefined,
+): Piece {
   const gap = size === 'part' ? PAGE_GAPS.part : size === 'exercise' ? PAGE_GAPS.exercise : PAGE_GAPS.smallHeading;
   const above = white(gap, layout);
   const style = size === 'smallHeading' ? { ...ITALIC, bold: true } : STRONG;
@@ -181,7 +194,7 @@ function headingPiece(text: Phrase, size: TypeSize, heading: Heading, layout: Pa
   return {
     ...whole(lines, above),
     heading,
-    mark: markOf(text, { kind: 'heading', level: heading.level }),
+    mark: markOf(text, { kind: 'heading', level: heading.level, ...(language === undefined ? {} : { language }) }),
     holdsNext: true,
   };
 }
@@ -191,12 +204,20 @@ function markOf(text: Phrase, reads: NonNullable<PlaceMark['reads']>): PlaceMark
 }
 
 function exercisePieces(content: Extract<SheetContent, { kind: 'exercise' }>, layout: PageLayout): readonly Piece[] {
-  const head = headingPiece(content.title, 'exercise', { level: 3, text: content.title.text }, layout);
+  const head = headingPiece(
+    content.title,
+    'exercise',
+    { level: 3, text: content.title.text },
+    layout,
+    content.language,
+  );
   const close = white(PAGE_GAPS.further, layout);
   const aim =
     content.aim === undefined
       ? []
-      : paragraph([{ kind: 'text', text: content.aim, style: ITALIC }], 'body', close, layout);
+      : paragraph([{ kind: 'text', text: content.aim, style: ITALIC }], 'body', close, layout, {
+          language: content.language,
+        });
   const facts = paragraph(
     phrases(
       content.facts.map((text) => ({ text })),
@@ -243,11 +264,16 @@ function prosePieces(content: Extract<SheetContent, { kind: 'prose' }>, layout: 
       : { ...mention, diagram: { ...mention.diagram, scale: mention.diagram.scale * layout.music } },
   );
   return proseParagraphs(content.nodes, scaled).flatMap((one, index) =>
-    proseParagraph(one, index === 0, layout).map((piece) => ({ ...piece, mark })),
+    proseParagraph(one, index === 0, layout, content.language).map((piece) => ({ ...piece, mark })),
   );
 }
 
-function proseParagraph(one: ProseParagraph, isFirst: boolean, layout: PageLayout): readonly Piece[] {
+function proseParagraph(
+  one: ProseParagraph,
+  isFirst: boolean,
+  layout: PageLayout,
+  language: string | undefined,
+): readonly Piece[] {
   const { body } = layout.type;
   const step = PAGE_SIZES.indent * body;
   const above = white(one.close && !isFirst ? PAGE_GAPS.listItem : PAGE_GAPS.paragraph, layout);
@@ -258,7 +284,7 @@ function proseParagraph(one: ProseParagraph, isFirst: boolean, layout: PageLayou
     return [{ height: PAGE_SIZES.lineThickness, above, items: [rule] }];
   }
   const measure = Math.min(layout.text.width, PAGE_SIZES.measure * body + indent);
-  const lines = paragraph(one.inlines, 'body', above, layout, { indent, measure });
+  const lines = paragraph(one.inlines, 'body', above, layout, { indent, measure, language });
   const [first, ...rest] = lines;
   if (one.marker === undefined || first === undefined) return lines;
   const [head] = first.items;

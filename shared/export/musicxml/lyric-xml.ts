@@ -19,10 +19,11 @@ export function sungSyllables(bars: readonly ScoreBar[]): readonly (readonly Sun
   );
 }
 
-export function lyricElement(syllable: SungSyllable): XmlElement {
+/** `language`: tag of what is sung, where the lesson says it. */
+export function lyricElement(syllable: SungSyllable, language: string | undefined): XmlElement {
   return element('lyric', { number: syllable.verse }, [
     textElement('syllabic', syllable.syllabic),
-    textElement('text', textOf(syllable)),
+    textElement('text', textOf(syllable), { 'xml:lang': language }),
   ]);
 }
 

@@ -39,7 +39,8 @@ export function musicOfMeasure(
       const starts = entry.notes.some((note) => note.kind === 'knock' || !note.tiedFrom);
       const under = starts ? syllables.filter((one) => !sung.has(one) && compare(one.at, entry.at) === 0) : [];
       for (const one of under) sung.add(one);
-      elements.push(...noteElements(entry, { voice, number, index }, context, under.map(lyricElement)));
+      const lyrics = under.map((syllable) => lyricElement(syllable, context.language));
+      elements.push(...noteElements(entry, { voice, number, index }, context, lyrics));
     });
   });
   // What is sung where nothing is struck has no note to stand under.

@@ -89,7 +89,13 @@ interface WrittenPass {
 function measuresOf(exercise: ExportedExercise, passes: readonly WrittenPass[]): readonly XmlElement[] {
   const { instrument, soundingKey, pace } = exercise;
   const divisions = divisionsOf(passes);
-  const context: NoteContext = { instrument, key: soundingKey, divisions, soundId };
+  const context: NoteContext = {
+    instrument,
+    key: soundingKey,
+    divisions,
+    soundId,
+    language: exercise.lesson.settings.language,
+  };
   const framed = new Set<string>();
   // One line of rhythm in all bars is one voice.
   const isOneVoice = passes.every(({ voices }) => voices.flat().every(({ side }) => side === 'below'));

@@ -19,6 +19,8 @@ export interface NoteContext {
   readonly divisions: number;
   /** The `id` of what sounds: strings, or a knock. */
   readonly soundId: (knock?: Knock) => string;
+  /** Tag of the language of what is sung. Source: BCP 47. */
+  readonly language: string | undefined;
 }
 
 /** A length in ticks. */

@@ -33,6 +33,8 @@ export interface PrintedElement {
   readonly box?: Box;
   /** Groups: a name. */
   readonly title?: string;
+  /** Its language, where that is not the document's. Source: BCP 47. */
+  readonly language?: string;
   /** Links: where they lead. */
   readonly address?: string;
 }

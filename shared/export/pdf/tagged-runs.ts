@@ -88,7 +88,7 @@ export function createRunReader(): RunReader {
     } else if (reading.kind === 'flow') {
       readInFlow(group, frame);
     } else if (reading.kind === 'list-item' && group.begins === 'paragraph') {
-      open = add({ tag: 'LBody', within: reading.element });
+      open = add({ tag: 'LBody', within: reading.element, ...languageOf(group) });
       readAll(group, frame, { kind: 'inside', element: open });
     } else if (reading.kind === 'drawing' && group.mark !== undefined && !isSilent(group)) {
       readFigure(group, frame, reading.around);
@@ -103,7 +103,7 @@ export function createRunReader(): RunReader {
     const { mark, begins } = group;
     if (mark?.reads?.kind === 'heading') {
       closeText();
-      const element = add({ tag: headingTag(mark.reads.level) });
+      const element = add({ tag: headingTag(mark.reads.level), ...languageOf(mark.reads) });
       readAll(group, frame, { kind: 'inside', element });
     } else if (mark?.reads?.kind === 'group') {
       closeText();
@@ -114,7 +114,7 @@ export function createRunReader(): RunReader {
       readAll(group, frame, { kind: 'list-item', element: add({ tag: 'LI', within: list }) });
     } else if (begins === 'paragraph') {
       closeText();
-      open = add({ tag: 'P' });
+      open = add({ tag: 'P', ...languageOf(group) });
       readAll(group, frame, { kind: 'inside', element: open });
     } else {
       const goesOn = open !== undefined && !beginsSomething(group);
@@ -230,4 +230,8 @@ function withBlanks(runs: readonly PrintedRun[], elements: readonly PrintedEleme
       return { ...run, items: items.toReversed() };
     })
     .toReversed();
+}
+
+function languageOf({ language }: { readonly language?: string }): { readonly language?: string } {
+  return language === undefined ? {} : { language };
 }

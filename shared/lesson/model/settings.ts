@@ -20,6 +20,8 @@ export interface Settings {
   readonly tempo?: Tempo;
   readonly level?: number;
   readonly hand: HandSize;
+  /** Tag of the language that the teacher writes in. Source: BCP 47. */
+  readonly language?: string;
   /** How offered chord names are written; not part of the header. */
   readonly chordStyle: ChordStyleName;
 }
@@ -47,6 +49,7 @@ export function settingsOf(document: LessonDocument): Settings {
   const key = get('key')?.key;
   const tempo = get('tempo')?.tempo;
   const level = get('level')?.level;
+  const language = get('language')?.language;
   return {
     ...(title === undefined ? {} : { title }),
     ...(by === undefined ? {} : { by }),
@@ -54,6 +57,7 @@ export function settingsOf(document: LessonDocument): Settings {
     ...(key === undefined ? {} : { key }),
     ...(tempo === undefined ? {} : { tempo }),
     ...(level === undefined ? {} : { level }),
+    ...(language === undefined ? {} : { language }),
     instrument: get('for')?.instrument ?? USUAL_INSTRUMENT,
     meter: get('meter')?.meter ?? COMMON_TIME,
     feel: get('feel')?.feel ?? STRAIGHT,

@@ -1,7 +1,19 @@
 import type { Statement } from './statement.ts';
 
 /** Statements of the header that a lesson has one of. */
-export const SAID_ONCE = ['lesson', 'by', 'dated', 'for', 'key', 'meter', 'feel', 'tempo', 'level', 'hand'] as const;
+export const SAID_ONCE = [
+  'lesson',
+  'by',
+  'dated',
+  'for',
+  'key',
+  'meter',
+  'feel',
+  'tempo',
+  'level',
+  'hand',
+  'language',
+] as const;
 
 export type HeaderKind = (typeof SAID_ONCE)[number] | 'also' | 'corrected';
 

@@ -91,6 +91,11 @@ export const KEYWORDS: Readonly<Record<Block, readonly Keyword[]>> = {
       says: 'What was mended after the sheet was handed out, printed on it.',
       example: 'corrected  bar 7 of Plucked: was F, is G7',
     },
+    {
+      word: 'language',
+      says: 'Which language you write in, by its tag, so that a voice that reads the sheet aloud speaks it.',
+      example: 'language  pt-BR',
+    },
     { word: 'part', says: 'A heading.', example: 'part  Second week' },
     { word: 'page', says: 'The next page starts here.', example: 'page' },
     { word: 'show', says: 'Prints chords, patterns or progressions here.', example: 'show  Em C roll' },

@@ -1,5 +1,6 @@
 import { parseHand } from '../../hand/hand.ts';
 import { parseInstrument } from '../../neck/instruments.ts';
+import { languageTag } from '../../text/language-tag.ts';
 import type { Fault } from '../../text/problem.ts';
 import { shifted } from '../../text/span.ts';
 import { parseKey } from '../../theory/key.ts';
@@ -50,6 +51,18 @@ export function readHeader(reading: Reading, line: WordLine, keyword: string): S
       const hand = value && readValue(reading, value, parseHand(value.text));
       needed(reading, line, value, 'Whose hand? small, medium, large, child, or a reach in millimetres');
       return { ...base, kind: 'hand', ...withValue, ...(hand === undefined ? {} : { hand }) };
+    }
+    case 'language': {
+      const language = value && languageTag(value.text);
+      needed(reading, line, value, 'Which language? language pt-BR');
+      if (value !== undefined && language === undefined) {
+        const meant = languageTag(value.text.replace('_', '-'));
+        const message =
+          'A language is said by its tag: two or three letters, and where it matters a country, as in de, pt-BR or zh-Hant.';
+        const fixes = meant === undefined ? [] : replacing(value.span, meant);
+        report(reading, 'error', 'language.unreadable', value.span, message, fixes);
+      }
+      return { ...base, kind: 'language', ...withValue, ...(language === undefined ? {} : { language }) };
     }
     case 'meter': {
       const meter = value && readMeter(value.text);

@@ -66,6 +66,13 @@ export interface HandStatement extends Headed {
   readonly value?: Word;
   readonly hand?: HandSize;
 }
+/** In which language the teacher writes. */
+export interface LanguageStatement extends Headed {
+  readonly kind: 'language';
+  readonly value?: Word;
+  /** Its tag. Source: BCP 47. */
+  readonly language?: string;
+}
 /** `corrected bar 7 of Plucked: was F, is G7`, kept as written and printed. */
 export interface CorrectedStatement extends Headed {
   readonly kind: 'corrected';
@@ -281,6 +288,7 @@ export type Statement =
   | TempoStatement
   | LevelStatement
   | HandStatement
+  | LanguageStatement
   | CorrectedStatement
   | PageStatement
   | ShowStatement

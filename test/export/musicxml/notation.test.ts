@@ -174,6 +174,9 @@ describe('what stands in the document', () => {
     expect(xml).toContain('<lyric number="1"><syllabic>begin</syllabic><text>Lan</text></lyric>');
     expect(xml).toContain('<syllabic>end</syllabic><text>terns</text>');
     expect(xml).toContain('<words>glow</words></direction-type><offset>2</offset>');
+    // Source: musicxml.xsd 4.0, text-element-data, and xml:lang of XML 1.0, 2.12.
+    const said = xmlOf('count 1 2 3 4; pick 1 2 . .; words Lan- ternas . .', '| C |', 'language pt-BR\n');
+    expect(said).toContain('<syllabic>begin</syllabic><text xml:lang="pt-BR">Lan</text>');
   });
 
   test('a diagram beside the chord, with barre and fingers', () => {

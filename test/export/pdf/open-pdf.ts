@@ -17,6 +17,8 @@ export interface ReadLetters {
 export interface ReadElement {
   readonly role: string;
   readonly alt?: string;
+  /** Its language, where it says one of its own. */
+  readonly lang?: string;
   readonly children: readonly ReadElement[];
   /** Ids of the marked content that belongs to it. */
   readonly content: readonly string[];
@@ -55,15 +57,17 @@ export async function elementsOf(pdf: PDFDocumentProxy, number: number): Promise
 interface RawElement {
   readonly role?: string;
   readonly alt?: string;
+  readonly lang?: string;
   readonly type?: string;
   readonly id?: string;
   readonly children?: readonly RawElement[];
 }
 
-function tidy({ role = '', alt, children = [] }: RawElement): ReadElement {
+function tidy({ role = '', alt, lang, children = [] }: RawElement): ReadElement {
   return {
     role,
     ...(alt === undefined ? {} : { alt }),
+    ...(lang === undefined ? {} : { lang }),
     children: children.filter((child) => child.role !== undefined).map(tidy),
     content: children.flatMap((child) => (child.type === 'content' && child.id !== undefined ? [child.id] : [])),
   };

@@ -20,6 +20,9 @@ const SAMPLES = readdirSync(new URL('../../../client/samples/', import.meta.url)
     readFileSync(new URL(`../../../client/samples/${name}`, import.meta.url), 'utf8'),
   ]);
 
+const SOUND =
+  'chord C 0003\nprogression v\n  | C |\npattern p\n  strum D\nexercise Tentar\n  aim Devagar\n  play v\n  with p\n\n';
+
 const FACES = readFaces();
 const A4: PrintChoice = { paper: 'a4', print: 'normal' };
 const CHOICES: readonly PrintChoice[] = [
@@ -321,6 +324,24 @@ describe('prose', () => {
     const paragraphs = ({ bytes }: LessonPdf): number => [...rawOf(bytes).matchAll(/\/S \/P\b/g)].length;
     expect(paragraphs(short)).toBeGreaterThan(0);
     expect(paragraphs(long)).toBe(paragraphs(short));
+  });
+
+  test('the teacher’s words are in the language that the lesson says, and all others in English', async () => {
+    const text = `lesson Dois caminhos\nby Ada Fenn\nlanguage pt-BR\n${SOUND}part Primeira semana\n\n> Boa noite.\n> - Um\n`;
+    const pdf = await openPdf((await pdfFrom(text)).bytes);
+    // Source: ISO 32000-1, 14.9.2: the language of an element holds for all inside it; what says none has the document's.
+    expect(((await pdf.getMetadata()).info as { Language?: string }).Language).toBe('en');
+    const letters = await lettersOf(pdf, 1);
+    const saidIn = (tag: string): string =>
+      withAllInside(rootOf)
+        .filter(({ lang }) => lang === tag)
+        .flatMap((element) => withAllInside(element).flatMap(({ content }) => content))
+        .flatMap((id) => letters.filter(({ within }) => within.includes(id)).map((one) => one.text.trim()))
+        .filter((word) => word !== '')
+        .join(' ');
+    const rootOf = await elementsOf(pdf, 1);
+    expect(saidIn('pt-BR')).toBe('Dois caminhos Ada Fenn Tentar Devagar Primeira semana Boa noite. Um');
+    expect(letters.map((one) => one.text).join(' ')).toContain('Warm up first');
   });
 
   // Words with every letter of the languages, from the text of the Universal Declaration of Human Rights or common pangrams; from memory.

@@ -59,7 +59,7 @@ describe('every code that the source can report is in the table', () => {
   /** Where a code is made of a keyword or a row's kind, everything that it can become. */
   const MADE: Readonly<Record<string, readonly string[]>> = {
     empty: [
-      ...['lesson', 'by', 'dated', 'part', 'for', 'also', 'key', 'hand', 'meter', 'feel', 'tempo', 'level'],
+      ...['lesson', 'by', 'dated', 'part', 'for', 'also', 'key', 'hand', 'meter', 'feel', 'tempo', 'level', 'language'],
       ...['count', 'capo', 'restart', 'repeat', 'minutes', 'ring', 'video', 'within'],
     ],
     'not-yet': ['family', 'melody'],

@@ -38,6 +38,10 @@ describe('what a header line says', () => {
     ['tempo  180 eighths', { kind: 'tempo', value: '180 eighths', tempo: { from: 180, to: 180, unit: 8 } }],
     ['level  2 second term', { kind: 'level', value: '2 second term', level: 2 }],
     ['hand  small', { kind: 'hand', value: 'small', hand: 'small' }],
+    ['language  pt-BR', { kind: 'language', value: 'pt-BR', language: 'pt-BR' }],
+    // Source: RFC 5646, 2.1.1: what case is usual where.
+    ['language  SR-latn-rs', { kind: 'language', language: 'sr-Latn-RS' }],
+    ['language  es-419', { kind: 'language', language: 'es-419' }],
     ['hand  205 mm', { kind: 'hand', value: '205 mm', hand: { spanMm: 205 } }],
     ['key  E minor', { kind: 'key', value: 'E minor', key: { tonic: { letter: 'E', accidental: 0 }, mode: 'minor' } }],
     ['key  B♭', { kind: 'key', value: 'B♭', key: { tonic: { letter: 'B', accidental: -1 }, mode: 'major' } }],
@@ -69,12 +73,23 @@ describe('what a header line says', () => {
 });
 
 describe('a header line that is half typed asks quietly', () => {
-  test.each(['lesson', 'by', 'dated', 'part', 'for', 'also', 'key', 'meter', 'feel', 'tempo', 'level', 'hand'])(
-    '%s',
-    (word) => {
-      expect(read(word).problems).toEqual([`hint ${word}.empty ""`]);
-    },
-  );
+  test.each([
+    'lesson',
+    'by',
+    'dated',
+    'part',
+    'for',
+    'also',
+    'key',
+    'meter',
+    'feel',
+    'tempo',
+    'level',
+    'hand',
+    'language',
+  ])('%s', (word) => {
+    expect(read(word).problems).toEqual([`hint ${word}.empty ""`]);
+  });
   test('a chord without a name, and one without frets', () => {
     expect(read('chord').problems).toEqual(['hint chord.no-name "chord"']);
     expect(read('chord Em').problems).toEqual(['hint chord.no-frets "Em"']);
