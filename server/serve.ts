@@ -54,7 +54,7 @@ export function serve(connection: Connection, { afterWaitingMessages, soon }: Tu
   });
   followTexts(connection, lessons, previews, afterWaitingMessages, () => can);
   previews.listen();
-  listenForPerformances(connection, lessons, (id) => previews.subscription(id));
+  listenForPerformances(connection, lessons, answers, (id) => previews.subscription(id));
   answerQuestions(connection, lessons, answers, () => can);
   listenForHandOuts(connection, () => {
     desk ??= openDesk(assets);

@@ -1,4 +1,5 @@
 import type { Performance } from '../../shared/score/performance.ts';
+import { beginsPiece } from './pieces.ts';
 import type { PlannedMark } from './plan.ts';
 
 /** A moment of a bar as the sheet's markup tells it. */
@@ -38,35 +39,37 @@ export class SheetMarks {
   readonly #cursor: SVGRectElement;
   #last: { bar?: PlannedMark; moment?: PlannedMark; chord?: PlannedMark } = {};
 
-  /** `heading` is the title of the exercise; its bars are those that follow, up to the next title. */
-  constructor(sheet: Element, heading: Element, performance: Performance) {
+  /** `head` is what the piece begins with; what is marked stands in it or follows it, up to the next piece or heading. */
+  constructor(sheet: Element, head: Element, performance: Performance) {
     this.#sheet = sheet;
     this.#performance = performance;
     this.#cursor = document.createElementNS(SVG, 'rect');
     this.#cursor.setAttribute('class', 'sounding-moment');
-    this.read(heading);
+    this.read(head);
   }
 
   /** Finds the bars anew after the sheet was drawn again, and puts the marks back. */
-  read(heading: Element): void {
+  read(head: Element): void {
     this.clear();
     this.#bars.clear();
     this.#chords.clear();
     this.#diagrams.clear();
     let own = false;
     for (const element of this.#sheet.querySelectorAll(
-      'h2, h3, h4, [role="heading"], [data-bar], [data-chord], [data-held]',
+      'h2, h3, h4, [role="heading"], [data-candidate], [data-bar], [data-chord], [data-held]',
     )) {
-      if (isTitle(element)) own = element === heading;
+      if (beginsPiece(element)) own = element === head;
       else this.#keep(element, own);
     }
     const { bar, moment, chord } = this.#last;
     for (const mark of [bar, moment, chord]) if (mark !== undefined) this.show(mark);
   }
 
-  /** The element of a bar, to be scrolled to. */
-  barElement(bar: number): Element | undefined {
-    return this.#bars.get(this.#keyOf(bar))?.[0]?.element;
+  /** Where a bar is shown, to be scrolled to: the bar itself, or the diagram of what is held in it where there are diagrams alone. */
+  elementOf(bar: number, chord = this.#performance.chords.findLastIndex((one) => one.bar <= bar)): Element | undefined {
+    const { held } = this.#performance.chords[chord] ?? {};
+    const drawn = this.#bars.get(this.#keyOf(bar))?.[0]?.element;
+    return drawn ?? (held === undefined ? undefined : this.#diagrams.get(held)?.[0]);
   }
 
   show(mark: PlannedMark): void {
@@ -98,8 +101,9 @@ export class SheetMarks {
     const held = element.getAttribute('data-held');
     const bar = element.getAttribute('data-bar');
     const chord = element.getAttribute('data-chord');
-    // Diagrams over the lines of other exercises are not this one's; those in rows belong to all.
-    if (held !== null && (own || chord === null)) push(this.#diagrams, held, element);
+    // Diagrams over the lines of other exercises are not this one's, nor are those of other candidates; those in rows belong to all.
+    const forAll = chord === null && element.closest('[data-candidate]') === null;
+    if (held !== null && (own || forAll)) push(this.#diagrams, held, element);
     if (!own) return;
     if (bar !== null && element instanceof SVGGElement) {
       const moments = (element.getAttribute('data-moments') ?? '').split(' ').filter((pair) => pair !== '');
@@ -144,7 +148,8 @@ export class SheetMarks {
       if (this.#cursor.parentNode !== element) element.insertBefore(this.#cursor, area?.nextSibling ?? null);
       return;
     }
-    this.#cursor.remove();
+    // What has no place of its own in the drawing (a quick slur, a chord under a tune) leaves the mark where it is in the bar.
+    if (!parts.some(({ element }) => element === this.#cursor.parentNode)) this.#cursor.remove();
   }
 
   #showChord(mark: PlannedMark, index: number): void {
@@ -159,14 +164,6 @@ export class SheetMarks {
     const diagrams = chord.held === undefined ? [] : (this.#diagrams.get(chord.held) ?? []);
     this.#markedChord = exchange(this.#markedChord, [...(name === undefined ? [] : [name.element]), ...diagrams]);
   }
-}
-
-/** The title of an exercise, a part, or a pattern: bars of another begin. */
-function isTitle(element: Element): boolean {
-  return (
-    !element.hasAttribute('data-bar') &&
-    (/^h\d$/i.test(element.localName) || element.getAttribute('role') === 'heading')
-  );
 }
 
 function push<T>(lists: Map<string, T[]>, key: string, item: T): void {

@@ -24,8 +24,8 @@ export class PanelPlayer {
     this.#post = post;
   }
 
-  async perform({ ask, revision, slot, place }: Extract<PlayingFromPage, { kind: 'perform' }>): Promise<void> {
-    const answer = await this.#ask({ kind: 'title', id: this.#id, revision, slot, place });
+  async perform({ ask, of, revision, slot, place }: Extract<PlayingFromPage, { kind: 'perform' }>): Promise<void> {
+    const answer = await this.#ask({ kind: of, id: this.#id, revision, slot, place });
     this.#post({ kind: 'performance', ask, answer });
   }
 

@@ -1,4 +1,4 @@
-import { type PerformanceAnswer, readPerformanceAnswer } from '../../server/protocol/playing.ts';
+import { type PerformanceAnswer, readPerformanceAnswer, readPieceKind } from '../../server/protocol/playing.ts';
 import { readCount, readFields } from '../../server/protocol/read.ts';
 
 /** What the panel tells its page about playing. */
@@ -10,10 +10,11 @@ export type PlayingToPage =
 
 /** What the page tells its panel about playing. */
 export type PlayingFromPage =
-  /** The title of an exercise, whose sound is asked for. */
+  /** The title of an exercise, or a candidate for what the lesson asks, whose sound is asked for. */
   | {
       readonly kind: 'perform';
       readonly ask: number;
+      readonly of: 'title' | 'candidate';
       readonly revision: number;
       readonly slot: number;
       readonly place: number;
@@ -29,8 +30,9 @@ export function readPlayingFromPage(value: unknown): PlayingFromPage | undefined
   const revision = readCount(fields?.revision);
   const slot = readCount(fields?.slot);
   const place = readCount(fields?.place);
-  if (fields?.kind !== 'perform' || ask === undefined || revision === undefined) return undefined;
-  return slot === undefined || place === undefined ? undefined : { kind: 'perform', ask, revision, slot, place };
+  const of = readPieceKind(fields?.of);
+  if (fields?.kind !== 'perform' || ask === undefined || of === undefined || revision === undefined) return undefined;
+  return slot === undefined || place === undefined ? undefined : { kind: 'perform', ask, of, revision, slot, place };
 }
 
 /** Undefined for anything that is no message about playing. */

@@ -1,5 +1,8 @@
 import type { Connection } from 'vscode-languageserver';
-import { spanInFile } from '../../shared/lesson/document.ts';
+import { scopeIn } from '../../shared/assist/entry-scope.ts';
+import type { Answers } from '../../shared/lesson/asked/answer.ts';
+import { heardCandidate } from '../../shared/lesson/asked/heard-candidate.ts';
+import { editDocument, entryIndexAt, spanInFile } from '../../shared/lesson/document.ts';
 import { type Edition, type Lesson, lessonOf } from '../../shared/lesson/model/lesson.ts';
 import { scopeOf } from '../../shared/lesson/model/scope-of-lesson.ts';
 import type { Entry } from '../../shared/lesson/syntax/read-entry.ts';
@@ -8,6 +11,7 @@ import type { Performance } from '../../shared/score/performance.ts';
 import { performanceOf } from '../../shared/score/performance-of.ts';
 import type { ExerciseScore, ScoreBar, Source } from '../../shared/score/timeline.ts';
 import { type Span, touches } from '../../shared/text/span.ts';
+import { questionAt } from '../features/found-writings.ts';
 import { toOffset } from '../from-protocol.ts';
 import { guarded } from '../guard.ts';
 import type { OpenLesson, OpenLessons } from '../open-lessons.ts';
@@ -17,12 +21,13 @@ import {
   type PerformanceQuestion,
   readPerformanceQuestion,
 } from '../protocol/playing.ts';
-import type { Subscription } from './subscription.ts';
+import { questionOffset, type Subscription } from './subscription.ts';
 
-/** Answers pages that ask what an exercise sounds like. `subscription` finds what a page was sent. */
+/** Answers pages that ask what an exercise or a candidate sounds like. `subscription` finds what a page was sent. */
 export function listenForPerformances(
   connection: Connection,
   lessons: OpenLessons,
+  answers: Answers,
   subscription: (id: string) => Subscription | undefined,
 ): void {
   connection.onRequest<PerformanceAnswer, void>(PERFORMANCE_METHOD, (message: unknown) => {
@@ -31,7 +36,9 @@ export function listenForPerformances(
     const lesson = asking === undefined ? undefined : lessons.get(asking.uri);
     if (question === undefined || asking === undefined || lesson === undefined) return { kind: 'unknown' };
     return guarded<PerformanceAnswer>(connection.console, 'playing', lesson, { kind: 'unknown' }, () =>
-      performanceFor(asking, lesson, question),
+      question.kind === 'candidate'
+        ? candidateFor(asking, lesson, answers, question)
+        : performanceFor(asking, lesson, question),
     );
   });
 }
@@ -47,7 +54,37 @@ const kept = new WeakMap<Lesson, Map<string, WeakMap<Entry, Played>>>();
 
 type Exercise = Lesson['definitions']['exercises'][number];
 
-function performanceFor(asking: Subscription, lesson: OpenLesson, question: PerformanceQuestion): PerformanceAnswer {
+type CandidateQuestion = Extract<PerformanceQuestion, { readonly kind: 'candidate' }>;
+
+/** What was found is played on the lesson's own instrument, with its lines behind those of the lesson. */
+function candidateFor(
+  asking: Subscription,
+  lesson: OpenLesson,
+  answers: Answers,
+  { revision, slot, place }: CandidateQuestion,
+): PerformanceAnswer {
+  const offset = questionOffset(asking, lesson, { revision, slot });
+  const question = offset === undefined ? undefined : questionAt(lesson, offset);
+  const answer = question && answers.get(question);
+  // Another form of the question is about to be answered.
+  if (offset === undefined || answer === undefined) return { kind: 'outdated' };
+  const { document } = lesson;
+  const entry = document.entries[entryIndexAt(document, offset)];
+  const lines = entry && heardCandidate(scopeIn(document, entry), entry, answer, place);
+  if (lines === undefined) return { kind: 'unknown' };
+  const end = document.text.length;
+  const bound = lessonOf(editDocument(document, { span: { start: end, end }, text: lines }));
+  const exercise = bound.definitions.exercises.at(-1);
+  if (exercise === undefined) return { kind: 'unknown' };
+  const { performance } = play(bound, bound.editions[0], exercise);
+  return heard({ performance, revision, slot, place, from: 0, to: performance.bars.length, selected: false });
+}
+
+function performanceFor(
+  asking: Subscription,
+  lesson: OpenLesson,
+  question: Exclude<PerformanceQuestion, CandidateQuestion>,
+): PerformanceAnswer {
   const { sent } = asking;
   if (sent === undefined) return { kind: 'unknown' };
   if (sent.version !== lesson.version) return { kind: 'outdated' };

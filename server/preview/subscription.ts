@@ -94,7 +94,7 @@ export function sourceOf(subscription: Subscription, question: SourceQuestion): 
 export function questionOffset(
   { sent }: Subscription,
   lesson: OpenLesson,
-  { revision, slot }: WriteQuestion,
+  { revision, slot }: Pick<WriteQuestion, 'revision' | 'slot'>,
 ): number | undefined {
   if (sent === undefined || sent.revision !== revision || sent.version !== lesson.version) return undefined;
   const block = sent.sheet.blocks[slot];

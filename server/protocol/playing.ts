@@ -5,11 +5,22 @@ import { readCount, readFields, readText } from './read.ts';
 /** Request to the server: `PerformanceQuestion` to `PerformanceAnswer`. */
 export const PERFORMANCE_METHOD = 'handspan/preview/performance';
 
-/** What is to be played: an exercise by its title on the sheet, or what stands where the cursor is, or is selected, in the lesson. */
+/**
+ * What is to be played: an exercise by its title on the sheet, one of the candidates for what the lesson asks, or what stands where the
+ * cursor is, or is selected, in the lesson.
+ */
 export type PerformanceQuestion =
   | {
       readonly kind: 'title';
       /** The subscription whose page asks, so that its edition is played. */
+      readonly id: string;
+      readonly revision: number;
+      readonly slot: number;
+      readonly place: number;
+    }
+  /** `place` is the number of the candidate, from 0, and `slot` its block. */
+  | {
+      readonly kind: 'candidate';
       readonly id: string;
       readonly revision: number;
       readonly slot: number;
@@ -22,7 +33,7 @@ export type PerformanceAnswer =
   | {
       readonly kind: 'found';
       readonly performance: Performance;
-      /** The title of the exercise on the newest sheet. */
+      /** The title of the exercise on the newest sheet, or the candidate. */
       readonly revision: number;
       readonly slot: number;
       readonly place: number;
@@ -49,8 +60,14 @@ export function readPerformanceQuestion(value: unknown): PerformanceQuestion | u
   const revision = readCount(fields?.revision);
   const slot = readCount(fields?.slot);
   const place = readCount(fields?.place);
-  if (fields?.kind !== 'title' || revision === undefined || slot === undefined || place === undefined) return undefined;
-  return { kind: 'title', id, revision, slot, place };
+  const kind = readPieceKind(fields?.kind);
+  if (kind === undefined || revision === undefined || slot === undefined || place === undefined) return undefined;
+  return { kind, id, revision, slot, place };
+}
+
+/** What can be played by a press on the sheet. */
+export function readPieceKind(value: unknown): 'title' | 'candidate' | undefined {
+  return value === 'title' || value === 'candidate' ? value : undefined;
 }
 
 function readTextPosition(value: unknown): TextPosition | undefined {

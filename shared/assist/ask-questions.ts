@@ -1,6 +1,7 @@
 import { tuneRequest } from '../lesson/asked/tune-request.ts';
 import { entryIndexAt, type LessonDocument } from '../lesson/document.ts';
 import { familyRequest } from '../lesson/model/family-request.ts';
+import { freeName } from '../lesson/model/free-name.ts';
 import { createMemo } from '../lesson/model/memo.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
@@ -11,7 +12,6 @@ import type { Writing } from './answers.ts';
 import { lineEnd } from './chord-line.ts';
 import { scopeIn } from './entry-scope.ts';
 import { openStringsFor } from './ringing-strings.ts';
-import { freeName } from './written-names.ts';
 
 /** Something that the tool can be asked about a progression. */
 export interface Asking extends Writing {

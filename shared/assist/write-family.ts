@@ -1,11 +1,12 @@
-import { chordsIn } from '../lesson/model/chords-in.ts';
-import type { FamilyStatement, ProgressionStatement } from '../lesson/syntax/statement.ts';
+import { freeName } from '../lesson/model/free-name.ts';
+import { overNames } from '../lesson/model/over-names.ts';
+import type { FamilyStatement } from '../lesson/syntax/statement.ts';
 import { CHORD_STYLES } from '../theory/chord-style.ts';
 import { type ChordSymbol, parseChordSymbol, printChordSymbol } from '../theory/chord-symbol.ts';
 import type { Family, FamilyChord } from '../voicing/family/request.ts';
 import { type ChordLine, spokenLine } from './chord-line.ts';
 import { printFingers } from './hold-lines.ts';
-import { freeName, shapeNames } from './written-names.ts';
+import { shapeNames } from './written-names.ts';
 import { laidOutText, remarked, sentencesOf, type WrittenPlace, type WrittenText } from './written-place.ts';
 
 /**
@@ -35,7 +36,7 @@ export function writtenFamily(place: WrittenPlace, statement: FamilyStatement, {
     `// Found: ${why}.`,
     ...lines,
     ...(lines.length === 0 ? [] : ['']),
-    ...(progression === undefined ? [] : overNames(place, progression, name, inOrder)),
+    ...(progression === undefined ? [] : overNames(scope, progression, name, inOrder)),
     ...sentencesOf(place),
   ]);
   return { text, usual };
@@ -55,30 +56,4 @@ function symbolOf({ chord, as }: FamilyChord, style: keyof typeof CHORD_STYLES):
 
 function fingersOf({ fingering }: FamilyChord): string {
   return fingering === undefined || fingering.presses.length === 0 ? '' : `  fingers ${printFingers(fingering)}`;
-}
-
-/** The bars of a progression with other chords in the same places. */
-function overNames(
-  { scope }: WrittenPlace,
-  progression: ProgressionStatement,
-  name: string,
-  names: readonly string[],
-): readonly string[] {
-  const entry = scope.entryOf(progression);
-  if (entry === undefined) return [];
-  const sung = new Set(progression.lines.flatMap(({ words }) => words.map(({ span }) => span.start)));
-  const replaced = [
-    ...(progression.name === undefined ? [] : [{ span: progression.name.span, text: name }]),
-    ...chordsIn(progression).map(({ span }, at) => ({ span, text: names[at] ?? '' })),
-  ];
-  return entry.lines
-    .filter(({ kind, start, end }) => kind === 'statement' && ![...sung].some((at) => at >= start && at < end))
-    .map(({ start, end }) =>
-      replaced
-        .filter(({ span }) => span.start >= start && span.end <= end)
-        .reduceRight(
-          (line, { span, text }) => line.slice(0, span.start - start) + text + line.slice(span.end - start),
-          entry.text.slice(start, end).trimEnd(),
-        ),
-    );
 }

@@ -1,7 +1,7 @@
 import type { LessonDocument } from '../lesson/document.ts';
 import { resolveChord } from '../lesson/model/chords.ts';
 import { occurrencesIn } from '../lesson/model/occurrences.ts';
-import type { NameKind, Scope } from '../lesson/model/scope.ts';
+import type { Scope } from '../lesson/model/scope.ts';
 import { readChordName } from '../lesson/syntax/read-names.ts';
 import { printShape, type Shape } from '../neck/shape.ts';
 import { type ChordSymbol, sameChord } from '../theory/chord-symbol.ts';
@@ -83,12 +83,4 @@ function usedChords(document: LessonDocument, scope: Scope): ReadonlySet<string>
       if (kind === 'chord' && !defines && mentioned !== true) used.add(text);
   }
   return used;
-}
-
-/** The wanted name, or with a number behind it where one of these kinds is called so. */
-export function freeName(scope: Scope, wanted: string, kinds: readonly NameKind[]): string {
-  for (let number = 1; ; number += 1) {
-    const name = number === 1 ? wanted : `${wanted}-${number}`;
-    if (!kinds.some((kind) => scope.knows(kind, name))) return name;
-  }
 }

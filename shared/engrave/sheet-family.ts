@@ -1,6 +1,7 @@
 import { difficultyOfShape } from '../hand/difficulty.ts';
 import { describeHand } from '../hand/hand.ts';
 import { tellDifficulty } from '../hand/tell-difficulty.ts';
+import { heardAs } from '../lesson/asked/heard-candidate.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { FamilyStatement } from '../lesson/syntax/statement.ts';
@@ -79,12 +80,14 @@ function differentChords({ chords }: Family): readonly FamilyChord[] {
   return chords.filter((one, at) => chords.findIndex(({ chord }) => sameChord(chord, one.chord)) === at);
 }
 
-function requestFor(scope: Scope, view: SheetView, { chord, as, shape, fingering }: FamilyChord): DiagramRequest {
+function requestFor(scope: Scope, view: SheetView, one: FamilyChord): DiagramRequest {
+  const { chord, as, shape, fingering } = one;
   const asked = printChordSymbol(chord);
   const symbol = parseChordSymbol(as);
   return {
     shape,
     name: as,
+    held: heardAs(one),
     leftHanded: view.leftHanded,
     ...fingersToShow(undefined, fingering),
     ...(as === asked ? {} : { caption: `for ${asked}` }),
@@ -94,13 +97,14 @@ function requestFor(scope: Scope, view: SheetView, { chord, as, shape, fingering
   };
 }
 
-/** Diagrams that are read aloud but lead nowhere: their shapes are written nowhere yet. */
+/** Diagrams that are read aloud and marked while they sound, but lead nowhere: their shapes are written nowhere yet. */
 function linesOf(requests: readonly DiagramRequest[], widthMm: number): readonly Drawing[] {
   return drawDiagramLines(requests, widthMm, requests.length).map((drawing) => ({
     ...drawing,
     items: drawing.items.map((item): Item => {
       if (item.kind !== 'group' || item.mark === undefined) return item;
-      return { ...item, mark: { alternative: item.mark.alternative } };
+      const { place: _, ...mark } = item.mark;
+      return { ...item, mark };
     }),
   }));
 }

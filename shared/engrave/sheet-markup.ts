@@ -86,9 +86,13 @@ function candidateMarkup(content: Extract<SheetContent, { kind: 'candidate' }>):
     drawings.length === 0
       ? ''
       : `<div class="candidate-shapes">${drawings.map((one) => svgOf(one, 'themed')).join('')}</div>`;
-  const button = `<button type="button" data-write="${choice}" aria-label="${escapeAttribute(`${said}. ${named}: ${why}`)}">${said}</button>`;
+  // What is heard is told apart from its verb, which is another one while it plays.
+  const heard = escapeAttribute(`candidate ${choice + 1} of ${count}: ${why}`);
+  const hear = `<button type="button" class="play-candidate" data-hear="${heard}" aria-label="Play ${heard}">▶ Play</button>`;
+  const write = `<button type="button" data-write="${choice}" aria-label="${escapeAttribute(`${said}. ${named}: ${why}`)}">${said}</button>`;
+  const controls = `<div class="candidate-controls">${hear}${write}</div>`;
   const head = `<p class="candidate-why"><span class="candidate-number" aria-hidden="true">${choice + 1}</span> ${escapeText(capitalised(why))}.</p>`;
-  return `<section class="candidate-card" aria-label="${named}"><div class="candidate-words">${head}${line}${button}</div>${shapes}</section>`;
+  return `<section class="candidate-card" data-candidate="${choice}" aria-label="${named}"><div class="candidate-words">${head}${line}${controls}</div>${shapes}</section>`;
 }
 
 function capitalised(text: string): string {

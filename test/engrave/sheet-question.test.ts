@@ -58,13 +58,13 @@ describe('what a lesson asks to be found', () => {
     }
   });
 
-  test('has a button for each answer, named by what it writes; the diagrams lead nowhere', () => {
+  test('has a button for each answer that plays it and one that writes it, named so; the diagrams lead nowhere', () => {
     for (const block of of('candidate', blocks)) {
       const { elements } = readXml(block.markup);
-      const [button, ...others] = elements.filter(({ name }) => name === 'button');
-      expect(others).toEqual([]);
-      expect(button?.attributes.type).toBe('button');
-      expect(button?.attributes['aria-label']).toMatch(/^Write (these shapes|this tune)\. (Family|Tune) \d of \d: ./);
+      const buttons = elements.filter(({ name }) => name === 'button').map(({ attributes }) => attributes);
+      expect(buttons.map(({ type }) => type)).toEqual(['button', 'button']);
+      expect(buttons[0]?.['aria-label']).toMatch(/^Play candidate \d of \d: ./);
+      expect(buttons[1]?.['aria-label']).toMatch(/^Write (these shapes|this tune)\. (Family|Tune) \d of \d: ./);
       expect(elements.some(({ attributes }) => attributes['data-place'] !== undefined)).toBe(false);
     }
   });

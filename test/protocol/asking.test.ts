@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CodeAction, CodeLens, TextEdit, WorkspaceEdit } from 'vscode-languageserver/node';
+import { PERFORMANCE_METHOD, type PerformanceAnswer } from '../../server/protocol/playing.ts';
 import { PREVIEW_METHOD, type SheetUpdate, type WireBlock, type WriteAnswer } from '../../server/protocol/preview.ts';
 import { LessonEditor } from './lesson-editor.ts';
 import { shownAfterAll } from './shown-sheet.ts';
@@ -121,6 +122,37 @@ describe('the sheet of a lesson that asks', () => {
     await editor.subscribe({ id: 'pages', uri, view: { ...VIEW, page } });
     const update = await editor.updateNumber('pages', 1);
     expect(JSON.stringify(update)).not.toMatch(/Looking for|shapes that look alike|walk|lights/);
+  });
+
+  test('what was found can be heard, and only what is shown now', async () => {
+    const uri = await opened();
+    await editor.subscribe({ id: 'heard', uri, view: VIEW });
+    const { revision, blocks } = await answered('heard');
+    const slotOf = (piece: string) => blocks.findIndex(({ markup }) => markup.includes(piece));
+    const family = { kind: 'candidate', id: 'heard', revision, slot: slotOf('Family 2 of 4'), place: 1 };
+    const ask = (question: object) => editor.ask<PerformanceAnswer>(PERFORMANCE_METHOD, { ...family, ...question });
+    const answer = await ask({});
+    if (answer.kind !== 'found') throw new Error(`the answer is ${answer.kind}`);
+    const { performance } = answer;
+    expect(performance.title).toBe('walk, candidate 2 of 4');
+    expect(performance.bars).toHaveLength(4);
+    // String 1 rings open in every shape: A4. Source: the tuning of a tenor ukulele.
+    for (const bar of [0, 1, 2, 3]) {
+      expect(performance.sounds.some((sound) => sound.bar === bar && sound.string === 1 && sound.midi === 69)).toBe(
+        true,
+      );
+    }
+    const tune = await ask({ slot: slotOf('Tune 1 of'), place: 0 });
+    expect(tune).toMatchObject({ kind: 'found', performance: { hasTune: true } });
+    expect(await ask({ place: 9 })).toEqual({ kind: 'unknown' });
+    expect(await ask({ kind: 'title' })).toEqual({ kind: 'unknown' });
+    expect(await ask({ slot: 0 })).toEqual({ kind: 'outdated' });
+    expect(await ask({ revision: revision + 1 })).toEqual({ kind: 'outdated' });
+    await editor.change(uri, 2, [
+      { range: { start: { line: 0, character: 8 }, end: { line: 0, character: 12 } }, text: 'Five' },
+    ]);
+    await editor.updateTo('heard', 2);
+    expect(await ask({})).toEqual({ kind: 'outdated' });
   });
 
   test('what is chosen is answered with edits for the version that was shown', async () => {

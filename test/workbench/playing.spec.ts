@@ -32,6 +32,7 @@ afterEach(async (context) => {
 const transport = () => sheet.frame.locator('.transport');
 const button = (name: string) => transport().getByRole('button', { name, exact: true });
 const playButton = () => sheet.frame.getByRole('button', { name: 'Play Roll the changes' });
+const stopButton = () => sheet.frame.getByRole('button', { name: 'Stop Roll the changes' });
 const press = (key: string) => session.page.keyboard.press(key);
 
 /** A number that the bar of controls keeps for tests. */
@@ -174,6 +175,41 @@ describe('by the keyboard alone', () => {
     await press('a');
   });
 
+  test('the button beside the title stops what it has begun, and Escape on the sheet ends it', async () => {
+    await stopButton().focus();
+    await press('Enter');
+    await sheet.frame.locator('.transport[data-state="stopped"]').waitFor({ state: 'attached' });
+    await playButton().focus();
+    await press('Enter');
+    await stopButton().waitFor();
+    await stopButton().focus();
+    await press('Escape');
+    await transport().waitFor({ state: 'hidden' });
+    await expect.poll(() => playButton().evaluate((element) => element === document.activeElement)).toBe(true);
+  });
+
+  test('the sheet comes to what is to be heard at the press, while the bar before it is counted', async () => {
+    const barInView = () =>
+      sheet.frame.locator('g[data-bar="1.0"]').evaluate((bar) => {
+        const { top, bottom } = bar.getBoundingClientRect();
+        return (
+          top >= 0 &&
+          bottom <= window.innerHeight - (document.querySelector<HTMLElement>('.transport')?.offsetHeight ?? 0)
+        );
+      });
+    await session.page.setViewportSize({ width: 1440, height: 600 });
+    await sheet.frame.waitForFunction(() => window.innerHeight < 600);
+    await playButton().focus();
+    await sheet.frame.evaluate(() => window.scrollTo({ top: 0, behavior: 'instant' }));
+    expect(await barInView()).toBe(false);
+    await press('Enter');
+    await expect.poll(barInView).toBe(true);
+    // It is still being counted: nothing is marked.
+    expect(await sheet.frame.locator('.sounding').count()).toBe(0);
+    expect(await transport().getAttribute('data-state')).toBe('playing');
+    await session.page.setViewportSize({ width: 1440, height: 900 });
+  });
+
   test('pause, and stop', async () => {
     await transport().locator('.transport-play').focus();
     await press(' ');
@@ -219,7 +255,7 @@ describe('how it looks', () => {
   test('in pages the bars are marked too, and a button stands beside the title', async () => {
     await sheet.frame.locator('#paper').selectOption('a4');
     await sheet.frame.locator('.block.page').first().waitFor();
-    await playButton().waitFor();
+    await stopButton().waitFor();
     await sheet.frame.locator('.page g[data-bar].sounding').waitFor();
     await session.keepPicture('playing-pages');
     await sheet.frame.locator('#paper').selectOption('');
@@ -240,7 +276,8 @@ describe('how it looks', () => {
   test('nothing of it is printed', async () => {
     await session.page.emulateMedia({ media: 'print' });
     expect(await transport().isVisible()).toBe(false);
-    expect(await playButton().isVisible()).toBe(false);
+    expect(await sheet.frame.locator('.play-exercise').count()).toBe(1);
+    expect(await sheet.frame.locator('.play-exercise').isVisible()).toBe(false);
     await session.page.emulateMedia({ media: 'screen' });
     const refused = session.log.filter(
       (line) => /Content Security Policy|uncaught/i.test(line) && /preview|handspan/i.test(line),

@@ -2,12 +2,21 @@
 export function keepingFocus(work: () => void): void {
   const focused = document.activeElement;
   const slot = focused?.closest('[data-block]');
-  const place = focused?.getAttribute('data-place');
+  const like = likeOf(focused);
   work();
   if (focused === null || slot === null || slot === undefined || document.activeElement === focused) return;
-  const heir = focused.isConnected ? focused : slot.querySelector(`[data-place="${place}"]`);
+  const heir = focused.isConnected ? focused : like && slot.querySelector(like);
   if (heir instanceof HTMLElement || heir instanceof SVGElement) heir.focus({ preventScroll: true });
 }
+
+/** What the like of an element is found by in its slot: its place, or what a candidate's button does. */
+function likeOf(element: Element | null): string | undefined {
+  const place = element?.getAttribute('data-place');
+  if (place !== null && place !== undefined) return `[data-place="${place}"]`;
+  return CONTROLS.find((control) => element?.matches(control));
+}
+
+const CONTROLS = ['button[data-hear]', 'button[data-write]'];
 
 /** Exchanges the content of an element; a selection within it stays on the same characters, as far as they are still there. */
 export function keepingSelection(element: Element, exchange: () => void): void {

@@ -1,5 +1,5 @@
 import { printShape } from '../../neck/shape.ts';
-import type { BarSigns, ChordInHand, TuneGround } from './ground.ts';
+import type { BarSigns, ChordInHand, TuneBar, TuneGround } from './ground.ts';
 import { type CountColumn, countColumns } from './rhythm.ts';
 import type { TuneNote } from './tune.ts';
 
@@ -23,22 +23,27 @@ const BARS_OF_LINE = 2;
 
 /**
  * The tune as a lesson has it: a `melody` with a count, a row for each chord and the fingers of each row below it. Where a chord has
- * another tune when it comes again, or shares its bar, the tune is written out bar after bar, whatever the chord. Ends with a line
- * break.
+ * another tune when it comes again, or shares its bar, the tune is written out bar after bar, whatever the chord. With `strums` each
+ * chord is struck once where it is taken, for who wants to hear the tune over it. Ends with a line break.
  */
 export function printTune(
   name: string,
   { meter, bars, ring = [] }: Pick<TuneGround, 'meter' | 'bars' | 'ring'>,
   notes: readonly TuneNote[],
+  { strums = false }: { readonly strums?: boolean } = {},
 ): string {
-  const columns = countColumns(
-    meter,
-    notes.map(({ tick }) => tick),
-  );
+  const struck = bars.map((bar, at) => (strums ? ticksOfChords(bar, bars[at - 1]) : []));
+  const columns = countColumns(meter, [...notes.map(({ tick }) => tick), ...struck.flat()]);
   const notesOfBars = bars.map((_, bar) => notes.filter((note) => note.bar === bar));
-  const table = rowsOfChords(columns, bars, notesOfBars) ?? rowsOfBars(columns, bars, notesOfBars);
+  const table = rowsOfChords(columns, bars, notesOfBars, strums) ?? rowsOfBars(columns, bars, notesOfBars, struck);
   const rings = ring.length === 0 ? [] : [`  ring  ${[...ring].sort((a, b) => a - b).join(' ')}`];
   return `${[`melody  ${name}`, ...rings, ...aligned(table).map((line) => `  ${line}`)].join('\n')}\n`;
+}
+
+/** Where the chords of a bar are taken; one that goes on from the bar before is struck again with the bar. */
+function ticksOfChords({ chords }: TuneBar, before: TuneBar | undefined): readonly number[] {
+  const held = [before?.chords.at(-1), ...chords];
+  return chords.flatMap(({ tick, chord }, at) => (tick === 0 || chord.name !== held[at]?.chord.name ? [tick] : []));
 }
 
 type Table = readonly (readonly string[])[];
@@ -48,6 +53,7 @@ function rowsOfChords(
   columns: readonly CountColumn[],
   bars: TuneGround['bars'],
   notesOfBars: readonly (readonly TuneNote[])[],
+  strums: boolean,
 ): Table | undefined {
   const rows = new Map<string, Table>();
   for (const [bar, { chords }] of bars.entries()) {
@@ -61,13 +67,15 @@ function rowsOfChords(
     if (known !== undefined && known.flat().join(' ') !== row.flat().join(' ')) return undefined;
     rows.set(name, row);
   }
-  return [['count', ...columns.map(({ word }) => word)], ...[...rows.values()].flat()];
+  const strokes = strums ? [['strum', ...strokesAt(columns, [0])]] : [];
+  return [['count', ...columns.map(({ word }) => word)], ...[...rows.values()].flat(), ...strokes];
 }
 
 function rowsOfBars(
   columns: readonly CountColumn[],
   barsOf: TuneGround['bars'],
   notesOfBars: readonly (readonly TuneNote[])[],
+  struck: readonly (readonly number[])[],
 ): Table {
   const lines: string[][] = [];
   const words = columns.map(({ word }) => word);
@@ -75,14 +83,18 @@ function rowsOfBars(
   const hasSigns = barsOf.some(({ signs }) => signs !== undefined);
   for (let from = 0; from < notesOfBars.length; from += BARS_OF_LINE) {
     const bars = notesOfBars.slice(from, from + BARS_OF_LINE);
-    const joined = (cells: (notes: readonly TuneNote[]) => readonly string[]) =>
-      bars.flatMap((notes, at) => (at === 0 || hasSigns ? cells(notes) : ['|', ...cells(notes)]));
+    const strokes = struck.slice(from, from + BARS_OF_LINE);
+    const joined = (cells: (notes: readonly TuneNote[], at: number) => readonly string[]) =>
+      bars.flatMap((notes, at) => (at === 0 || hasSigns ? cells(notes, at) : ['|', ...cells(notes, at)]));
     const signed = barsOf
       .slice(from, from + BARS_OF_LINE)
       .flatMap(({ signs }, at) => signedCount(words, signs, at === 0));
     lines.push(['count', ...(hasSigns ? signed : joined(() => words))]);
     lines.push(['tune', ...joined((notes) => placesIn(columns, notes))]);
     lines.push(['fingers', ...joined((notes) => fingersIn(columns, notes))]);
+    if (strokes.flat().length > 0) {
+      lines.push(['strum', ...joined((_, at) => strokesAt(columns, strokes[at] ?? []))]);
+    }
   }
   return lines;
 }
@@ -106,6 +118,11 @@ function placesIn(columns: readonly CountColumn[], notes: readonly TuneNote[]): 
 
 function fingersIn(columns: readonly CountColumn[], notes: readonly TuneNote[]): readonly string[] {
   return cellsIn(columns, notes, ({ way }) => String(way.finger ?? 0));
+}
+
+/** Strokes that spread slowly, so that each string is heard. */
+function strokesAt(columns: readonly CountColumn[], ticks: readonly number[]): readonly string[] {
+  return columns.map(({ tick }) => (ticks.includes(tick) ? 'D~' : '.'));
 }
 
 function cellsIn(
