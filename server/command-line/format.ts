@@ -43,7 +43,7 @@ Exit status: 0 done, or nothing to change; 1 with --check, when files would chan
 };
 
 /** The text laid out well; line breaks that come in are of the text's own kind. */
-function formattedText(text: string): string {
+export function formattedText(text: string): string {
   const lineEnd = /\r\n?|\n/.exec(text)?.[0] ?? '\n';
   const edits = [...formatDocument(openDocument(text))].sort((one, other) => one.span.start - other.span.start);
   // From the end on, so that the spans of the edits before it still count right.

@@ -9,17 +9,19 @@ import { parseKey } from '../../shared/theory/key.ts';
 import { beatsPerBar, COMMON_TIME, type Meter, parseMeter } from '../../shared/theory/meter.ts';
 import { printPitch } from '../../shared/theory/note.ts';
 import { printRole } from '../../shared/theory/role.ts';
+import { headOfNote, numberOfBar } from '../../shared/voicing/tune/bar-times.ts';
 import { readGivenNotes } from '../../shared/voicing/tune/given-notes.ts';
 import type { ChordInHand, TuneGround } from '../../shared/voicing/tune/ground.ts';
 import { keyOfChords } from '../../shared/voicing/tune/key-of-chords.ts';
 import { CONTOURS, type Contour } from '../../shared/voicing/tune/line.ts';
 import { type PlacedTune, placeTune } from '../../shared/voicing/tune/place-tune.ts';
 import { proposeTune, type TuneProposals } from '../../shared/voicing/tune/propose-tune.ts';
-import { readRhythm, TICKS_OF_COUNT, tellTick } from '../../shared/voicing/tune/rhythm.ts';
+import { readRhythm, TICKS_OF_COUNT } from '../../shared/voicing/tune/rhythm.ts';
 import { readScale, scaleOfKey } from '../../shared/voicing/tune/scale.ts';
 import type { TuneNote } from '../../shared/voicing/tune/tune.ts';
 import { printChords, printTune } from '../../shared/voicing/tune/tune-text.ts';
 import { asked, stringsAsked, USUAL_INSTRUMENT } from './asked.ts';
+import { formattedText } from './format.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
 import { progressionAsked } from './tune-progression.ts';
@@ -32,7 +34,7 @@ const MOST_COUNT = 20;
 
 /** One note as scripts read it. */
 interface NoteForScripts {
-  /** Bars count from 1; `at` and `lasts` are in counts, the first count is 1. */
+  /** Bars count from 1, and a pickup is 0. `at` is in counts of the bar, the first is 1; `lasts` is in counts of the meter asked for. */
   readonly bar: number;
   readonly at: number;
   readonly lasts: number;
@@ -53,7 +55,8 @@ export const tune: Command = {
   usage:
     'handspan tune CHORDS [--contour CONTOUR | --notes NOTES] [--rhythm COUNTS] [--repeats] [--shapes SHAPES] [--on INSTRUMENT] [--key KEY | --scale SCALE] [--tempo N] [--meter M] [--ring STRINGS] [--hand HAND] [--max N] [--name NAME] [--json]',
   summary: 'find tunes inside the shapes of a progression, or place one',
-  details: `CHORDS is a progression, a bar for each chord: "Em C G D"; or with bars: "Em | C / / G | D | %".
+  details: `CHORDS is a progression, a bar for each chord: "Em C G D"; or with bars as a lesson has them: "Em | C / / G | D | %", with a
+pickup and other meters: "count 4 | Em | C | 2/4 G | 4/4 D". Over NC the tune rests.
   --contour  rise, fall, arch or answer; "arch" where nothing is said
   --notes    a tune to be placed instead: names with octaves, "E4 G4 | C5 . B4 A4", or steps of the scale, "5 6 1' 7" (1 is the
              lowest home note of the instrument, ' an octave up, a comma one down); . lets a note go on. Notes share their bar
@@ -120,7 +123,7 @@ Exit status: 0 also where there is no tune; 1 where a given note has no place; 2
     };
     const facts = { instrument, tempo, name, json: values.json === true };
     if (values.notes !== undefined) {
-      const context = { scale: ground.scale, instrument: held, meter, ...rhythm };
+      const context = { scale: ground.scale, instrument: held, meter, bars, ...rhythm };
       const notes = asked('--notes', readGivenNotes(values.notes, context));
       const placed = placeTune({ ...ground, notes });
       terminal.out(facts.json ? placedForScripts(ground, placed, facts) : printedPlaces(ground, placed, facts));
@@ -177,7 +180,9 @@ function scaleAsked(
   if (key !== undefined && scale !== undefined) throw new UsageError('say --key or --scale, not both');
   if (scale !== undefined) return { scale: asked('--scale', readScale(scale)), strictly: true };
   if (key !== undefined) return { scale: scaleOfKey(asked('--key', parseKey(key))) };
-  return { scale: scaleOfKey(keyOfChords(bars.flatMap(({ chords }) => chords.map(({ chord }) => chord.symbol)))) };
+  return {
+    scale: scaleOfKey(keyOfChords(bars.flatMap(({ chords }) => chords.flatMap(({ chord }) => chord?.symbol ?? [])))),
+  };
 }
 
 function printedTunes(ground: TuneGround, found: TuneProposals, contour: Contour, facts: Facts): string {
@@ -185,7 +190,7 @@ function printedTunes(ground: TuneGround, found: TuneProposals, contour: Contour
   if (!found.ok) return `${head} none. ${found.message}\n`;
   const blocks = found.tunes.map(({ notes, why }, at) => {
     const name = at === 0 ? facts.name : `${facts.name}-${at + 1}`;
-    return `\n// ${why}\n${printTune(name, ground, notes)}`;
+    return `\n// ${why}\n${textOf(name, ground, notes)}`;
   });
   return `${head} best first\n\n${printChords(found.chords)}${blocks.join('')}${caution(ground.hand)}`;
 }
@@ -195,11 +200,11 @@ function printedPlaces(ground: TuneGround, placed: PlacedTune, facts: Facts): st
   if (!placed.ok) return `${head} ${placed.message}\n`;
   const faults = placed.nowhere.map(
     ({ note, message, waysOut }) =>
-      `Bar ${note.bar + 1}, ${tellTick(note.tick)}: ${message}\n${waysOut.map((way) => `  ${way}\n`).join('')}`,
+      `${headOfNote(ground.bars, note)}: ${message}\n${waysOut.map((way) => `  ${way}\n`).join('')}`,
   );
   const remarks = placed.remarks.map((remark) => `${remark}\n`);
   const block =
-    placed.notes.length === 0 ? '' : `\n${printChords(placed.chords)}\n${printTune(facts.name, ground, placed.notes)}`;
+    placed.notes.length === 0 ? '' : `\n${printChords(placed.chords)}\n${textOf(facts.name, ground, placed.notes)}`;
   const count = placed.notes.length + placed.nowhere.length;
   const has = placed.notes.length === 1 ? 'has' : 'have';
   const sum =
@@ -207,8 +212,13 @@ function printedPlaces(ground: TuneGround, placed: PlacedTune, facts: Facts): st
   return `${head} ${sum}\n${faults.join('')}${remarks.join('')}${block}${caution(ground.hand)}`;
 }
 
+/** The tune as a lesson has it, in columns. */
+function textOf(name: string, ground: TuneGround, notes: readonly TuneNote[]): string {
+  return formattedText(printTune(name, ground, notes));
+}
+
 function tellChords({ bars }: TuneGround): string {
-  return bars.map(({ chords }) => chords.map(({ chord }) => chord.name).join(' ')).join(' | ');
+  return bars.map(({ chords }) => chords.map(({ chord }) => chord?.name ?? 'NC').join(' ')).join(' | ');
 }
 
 function caution(hand: HandSize): string {
@@ -223,8 +233,8 @@ function foundForScripts(ground: TuneGround, found: TuneProposals, facts: Facts)
     tunes: tunes.map(({ points, why, notes }, at) => ({
       cost: Math.round(points * 100) / 100,
       why,
-      text: printTune(at === 0 ? facts.name : `${facts.name}-${at + 1}`, ground, notes),
-      notes: notes.map(noteForScripts),
+      text: textOf(at === 0 ? facts.name : `${facts.name}-${at + 1}`, ground, notes),
+      notes: notes.map((note) => noteForScripts(ground, note)),
     })),
   });
 }
@@ -234,10 +244,10 @@ function placedForScripts(ground: TuneGround, placed: PlacedTune, facts: Facts):
   if (!placed.ok) return inJson({ ...known, none: placed.message });
   return inJson({
     ...known,
-    text: printTune(facts.name, ground, placed.notes),
-    notes: placed.notes.map(noteForScripts),
+    text: textOf(facts.name, ground, placed.notes),
+    notes: placed.notes.map((note) => noteForScripts(ground, note)),
     nowhere: placed.nowhere.map(({ note, chord, message, waysOut }) => ({
-      bar: note.bar + 1,
+      bar: numberOfBar(ground.bars, note.bar),
       at: 1 + note.tick / TICKS_OF_COUNT,
       chord,
       pitch: printPitch(note.pitch),
@@ -262,10 +272,10 @@ function factsForScripts({ hand, scale }: TuneGround, { instrument, tempo }: Fac
   };
 }
 
-function noteForScripts(note: TuneNote): NoteForScripts {
+function noteForScripts({ bars }: TuneGround, note: TuneNote): NoteForScripts {
   const { way, tone } = note;
   return {
-    bar: note.bar + 1,
+    bar: numberOfBar(bars, note.bar),
     at: 1 + note.tick / TICKS_OF_COUNT,
     lasts: note.length / TICKS_OF_COUNT,
     chord: note.chord.name,

@@ -1,7 +1,8 @@
 import type { LessonDocument } from '../lesson/document.ts';
 import { resolveChord } from '../lesson/model/chords.ts';
 import { chordsIn } from '../lesson/model/chords-in.ts';
-import { meterOf, timesOfLine } from '../lesson/model/grid.ts';
+import type { ColumnTime, CountTimes } from '../lesson/model/count-times.ts';
+import { meterOf, metersOfLines, timesOfLine } from '../lesson/model/grid.ts';
 import { lessonOf } from '../lesson/model/lesson.ts';
 import { stringOfNote } from '../lesson/model/plant.ts';
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
@@ -13,9 +14,9 @@ import { neckAboveCapo } from '../neck/capo.ts';
 import { midiAt } from '../neck/pitches.ts';
 import { touches } from '../text/span.ts';
 import { spellMidi } from '../theory/key.ts';
-import { beatLength, type Meter } from '../theory/meter.ts';
+import { beatLength, COMMON_TIME } from '../theory/meter.ts';
 import { printPitch } from '../theory/note.ts';
-import { isWhole, over, plus, type Rational, rational, remainder, toNumber } from '../theory/rational.ts';
+import { isWhole, minus, over, rational, remainder, toNumber, ZERO } from '../theory/rational.ts';
 import type { Card } from './answers.ts';
 import { code, plain } from './markdown.ts';
 
@@ -37,17 +38,18 @@ export function markAt(document: LessonDocument, scope: Scope, statement: Statem
   }
   if (statement.kind !== 'pattern' && statement.kind !== 'melody') return undefined;
   const meter = meterOf(scope, statement);
-  for (const line of statement.lines) {
+  const meters = metersOfLines(statement.lines, meter);
+  for (const [place, line] of statement.lines.entries()) {
+    const begins = meters[place] ?? meter;
     for (const row of line.rows) {
       const column = row.cells.findIndex((cell) => touches(cell.word.span, at));
       const cell = row.cells[column];
       if (cell === undefined) continue;
       const times =
-        timesOfLine({ ...(line.count === undefined ? {} : { count: line.count }), rows: [] }, meter) ??
+        timesOfLine({ ...(line.count === undefined ? {} : { count: line.count }), rows: [] }, begins) ??
         evenTimes(scope, statement);
       const time = times?.columns[column];
-      const when =
-        time === undefined ? '' : `${beatName(plus(times?.startsAt ?? rational(0), time.at), meter, time.said)}: `;
+      const when = time === undefined || times === undefined ? '' : `${beatName(times, column, time)}: `;
       return {
         span: cell.word.span,
         markdown: `${code(cell.word.text)} ${when}${describe(document, scope, statement, row, cell.mark)}`,
@@ -56,12 +58,12 @@ export function markAt(document: LessonDocument, scope: Scope, statement: Statem
     const count = line.count?.columns.findIndex((column) => touches(column.word.span, at)) ?? -1;
     const said = line.count?.columns[count];
     if (said !== undefined && line.count !== undefined) {
-      const times = timesOfLine({ count: line.count, rows: [] }, meter);
+      const times = timesOfLine({ count: line.count, rows: [] }, begins);
       const time = times?.columns[count];
-      if (time !== undefined) {
+      if (times !== undefined && time !== undefined) {
         return {
           span: said.word.span,
-          markdown: `${code(said.word.text)} ${beatName(plus(times?.startsAt ?? rational(0), time.at), meter, time.said)}`,
+          markdown: `${code(said.word.text)} ${beatName(times, count, time)}`,
         };
       }
     }
@@ -72,13 +74,20 @@ export function markAt(document: LessonDocument, scope: Scope, statement: Statem
 /** Times of a row that has no count of its own, from the grid as a whole. */
 function evenTimes(scope: Scope, statement: GridStatement) {
   const grid = scope.timed(statement);
-  return grid === undefined ? undefined : { columns: grid.counts, startsAt: grid.startsAt };
+  if (grid === undefined) return undefined;
+  return { columns: grid.counts, startsAt: grid.startsAt, firsts: [0], meters: [meterOf(scope, statement)] };
 }
 
-/** `Beat 2`, `Beat 2, half of it`: where in its bar a time lies. */
-function beatName(time: Rational, meter: Meter, said: string): string {
+type LineTimes = Pick<CountTimes, 'columns' | 'startsAt' | 'firsts' | 'meters'>;
+
+/** `Beat 2`, `Beat 2, half of it`: where in its bar a column lies. */
+function beatName({ columns, startsAt, firsts, meters }: LineTimes, column: number, { at, said }: ColumnTime): string {
+  const bar = firsts.findLastIndex((first) => first <= column);
+  const meter = meters[Math.max(0, bar)] ?? COMMON_TIME;
   const beat = beatLength(meter);
-  const inBar = remainder(time, rational(meter.counts, meter.unit));
+  // Only the first bar may begin behind its first count.
+  const from = bar <= 0 ? minus(ZERO, startsAt) : (columns[firsts[bar] ?? 0]?.at ?? ZERO);
+  const inBar = remainder(minus(at, from), rational(meter.counts, meter.unit));
   const beats = over(inBar, beat);
   const whole = Math.floor(toNumber(beats));
   const name = `Beat ${whole + 1}`;

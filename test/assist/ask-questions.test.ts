@@ -57,11 +57,13 @@ describe('what can be asked about a progression', () => {
     expect(kinds).not.toContain('family');
   });
 
-  test('no tune where a bar has no chord, or another meter', () => {
-    for (const bars of ['| C | NC |', '| C | 3/4 F |']) {
+  test('a tune also where some bar has no chord, or another meter; none where no chord is played, or a bar is too long', () => {
+    const kindsOver = (bars: string) => {
       const text = lesson(bars);
-      expect(askingsAt(openDocument(text), text.indexOf('verse')).map(({ kind }) => kind)).not.toContain('tune');
-    }
+      return askingsAt(openDocument(text), text.indexOf('verse')).map(({ kind }) => kind);
+    };
+    for (const bars of ['| C | NC |', '| C | 3/4 F |']) expect(kindsOver(bars)).toContain('tune');
+    for (const bars of ['| NC | NC |', '| C / / / / | F |']) expect(kindsOver(bars)).not.toContain('tune');
   });
 
   test('nothing behind the statement, where the next one is written', () => {

@@ -200,6 +200,18 @@ describe('marks', () => {
     ['fingers', grid('melody', 'tune 1:3 . . . . .\n  fingers 3$0 . . . . .'), '3', ['finger 3']],
     ['words', grid('pattern', 'strum D . . . . .\n  words Lan-$0 . . . . .'), 'Lan-', ['Lan-']],
     ['a count', `${SHAPES}pattern g\n  count 1 &$0 2 & 3 4\n  strum D . . . . .`, '&', ['Beat 1 and 1/2']],
+    [
+      'a count in another meter',
+      `${SHAPES}pattern g\n  count 1 2 3 4 | 6/8 1 2 3 4 5$0 6\n  strum D . . . D . . . . .`,
+      '5',
+      ['Beat 2 and 1/3'],
+    ],
+    [
+      'a count on the line behind it',
+      `${SHAPES}pattern g\n  count 1 2 3 4 | 6/8 1 2 3 4 5 6\n  strum D . . . D . . . . .\n  count 1 2 3 4$0 5 6\n  strum D . . . . .`,
+      '4',
+      ['Beat 2'],
+    ],
     ['a technique', grid('melody', 'tune 1:5 h7$0 . . . .'), 'h7', ['hammer']],
   ])('%s', (_name, marked, about, words) => {
     const answer = hover(marked);

@@ -31,6 +31,14 @@ const BARS = [
   '| G7 | C7 | D7 | G7 |',
 ];
 
+/** What only a tune is asked over: these have bars that are not all alike. */
+const OTHER_BARS = [
+  'count 4\n  | Em | C | G | D / / |',
+  '| Em | C | NC | D | Em |',
+  '| G | C | 2/4 D | 4/4 G |',
+  'count 4\n  | C |: F | 2/4 G7 | 1st 4/4 C :| 2nd NC | C / / |',
+];
+
 /** A progression without chord lines, with words that are sung and a sentence for the student. */
 function lessonOver(instrument: string, bars: string): string {
   return `lesson  Try\nfor     ${instrument}\ntempo   60\n\nprogression  verse\n  ${bars}\n  words  one | two\n  > Sing it first.\n`;
@@ -101,8 +109,12 @@ describe('a family that is asked for, found and written', () => {
   });
 });
 
+const TUNE_CASES = OTHER_BARS.flatMap((bars) =>
+  INSTRUMENTS.slice(0, 3).map((instrument) => [`${instrument} ${bars}`, lessonOver(instrument, bars)] as const),
+);
+
 describe('a tune that is asked for, found and written', () => {
-  test.each(CASES)('%s', (_, lesson) => {
+  test.each([...CASES, ...TUNE_CASES])('%s', (_, lesson) => {
     const text = asked(lesson, 'tune');
     expect(grave(openDocument(text))).toEqual(grave(openDocument(lesson)));
     const { answer, writings } = foundIn(text);
@@ -115,6 +127,8 @@ describe('a tune that is asked for, found and written', () => {
       const melody = scopeOf(lessonOf(after)).grid('melody', 'verse-tune');
       const marks = melody?.lines.flatMap(({ rows }) => rows.filter(({ kind }) => kind === 'tune')) ?? [];
       const start = offsetIn(after);
+      const played = openDocument(`${after.text}\nexercise Sing\n  play verse\n  with verse-tune\n  tempo 60\n`);
+      expect(grave(played)).toEqual(grave(openDocument(lesson)));
       const words = marks.flatMap(({ span }) => after.text.slice(start + span.start, start + span.end).split(/\s+/));
       const notes = new Set(tunes[at]?.notes.map(({ string, fret }) => `${string}:${fret}`));
       expect(new Set(words.filter((word) => word.includes(':')))).toEqual(notes);

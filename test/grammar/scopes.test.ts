@@ -86,6 +86,7 @@ test.each([
   ['a second verse', 'progression  verse\n  | Em | C |\n  words ⟦2⟧  Lan-terns go | down', 'constant.numeric.verse'],
   ['a pickup', 'progression  verse\n  count  ⟦4⟧\n  | Em |', 'constant.numeric.count'],
   ['a row’s name', inPattern('⟦pick⟧  4p 2i'), 'keyword.other.row'],
+  ['another meter in a count', 'pattern  roll\n  count  1 2 3 4 | ⟦2/4⟧ 1 2', 'constant.numeric.meter'],
   ['a count', 'pattern  roll\n  count  ⟦1⟧ & 2 &', 'constant.numeric.count'],
   ['two counts in one', 'pattern  roll\n  count  ⟦1-2⟧ la li', 'constant.numeric.count'],
   ['between the counts', 'pattern  roll\n  count  1 ⟦&⟧ 2 &', 'constant.language.count'],

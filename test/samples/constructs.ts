@@ -29,7 +29,7 @@ export const ALL_CONSTRUCTS: readonly string[] = [
   ...labels('bar sign', '|, ||, |:, :|, :|:'),
   ...labels('bar', 'times, ending, joined ending, meter, chord, beat, same, silence, shared, pickup, label'),
   ...labels('sung', 'parted, held, second verse'),
-  ...labels('count', 'split, range, pickup, bar sign, ending, times, second line, none'),
+  ...labels('count', 'split, range, pickup, bar sign, ending, times, other meter, second line, none'),
   ...labels(
     'row',
     'pick, strum, hit, tune, fingers, chord, words, say, second voice, over a chord, pick over a chord, again',
@@ -248,6 +248,7 @@ function collectCount(add: Add, row: CountRow): void {
     row.signs.some(({ times }) => times !== undefined),
     'count: times',
   );
+  add(row.meters.length > 0, 'count: other meter');
 }
 
 function collectRow(used: Set<string>, add: Add, row: GridRow): void {

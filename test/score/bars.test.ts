@@ -166,6 +166,19 @@ describe('meters that change', () => {
     expect(played(text)[2]).toBe('0 2:0, 1 1:3, 2 4:0, 3 3:0');
   });
 
+  test('a count says where another meter begins, and the tune keeps to its bars', () => {
+    const tune =
+      'melody m\n  count 1 2 3 4 | 2/4 1 2\n  tune 1:1 . 1:3 . 2:1 2:2\n  count 1 2 | 4/4 1 2 3-4\n  tune 3:1 3:2 4:1 4:2 4:4\n';
+    const text = `${SHAPES}${tune}progression v\n  | A | 2/4 B | A | 4/4 C |\nexercise e\n  play v\n  with m`;
+    expect(played(text)).toEqual(['0 1:1, 2 1:3', '0 2:1, 1 2:2', '0 3:1, 1 3:2', '0 4:1, 1 4:2, 2 4:4']);
+  });
+
+  test('eighths are counted as such behind quarters', () => {
+    const tune = 'melody m\n  count 1 2 3 4 | 6/8 1 2 3 4 5 6 | 4/4 1-4\n  tune 1:1 . . . 2:1 . 2:2 . 2:3 . 1:0\n';
+    const text = `${SHAPES}${tune}progression v\n  | A | 6/8 B | 4/4 C |\nexercise e\n  play v\n  with m`;
+    expect(played(text)).toEqual(['0 1:1', '0 2:1, 1 2:2, 2 2:3', '0 1:0']);
+  });
+
   test('an exercise may have its own meter', () => {
     const text = `${SHAPES}progression v\n  | A | B |\npattern four\n  meter 3/4\n  strum D D D\nexercise e\n  play v\n  with four\n  meter 3/4`;
     expect(barsOf(text).map(({ length }) => inQuarters(length))).toEqual(['3', '3']);

@@ -50,7 +50,7 @@ describe('handspan tune', () => {
     expect(answer).toMatchObject({ on: 'tenor ukulele, high G', hand: 'medium', scale: 'E minor', tempo: 60 });
     expect(answer.chords[0]).toMatchObject({ chord: 'Em', shape: '0-4-3-2' });
     expect(answer.tunes).toHaveLength(1);
-    expect(answer.tunes[0].text).toMatch(/^melody {2}song\n {2}ring {2}1\n/);
+    expect(answer.tunes[0].text).toMatch(/^melody {2}song\n {2}ring +1\n/);
     expect(answer.tunes[0].notes[0]).toMatchObject({ bar: 1, at: 1, chord: 'Em', inChord: true });
   });
 
@@ -64,6 +64,30 @@ describe('handspan tune', () => {
     const json = JSON.parse((await run('C', '--notes', 'G3 C4', '--json')).out);
     expect(json.nowhere[0]).toMatchObject({ bar: 1, at: 1, pitch: 'G3', chord: 'C' });
     expect(json.nowhere[0].instead).toHaveLength(3);
+  });
+
+  test('takes bars as a lesson has them: a pickup, another meter, no chord', async () => {
+    const { out } = await run('count 4 | Em | C | 2/4 G | 4/4 NC | D | Em / / ', '--max', '1', '--json');
+    const [found] = JSON.parse(out).tunes;
+    expect(found.text).toMatch(/count +4 +& +\| 1 /);
+    expect(found.text).toMatch(/2\/4 1 /);
+    expect(found.text).toMatch(/tune .*stop/);
+    const bars = new Set(found.notes.map(({ bar }: { readonly bar: number }) => bar));
+    // The pickup is 0, and nothing is played in bar 3, which has no chord.
+    expect([...bars]).toEqual([0, 1, 2, 4, 5]);
+    const last = found.notes.at(-1);
+    expect(last.at + last.lasts).toBe(4);
+    const lesson = `lesson  Bars\ntempo 60\nprogression  verse\n  count 4\n  | Em | C | 2/4 G | 4/4 NC | D | Em / / |\n${found.text}exercise Sing\n  play verse\n  with new-tune\n`;
+    expect(problemsOf(openDocument(lesson)).filter(({ severity }) => severity !== 'hint')).toEqual([]);
+  });
+
+  test('places a given tune over a pickup and another meter, and not where no chord is played', async () => {
+    const { code, out } = await run('count 4 | C | F | 2/4 G7 | 4/4 C', '--notes', 'G4 | A4 C5 | B4 G4 | C5');
+    expect(code).toBe(0);
+    expect(out).toContain('every note has a place');
+    const rest = await run('C | NC | C', '--notes', 'C4 | D4 | E4');
+    expect(rest.code).toBe(1);
+    expect(rest.out).toContain('Bar 2, count 1: No chord is played there, so there is no shape to have D4 inside.');
   });
 
   test('a capo is the nut: what the hand holds is named', async () => {
@@ -98,7 +122,7 @@ describe('handspan tune', () => {
     ['counts that are none', ['Em C', '--rhythm', '1 9'], /--rhythm: .*there is no 9/],
     ['notes that are none', ['Em C', '--notes', 'E4 X'], /--notes/],
     ['a name of two words', ['Em C', '--name', 'my tune'], /--name/],
-    ['bars that do not add up', ['Em | C / / | G'], /do not fill a bar/],
+    ['bars that do not add up', ['Em | C / / | G'], /Bar 2 has 3 beats; in 4\/4 it has 4/],
     ['nothing to repeat', ['% | C'], /first bar has none/],
     ['an instrument that is none', ['Em', '--on', 'flute'], /--on/],
   ])('refuses a call that makes no sense: %s', async (_name, words, about) => {

@@ -4,7 +4,7 @@ import { changeOf } from '../../shared/hand/change-between.ts';
 import { neededSecondsFor } from '../../shared/hand/change-speed.ts';
 import { neckInMm } from '../../shared/hand/neck-in-mm.ts';
 import { candidatesOver } from '../../shared/voicing/tune/candidates.ts';
-import { holdGround } from '../../shared/voicing/tune/ground.ts';
+import { chordsInHand, holdGround } from '../../shared/voicing/tune/ground.ts';
 import { handLinks } from '../../shared/voicing/tune/hand-links.ts';
 import {
   bestTunePath,
@@ -81,7 +81,7 @@ test('the hand from note to note: each change is what the hand model says of it'
   const ground = groundOf('Em:0432 C:0003 Bb:3211');
   const held = holdGround(ground);
   if (!held.ok) throw new Error(held.message);
-  const all = held.stretches.map(({ inHand }) => candidatesOver(ground, inHand));
+  const all = chordsInHand(held.stretches).map((inHand) => candidatesOver(ground, inHand));
   const neck = neckInMm(ground.instrument);
   let compared = 0;
   let worst = 0;

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { problemsOf } from '../../shared/lesson/check/problems.ts';
 import { openDocument } from '../../shared/lesson/document.ts';
-import { parseMeter } from '../../shared/theory/meter.ts';
+import { type Meter, parseMeter } from '../../shared/theory/meter.ts';
 import { readGivenNotes } from '../../shared/voicing/tune/given-notes.ts';
+import type { TuneBar } from '../../shared/voicing/tune/ground.ts';
 import { CONTOURS, type Contour } from '../../shared/voicing/tune/line.ts';
 import { placeTune } from '../../shared/voicing/tune/place-tune.ts';
 import { proposeTune } from '../../shared/voicing/tune/propose-tune.ts';
@@ -13,31 +14,40 @@ import { printChords, printTune } from '../../shared/voicing/tune/tune-text.ts';
 import { instrument } from '../neck/playing.ts';
 import { played } from '../score/scoring.ts';
 import { reading } from '../theory/reading.ts';
-import { groundOf, lessonWith } from './tunes.ts';
+import { groundOf, groundOfBars, lessonWith } from './tunes.ts';
 
 function found(written: string, contour: Contour, more: Partial<TuneRequest> = {}) {
-  const request: TuneRequest = { ...groundOf(written, more), ...more, contour };
+  return foundOver({ ...groundOf(written, more), ...more, contour });
+}
+
+/** Over bars as a lesson writes them. */
+function foundOverBars(written: string, contour: Contour, more: Partial<TuneRequest> = {}) {
+  return foundOver({ ...groundOfBars(written, more), ...more, contour }, written);
+}
+
+function foundOver(request: TuneRequest, written?: string) {
   const answer = proposeTune(request);
   if (!answer.ok) throw new Error(answer.message);
   const [tune] = answer.tunes;
-  const lesson = lessonWith(request, {
-    text: printTune('new-tune', request, tune.notes),
-    chords: printChords(answer.chords),
-  });
+  const text = printTune('new-tune', request, tune.notes);
+  const lesson = lessonWith(request, { text, chords: printChords(answer.chords) }, written);
   return { request, tune, lesson };
 }
 
 /** The tune as the score would have it, a line for each bar: `0 3:0, 1 3:2`, in counts of a quarter. */
-function asPlayed(notes: readonly TuneNote[], bars: number, unit: number): readonly string[] {
-  const quarters = (tick: number) => {
+function asPlayed(notes: readonly TuneNote[], bars: readonly TuneBar[], meter: Meter): readonly string[] {
+  const quarters = (tick: number, { unit }: Meter) => {
     const [above, below] = [(tick * 4) / unit, TICKS_OF_COUNT];
     const divisor = greatest(above, below);
     return below === divisor ? `${above / divisor}` : `${above / divisor}/${below / divisor}`;
   };
-  return Array.from({ length: bars }, (_, bar) =>
+  return bars.map((bar, index) =>
     notes
-      .filter((note) => note.bar === bar)
-      .map(({ tick, string, fret }) => `${quarters(tick)} ${string}:${fret}`)
+      .filter((note) => note.bar === index)
+      .map(({ tick, string, fret }) => {
+        const from = bar.part?.from ?? 0;
+        return `${quarters(tick - from, bar.meter ?? meter)} ${string}:${fret}`;
+      })
       .join(', '),
   );
 }
@@ -54,7 +64,14 @@ function problemsIn(lesson: string): readonly string[] {
 }
 
 function expectReadBack({ request, tune, lesson }: { request: TuneRequest; tune: Tune; lesson: string }): void {
-  expect(played(lesson)).toEqual(asPlayed(tune.notes, request.bars.length, request.meter.unit));
+  // A rest is written as a mark that silences the strings.
+  const notes = played(lesson).map((bar) =>
+    bar
+      .split(', ')
+      .filter((event) => !event.endsWith('stop'))
+      .join(', '),
+  );
+  expect(notes, lesson).toEqual(asPlayed(tune.notes, request.bars, request.meter));
   expect(problemsIn(lesson)).toEqual([]);
 }
 
@@ -84,6 +101,34 @@ describe('what is written is read again as the same tune, with nothing to mend',
     expectReadBack(found('C:0003 F:2010', 'arch', { rhythm }));
   });
 
+  // The forms that a progression has, each with what of the tune must show it.
+  test.each([
+    ['a pickup', 'count 4\n| Em | C | G | D | Em / / |', /count +4 +& +\| +1/],
+    ['a pickup of two counts', 'count 3\n| C | F | G7 | C / |', /count +3 +& +4 +& +\| +1/],
+    ['a bar without a chord', '| Em | C | NC | G | D |', /tune +stop/],
+    ['no chord at the beginning', '| NC | C | F | C |', /count/],
+    ['no chord in the middle of a bar', '| C NC | F | C |', /stop/],
+    ['a bar in another meter', '| Em | C | 2/4 G | 4/4 D | Em |', /count +2\/4 +1 .*\| +4\/4 +1/],
+    ['eighths among quarters', '| Am | 6/8 Dm | E7 | 4/4 Am |', /6\/8 +1/],
+    ['all of it', 'count 4\n| C | F | 3/4 G7 | 4/4 NC | C / / |', /3\/4/],
+    ['a pickup that a repeat comes round to', 'count 4\n| C | F | G7 | C / / :| G7 | C / / |', /:\|/],
+    ['repeats and endings behind a pickup', 'count 4\n| C |: F | G7 | 1st C :| 2nd C / / |', /\|:.*|1st/],
+    ['a bar that plays the one before', '| C | % | NC | % | G7 | C |', /stop/],
+  ])('%s', (_what, written, shown) => {
+    for (const contour of CONTOURS) {
+      const over = foundOverBars(written, contour);
+      expect(over.lesson).toMatch(shown);
+      expectReadBack(over);
+    }
+  });
+
+  test('a pickup in eighths', () => {
+    const meter = { counts: 6, unit: 8 };
+    const over = foundOverBars('count 6\n| Am | Dm | E7 | Am |', 'arch', { meter });
+    expect(over.lesson).toMatch(/count +6 +\| +1/);
+    expectReadBack(over);
+  });
+
   test.each(['baritone ukulele', 'guitar', 'tenor ukulele, low G'])('on a %s', (name) => {
     expectReadBack(found('Em C G D', 'arch', { instrument: instrument(name) }));
   });
@@ -95,7 +140,7 @@ describe('what is written is read again as the same tune, with nothing to mend',
     if (!placed.ok) throw new Error(placed.message);
     const text = printTune('new-tune', request, placed.notes);
     const lesson = lessonWith(request, { text, chords: printChords(placed.chords) });
-    expect(played(lesson)).toEqual(asPlayed(placed.notes, 2, 4));
+    expect(played(lesson)).toEqual(asPlayed(placed.notes, request.bars, request.meter));
     expect(problemsIn(lesson)).toEqual([]);
   });
 });

@@ -1,3 +1,5 @@
+import { tuneBars } from '../../shared/lesson/asked/tune-bars.ts';
+import { readEntry } from '../../shared/lesson/syntax/read-entry.ts';
 import { readChordName } from '../../shared/lesson/syntax/read-names.ts';
 import type { Instrument } from '../../shared/neck/instrument.ts';
 import { COMMON_TIME } from '../../shared/theory/meter.ts';
@@ -64,9 +66,21 @@ function tuneChord(word: string, instrument: Instrument): TuneChord {
 export function groundOf(written: string, more: Partial<TuneGround> = {}): TuneGround {
   const instrument = more.instrument ?? HIGH_G;
   const bars = barsOf(written, instrument);
-  const symbols = bars.flatMap(({ chords }) => chords.map((one) => one.chord.symbol));
-  const key = scaleOfKey(keyOfChords(symbols));
-  return { instrument, hand: 'medium', meter: COMMON_TIME, bars, scale: key, ...more };
+  return { instrument, hand: 'medium', meter: COMMON_TIME, bars, scale: keyOf(bars), ...more };
+}
+
+function keyOf(bars: readonly TuneBar[]) {
+  return scaleOfKey(keyOfChords(bars.flatMap(({ chords }) => chords.flatMap(({ chord }) => chord?.symbol ?? []))));
+}
+
+/** The same over bars as a lesson writes them, in usual shapes: `count 4`, a line end, `| Em | 2/4 C | 4/4 NC |`. */
+export function groundOfBars(written: string, more: Partial<TuneGround> = {}): TuneGround {
+  const { instrument = HIGH_G, meter = COMMON_TIME } = more;
+  const { statement } = readEntry(`progression verse\n${written.replaceAll(/^/gm, '  ')}\n`);
+  if (statement.kind !== 'progression') throw new Error(`${written} is no progression.`);
+  const bars = tuneBars(statement, meter, ({ text }) => tuneChord(text, instrument));
+  if (typeof bars === 'string') throw new Error(bars);
+  return { instrument, hand: 'medium', meter, bars, scale: keyOf(bars), ...more };
 }
 
 /** What is proposed; a test that expects none says so itself. */
@@ -76,15 +90,18 @@ export function tunesOver(written: string, contour: Contour, more: Partial<TuneR
   return found.tunes;
 }
 
-/** A lesson that plays the tune over its progression, with the chords as the tune holds them; 60 counts a minute where nothing is said. */
-export function lessonWith(request: TuneRequest, found: { readonly text: string; readonly chords: string }): string {
-  const bars = request.bars.map(({ chords }) => chords.map(({ chord }) => chord.name).join(' '));
+/** A lesson that plays the tune over its progression, with the chords as the tune holds them; 60 counts a minute where nothing is said. Where bars are not all alike, the progression is given as it is written. */
+export function lessonWith(
+  request: TuneRequest,
+  found: { readonly text: string; readonly chords: string },
+  written = `| ${request.bars.map(({ chords }) => chords.map(({ chord }) => chord?.name ?? 'NC').join(' ')).join(' | ')} |`,
+): string {
   const { counts, unit } = request.meter;
   const tempo = Math.round(60 / (request.secondsPerCount ?? 1));
   return [
     `lesson  Read back\nfor     ${request.instrument.name}\nkey     ${request.scale.name}\nmeter   ${counts}/${unit}\ntempo   ${tempo}\n`,
     found.chords,
-    `progression  verse\n  | ${bars.join(' | ')} |\n`,
+    `progression  verse\n${written.replaceAll(/^/gm, '  ')}\n`,
     found.text,
     'exercise  Tune\n  play  verse\n  with  new-tune\n',
   ].join('\n');

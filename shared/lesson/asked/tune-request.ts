@@ -1,21 +1,18 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Span } from '../../text/span.ts';
-import { barLength, countLength, type Meter, printMeter } from '../../theory/meter.ts';
-import { compare, toNumber } from '../../theory/rational.ts';
-import type { BarSigns, TuneBar, TuneChord } from '../../voicing/tune/ground.ts';
+import type { TuneChord } from '../../voicing/tune/ground.ts';
 import { keyOfChords } from '../../voicing/tune/key-of-chords.ts';
-import { TICKS_OF_COUNT } from '../../voicing/tune/rhythm.ts';
 import { scaleOfKey } from '../../voicing/tune/scale.ts';
 import type { TuneRequest } from '../../voicing/tune/tune-problem.ts';
-import { type PlannedBar, planBars } from '../model/bar-plan.ts';
 import { resolveChord } from '../model/chords.ts';
 import { fingeringFor } from '../model/fingerings.ts';
 import { meterOf } from '../model/grid.ts';
 import { secondsOfWholeNote } from '../model/progression-sequence.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
-import type { GridStatement, ProgressionStatement } from '../syntax/statement.ts';
+import type { GridStatement } from '../syntax/statement.ts';
 import type { Word } from '../syntax/words.ts';
+import { tuneBars } from './tune-bars.ts';
 
 /** A tune of the lesson as it can be looked for, or what it still lacks and where. */
 type AskedTune =
@@ -43,12 +40,15 @@ export function tuneRequest(scope: Scope, statement: TuneStatement): AskedTune {
   if (progression === undefined) return notYet(`There is no progression ${inside.text}.`);
   if (ring?.ring.kind === 'all') return notYet('Say which strings the tune leaves alone: ring 1 2.', ring.span);
   const meter = meterOf(scope, statement);
-  const bars = barsOf(scope, progression, meter);
+  const bars = tuneBars(progression, meter, (name) => {
+    const chord = resolveChord(scope, name);
+    return chord === undefined ? `has ${name.text}, which has no shape on this instrument.` : tuneChord(scope, chord);
+  });
   if (typeof bars === 'string') return notYet(`${inside.text} ${bars}`);
   if (bars.length > MOST_BARS) {
     return notYet(`A tune is found for ${MOST_BARS} bars at most, and ${inside.text} has ${bars.length}.`);
   }
-  const chords = bars.flatMap((bar) => bar.chords.map(({ chord }) => chord.symbol));
+  const chords = bars.flatMap((bar) => bar.chords.flatMap(({ chord }) => chord?.symbol ?? []));
   if (chords.length === 0) return notYet(`${inside.text} has no chords yet.`);
   const tempo = scope.setting('tempo');
   const secondsPerCount = tempo && secondsOfWholeNote(tempo, meter) / meter.unit;
@@ -66,68 +66,6 @@ export function tuneRequest(scope: Scope, statement: TuneStatement): AskedTune {
     },
   };
 }
-
-/** The bars as they are written, or what is in the way of a tune over them, to be said behind the progression's name. */
-function barsOf(scope: Scope, progression: ProgressionStatement, meter: Meter): readonly TuneBar[] | string {
-  const planned = planBars(progression, meter);
-  const full = barLength(meter);
-  const bars: TuneBar[] = [];
-  for (const bar of planned) {
-    if (bar.number === undefined) return 'begins before its first bar; a tune is found for whole bars only.';
-    if (compare(bar.length, full) !== 0 || printMeter(bar.meter) !== printMeter(meter)) {
-      return `has a bar that is not in ${printMeter(meter)}; a tune is found in one meter only.`;
-    }
-    const read = barOf(scope, bar, bars.at(-1));
-    if (typeof read === 'string') return read;
-    bars.push(read);
-  }
-  return hasOrder(planned)
-    ? bars.map((bar, index) => ({ ...bar, signs: signsOf(planned[index], planned[index - 1]) }))
-    : bars;
-}
-
-/** True where bars are played in another order than they are written in. One that only says to play it all again has its tune once. */
-function hasOrder(planned: readonly PlannedBar[]): boolean {
-  const closing = planned.filter(({ bar }) => bar.closes?.text.startsWith(':') === true);
-  if (closing.length === 0) return false;
-  const opensLater = planned.some(({ bar }, index) => index > 0 && bar.opens?.text.endsWith(':') === true);
-  const hasEndings = planned.some(({ bar }) => bar.ending !== undefined);
-  return closing.length > 1 || closing[0] !== planned.at(-1) || opensLater || hasEndings;
-}
-
-function signsOf(planned: PlannedBar | undefined, before: PlannedBar | undefined): BarSigns {
-  const sign = planned?.bar.closes?.text ?? '|';
-  const closes = sign.startsWith(':') ? ':|' : sign === '||' ? '||' : '|';
-  const times = planned?.bar.times === undefined ? '' : ` x${planned.bar.times}`;
-  const ending = planned?.bar.ending?.numbers;
-  return {
-    opens: [planned?.bar.opens, before?.bar.closes].some((sign) => sign?.text.endsWith(':') === true),
-    closes: `${closes}${times}`,
-    ...(ending === undefined ? {} : { ending }),
-  };
-}
-
-function barOf(scope: Scope, { items, meter }: PlannedBar, before: TuneBar | undefined): TuneBar | string {
-  const count = countLength(meter);
-  const chords: { tick: number; chord: TuneChord }[] = [];
-  const held = before?.chords.at(-1)?.chord;
-  for (const { item, at } of items) {
-    const tick = Math.round((toNumber(at) / toNumber(count)) * TICKS_OF_COUNT);
-    if (item.kind !== 'chord') {
-      if (item.kind === 'silence') return WITHOUT_CHORD;
-      if (item.kind === 'same' && before !== undefined) return before;
-      // The chord of the bar before goes on.
-      if (item.kind === 'beat' && held !== undefined) chords.push({ tick, chord: held });
-      continue;
-    }
-    const chord = resolveChord(scope, item.chord);
-    if (chord === undefined) return `has ${item.chord.text}, which has no shape on this instrument.`;
-    chords.push({ tick, chord: tuneChord(scope, chord) });
-  }
-  return chords[0]?.tick === 0 ? { chords } : WITHOUT_CHORD;
-}
-
-const WITHOUT_CHORD = 'has a bar without a chord; a tune inside shapes needs one in every bar.';
 
 /** With the fingers that the lesson holds it with, so that the tune counts on those that the sheet shows. */
 function tuneChord(scope: Scope, chord: ResolvedChord): TuneChord {

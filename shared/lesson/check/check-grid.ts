@@ -1,10 +1,18 @@
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Span } from '../../text/span.ts';
-import { printMeter } from '../../theory/meter.ts';
+import { type Meter, printMeter } from '../../theory/meter.ts';
 import type { Rational } from '../../theory/rational.ts';
 import { resolveChord } from '../model/chords.ts';
 import { type CountTimes, comesRoundTo, timeCounts } from '../model/count-times.ts';
-import { baseOf, type MergedCell, type MergedLine, mergedLines, meterOf, timesOfLine } from '../model/grid.ts';
+import {
+  baseOf,
+  type MergedCell,
+  type MergedLine,
+  mergedLines,
+  meterOf,
+  metersOfLines,
+  timesOfLine,
+} from '../model/grid.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
@@ -63,15 +71,17 @@ export function checkGrid(report: Report, scope: Scope, statement: GridStatement
   const meter = meterOf(scope, statement);
   let bar = 1;
   let roundTo: Rational | undefined;
-  for (const line of statement.lines) {
+  const meters = metersOfLines(statement.lines, meter);
+  for (const [at, line] of statement.lines.entries()) {
     if (line.count === undefined) continue;
-    const { faults, bars, startsAt } = timeCounts(line.count, meter, bar, roundTo);
+    const { faults, bars, startsAt } = timeCounts(line.count, meters[at] ?? meter, bar, roundTo);
     roundTo = comesRoundTo(line.count, startsAt, roundTo);
     for (const fault of faults) reportCount(report, fault);
     bar += bars;
   }
   const lines = mergedLines(scope, statement);
-  for (const line of lines) checkLine(report, scope, statement, line);
+  const metersOfAll = metersOfLines(lines, meter);
+  for (const [at, line] of lines.entries()) checkLine(report, scope, statement, line, metersOfAll[at] ?? meter);
   const entry = scope.entryOf(statement);
   if (entry !== undefined) checkPlaying(report, scope, statement, lines, entry);
   const empty = statement.lines.length === 0 && like === undefined && statement.inside === undefined;
@@ -159,8 +169,7 @@ function reportCount(report: Report, fault: CountTimes['faults'][number]): void 
   report(fault.quiet === true ? 'hint' : 'error', fault.code, fault.span, fault.message, fixes);
 }
 
-function checkLine(report: Report, scope: Scope, statement: GridStatement, line: MergedLine): void {
-  const meter = meterOf(scope, statement);
+function checkLine(report: Report, scope: Scope, statement: GridStatement, line: MergedLine, meter: Meter): void {
   const times = timesOfLine(line, meter);
   const own = line.rows.flatMap((row) => row.own ?? []);
   if (times === undefined) {

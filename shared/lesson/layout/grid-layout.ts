@@ -1,3 +1,4 @@
+import { parseMeter } from '../../theory/meter.ts';
 import { toPlainSigns } from '../syntax/plain-signs.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { GridStatement } from '../syntax/statement.ts';
@@ -62,7 +63,11 @@ function takeApart(raw: RawLine, cells: number | undefined): Row {
       columns: [{ signs: '', mark: joinWords(rest.map((word) => word.text)) }],
       closing: '',
     };
-  const marks = rest.filter((word) => isMark(word, rest));
+  const isCount = name.toLowerCase() === 'count';
+  const signsOfBars = new Set(
+    rest.filter((word, at) => isSign(word, rest[at - 1]) || (isCount && isMeterAtHead(rest, at))),
+  );
+  const marks = rest.filter((word) => !signsOfBars.has(word) && word.kind !== 'comma');
   // A voice or a chord between the keyword and the first column belongs to the label.
   const inLabel = marks.slice(0, Math.max(0, marks.length - cells));
   // A chord that labels a row keeps its capital.
@@ -72,7 +77,7 @@ function takeApart(raw: RawLine, cells: number | undefined): Row {
   let signs: string[] = [];
   for (const word of rest) {
     if (inLabel.includes(word) || word.kind === 'comma') continue;
-    if (!isMark(word, rest)) signs.push(word.text);
+    if (signsOfBars.has(word)) signs.push(word.text);
     else {
       const isHold = /^-+$/.test(toPlainSigns(word.text)) && written !== 'count';
       columns.push({ signs: signs.join(' '), mark: isHold ? '.' : word.text });
@@ -82,11 +87,17 @@ function takeApart(raw: RawLine, cells: number | undefined): Row {
   return { label, columns, closing: signs.join(' ') };
 }
 
-/** False for bar signs and for the endings and `x3` that stand right behind one. */
-function isMark(word: RawWord, rest: readonly RawWord[]): boolean {
-  if (word.kind !== 'word') return false;
-  const before = rest[rest.indexOf(word) - 1];
-  return !(before?.kind === 'bar-sign' && /^(x\d+|\d(st|nd|rd|th)(\+\d(st|nd|rd|th))*)$/i.test(word.text));
+/** True for bar signs and for the endings and `x3` that stand right behind one. */
+function isSign(word: RawWord, before: RawWord | undefined): boolean {
+  if (word.kind !== 'word') return word.kind === 'bar-sign';
+  return before?.kind === 'bar-sign' && /^(x\d+|\d(st|nd|rd|th)(\+\d(st|nd|rd|th))*)$/i.test(word.text);
+}
+
+/** True for a meter at the head of its bar: at the beginning of the count, or behind the signs of a bar line. */
+function isMeterAtHead(words: readonly RawWord[], at: number): boolean {
+  const before = words[at - 1];
+  if (parseMeter(words[at]?.text ?? '') === undefined) return false;
+  return before === undefined || isSign(before, words[at - 2]);
 }
 
 type Widths = readonly { readonly signs: number; readonly mark: number }[];

@@ -1,5 +1,5 @@
 import { minus, plus, type Rational, ZERO } from '../../theory/rational.ts';
-import type { CountRow } from '../syntax/statement.ts';
+import type { CountRow, CountSign } from '../syntax/statement.ts';
 import { endingsOf } from './bar-endings.ts';
 import type { ColumnTime, CountTimes } from './count-times.ts';
 import { type OrderedBar, unfoldedOrder } from './played-order.ts';
@@ -73,19 +73,22 @@ export function countedBars(lines: readonly CountLine[]): readonly (CountedBar &
   let first = 0;
   const withSigns = lines.flatMap(({ row, timed }) => {
     const bars = barsOf(timed).map((bar) => {
-      const opening = row?.signs.find(({ column }) => column === bar.first);
-      const closing = row?.signs.find(({ column }) => column === bar.last + 1);
+      const opening = signsAt(row, bar.first);
+      const closing = signsAt(row, bar.last + 1);
+      const ending = opening.find((one) => one.ending !== undefined)?.ending;
+      const times = closing.find((one) => one.times !== undefined)?.times;
+      const closes = closing.find(({ sign }) => sign.text.startsWith(':')) ?? closing[0];
       return {
         first: first + bar.first,
         last: first + bar.last,
         at: plus(start, bar.at),
         length: bar.length,
-        opens: opening?.sign.text.endsWith(':') === true,
-        closes: closing?.sign.text.startsWith(':') === true,
-        ...(closing?.times === undefined ? {} : { times: closing.times }),
+        opens: opening.some(({ sign }) => sign.text.endsWith(':')),
+        closes: closes?.sign.text.startsWith(':') === true,
+        ...(times === undefined ? {} : { times }),
         bar: {
-          ...(opening?.ending === undefined ? {} : { ending: opening.ending }),
-          ...(closing === undefined ? {} : { closes: closing.sign }),
+          ...(ending === undefined ? {} : { ending }),
+          ...(closes === undefined ? {} : { closes: closes.sign }),
         },
       };
     });
@@ -98,6 +101,11 @@ export function countedBars(lines: readonly CountLine[]): readonly (CountedBar &
     const ending = endings[index];
     return { ...bar, ...(ending === undefined ? {} : { ending }) };
   });
+}
+
+/** What stands in front of a column; a bar may be closed and the next one opened by signs of their own, as in `:| |:`. */
+function signsAt(row: CountRow | undefined, at: number): readonly CountSign[] {
+  return row?.signs.filter(({ column }) => column === at) ?? [];
 }
 
 /** A bar of the count: its first and last column among those of all lines, when it begins, and how long it lasts. */

@@ -27,6 +27,8 @@ export interface CountTimes {
   readonly startsAt: Rational;
   /** The first column of each bar, in order. */
   readonly firsts: readonly number[];
+  /** The meter of each of these bars. */
+  readonly meters: readonly Meter[];
   /** Full bars that the line has or begins, its pickup not counted. */
   readonly bars: number;
   readonly faults: readonly CountFault[];
@@ -43,22 +45,24 @@ export interface CountFault {
 /** Most parts of a beat that a row without a count may have: sixteenths in simple meters. Common practice, no source. */
 const MOST_PARTS = 4;
 
-/** The length of one numbered count: in compound meters numbers up to the number of beats are said for beats, higher ones for eighths. */
-function lengthOfCount(row: CountRow, meter: Meter): Rational {
+/**
+ * The length of one numbered count from a column on: in compound meters numbers up to the number of beats are said for beats, higher
+ * ones for eighths.
+ */
+function lengthOfCount(row: CountRow, meter: Meter, from: number): Rational {
   if (!isCompound(meter)) return countLength(meter);
-  const highest = Math.max(0, ...row.columns.map((column) => column.counts?.[1] ?? 0));
+  const end = row.meters.find(({ column }) => column > from)?.column;
+  const highest = Math.max(0, ...row.columns.slice(from, end).map((column) => column.counts?.[1] ?? 0));
   return highest <= beatsPerBar(meter) ? beatLength(meter) : countLength(meter);
 }
 
 /**
- * When each column of a count begins. Faults name what does not add up, and the bar, the first full one being `firstBar`; the times
+ * When each column of a count begins; `meter` holds until the count says another one. Faults name what does not add up, and the bar, the first full one being `firstBar`; the times
  * are the best reading all the same. `cameRoundTo` is what `comesRoundTo` makes of the lines before: a bar before a repeat that comes
  * round to the pickup is that much shorter.
  */
 export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundTo?: Rational): CountTimes {
-  const unit = lengthOfCount(row, meter);
-  const full = barLength(meter);
-  const countsInBar = over(full, unit).numerator;
+  let counted = countedIn(row, meterAt(row, 0) ?? meter, 0);
   const faults: CountFault[] = [];
   const columns: ColumnTime[] = [];
   const barAt = new Set(
@@ -66,28 +70,31 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundT
   );
 
   const first = row.columns[0]?.counts?.[0] ?? 1;
-  const startsAt = times(unit, rational(first - 1));
+  const startsAt = times(counted.unit, rational(first - 1));
   // Time of the current bar's first count, from the first column; negative where the line begins inside a bar.
   let barStart = minus(ZERO, startsAt);
   const firsts = row.columns.length === 0 ? [] : [0];
+  const meters = firsts.map(() => counted.meter);
   let expected = first;
   let end: Rational = ZERO;
   // The bar that is being counted; a pickup stands before the first.
   let bar = first > 1 ? firstBar - 1 : firstBar;
   let surplus: Span | undefined;
   const name = (): string => (bar < firstBar ? 'The pickup' : `Bar ${bar}`);
-  const byCounts = (counts: number): string => tellBeats(times(unit, rational(counts)), meter);
+  const byCounts = (counts: number): string => tellBeats(times(counted.unit, rational(counts)), counted.meter);
   const tellSurplus = (): void => {
     if (surplus === undefined) return;
-    const message = `${name()} is ${byCounts(expected - 1 - countsInBar)} too long: in ${printMeter(meter)} it is counted to ${countsInBar}.`;
+    const { countsInBar } = counted;
+    const message = `${name()} is ${byCounts(expected - 1 - countsInBar)} too long: in ${printMeter(counted.meter)} it is counted to ${countsInBar}.`;
     faults.push({ code: 'count.beyond-meter', span: surplus, message });
     surplus = undefined;
   };
   const tellShort = (said: number, before: number): void => {
+    const { countsInBar, meter: here } = counted;
     faults.push({
       code: 'count.bar-short',
       span: row.columns[before - 1]?.word.span ?? row.span,
-      message: `${name()} is ${byCounts(countsInBar - said)} too short: it is counted to ${said}, and in ${printMeter(meter)} to ${countsInBar}.`,
+      message: `${name()} is ${byCounts(countsInBar - said)} too short: it is counted to ${said}, and in ${printMeter(here)} to ${countsInBar}.`,
     });
   };
   for (let index = 0; index < row.columns.length; ) {
@@ -95,10 +102,11 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundT
     if (column === undefined) break;
     const [from, to] = column.counts ?? [expected, expected];
     if (index > 0 && (barAt.has(index) || from < expected)) {
+      const { unit, full, countsInBar } = counted;
       const said = expected - 1;
-      const counted = times(unit, rational(said));
+      const soFar = times(unit, rational(said));
       const before = roundTo(row, index, startsAt, cameRoundTo);
-      const isRestOfPickup = before !== undefined && said > 0 && compare(counted, before) === 0;
+      const isRestOfPickup = before !== undefined && said > 0 && compare(soFar, before) === 0;
       // What comes before the first number is told where it is read.
       const isUnread = firsts.length === 1 && row.columns[0]?.counts === undefined;
       if (said < countsInBar && !isUnread && !isRestOfPickup && !(barStart.numerator < 0 && said === 0)) {
@@ -106,8 +114,10 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundT
       }
       tellSurplus();
       bar += 1;
-      barStart = plus(barStart, isRestOfPickup ? counted : full);
+      barStart = plus(barStart, isRestOfPickup ? soFar : full);
+      counted = countedIn(row, meterAt(row, index) ?? counted.meter, index);
       firsts.push(index);
+      meters.push(counted.meter);
       expected = 1;
     }
     if (column.counts !== undefined && from !== expected) {
@@ -127,6 +137,7 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundT
       !barAt.has(index + parts)
     )
       parts++;
+    const { unit } = counted;
     const at = plus(barStart, times(unit, rational(from - 1)));
     const whole = times(unit, rational(to - from + 1));
     const part = over(whole, rational(parts));
@@ -137,11 +148,11 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundT
         said: row.columns[index + offset]?.word.text ?? '',
       });
     }
-    if (to > countsInBar) {
+    if (to > counted.countsInBar) {
       const last = row.columns[index + parts - 1] ?? column;
       surplus = { start: surplus?.start ?? column.word.span.start, end: last.word.span.end };
     }
-    const third = thirdsFault(row, index, parts, meter);
+    const third = thirdsFault(row, index, parts, counted.meter);
     if (third !== undefined) faults.push(third);
     end = plus(at, whole);
     expected = to + 1;
@@ -149,10 +160,22 @@ export function timeCounts(row: CountRow, meter: Meter, firstBar = 1, cameRoundT
   }
   // A pattern may end within a bar; but where it has a pickup and goes back to a full bar, that one would come too early.
   const back = roundTo(row, row.columns.length, startsAt, cameRoundTo);
-  if (startsAt.numerator > 0 && back?.numerator === 0 && expected - 1 < countsInBar)
+  if (startsAt.numerator > 0 && back?.numerator === 0 && expected - 1 < counted.countsInBar)
     tellShort(expected - 1, row.columns.length);
   tellSurplus();
-  return { columns, length: end, startsAt, firsts, bars: Math.max(0, bar - firstBar + 1), faults };
+  return { columns, length: end, startsAt, firsts, meters, bars: Math.max(0, bar - firstBar + 1), faults };
+}
+
+/** The meter that the count says in front of a column. */
+function meterAt({ meters }: CountRow, at: number): Meter | undefined {
+  return meters.find(({ column }) => column === at)?.meter.meter;
+}
+
+/** How bars are counted from a column on. */
+function countedIn(row: CountRow, meter: Meter, from: number) {
+  const unit = lengthOfCount(row, meter, from);
+  const full = barLength(meter);
+  return { meter, unit, full, countsInBar: over(full, unit).numerator };
 }
 
 /** What is missing before the pickup that a repeat in a further line would come round to; zero where it comes round to a full bar. */
@@ -208,7 +231,7 @@ export function timeEvenly(cells: number, meter: Meter): CountTimes | undefined 
     length,
     said: saidFor(index, parts, meter),
   }));
-  return { columns, length: barLength(meter), startsAt: ZERO, firsts: [0], bars: 1, faults: [] };
+  return { columns, length: barLength(meter), startsAt: ZERO, firsts: [0], meters: [meter], bars: 1, faults: [] };
 }
 
 /** What a teacher says for an even split. Source: traditional counting, as in the general article on counting in music. */

@@ -24,8 +24,10 @@ const DEEPEST_LIKE = 8;
 export function gridAtItsTimes(scope: Scope, statement: GridStatement): TimedGrid | undefined {
   const meter = meterOf(scope, statement);
   let roundTo: Rational | undefined;
-  const lines = mergedLines(scope, statement, DEEPEST_LIKE).flatMap((line): readonly CountedLine[] => {
-    const timed = timesOfLine(line, meter, roundTo);
+  const merged = mergedLines(scope, statement, DEEPEST_LIKE);
+  const meters = metersOfLines(merged, meter);
+  const lines = merged.flatMap((line, at): readonly CountedLine[] => {
+    const timed = timesOfLine(line, meters[at] ?? meter, roundTo);
     if (line.count !== undefined && timed !== undefined) roundTo = comesRoundTo(line.count, timed.startsAt, roundTo);
     return timed === undefined || timed.columns.length === 0 ? [] : [{ line, timed }];
   });
@@ -61,7 +63,7 @@ function inOrder(
   });
   const base = baseOf(scope, statement);
   const { startsAt } = first.timed;
-  const rest = minus(barLength(meterOf(scope, statement)), startsAt);
+  const rest = minus(barLength(first.timed.meters[0] ?? meterOf(scope, statement)), startsAt);
   return {
     statement,
     length,
@@ -74,7 +76,17 @@ function inOrder(
   };
 }
 
-/** The meter that the grid is counted in: its own, that of the pattern it is like, or the lesson's. */
+/** The meter in which each line begins, where the first begins in `meter`: what one says last goes on in the next. */
+export function metersOfLines(lines: readonly Pick<MergedLine, 'count'>[], meter: Meter): readonly Meter[] {
+  let now = meter;
+  return lines.map(({ count }) => {
+    const begins = now;
+    now = count?.meters.at(-1)?.meter.meter ?? now;
+    return begins;
+  });
+}
+
+/** The meter that the grid begins in: its own, that of the pattern it is like, or the lesson's. */
 export function meterOf(scope: Scope, statement: GridStatement): Meter {
   return statement.meter?.meter ?? baseOf(scope, statement)?.meter?.meter ?? scope.setting('meter');
 }

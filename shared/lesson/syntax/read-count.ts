@@ -1,11 +1,13 @@
+import { parseMeter } from '../../theory/meter.ts';
 import { readBarSign, readEnding, readTimes } from './read-bars.ts';
 import { type Piece, type Reading, replacing, report, type WordLine } from './reading.ts';
 import type { CountRow, CountSign, CountWord } from './statement.ts';
 
-/** `1 & 2 &`, `1-2 la li`, with bar lines, repeats and endings between. Times are worked out later, when the meter is known. */
+/** `1 & 2 &`, `1-2 la li`, with bar lines, repeats, endings and other meters between, as in `1 2 3 4 | 2/4 1 2`. Times are worked out later, when the meter is known. */
 export function readCountRow(reading: Reading, line: WordLine): CountRow {
   const columns: CountWord[] = [];
   const signs: CountSign[] = [];
+  const meters: CountRow['meters'][number][] = [];
   for (const piece of line.rest) {
     if (piece.kind === 'comma') continue;
     if (piece.kind === 'bar-sign') {
@@ -20,6 +22,11 @@ export function readCountRow(reading: Reading, line: WordLine): CountRow {
         signs[signs.length - 1] = { ...last, ...(ending ? { ending } : {}), ...(times !== undefined ? { times } : {}) };
         continue;
       }
+    }
+    const meter = parseMeter(piece.text);
+    if (meter !== undefined && (columns.length === 0 || last?.column === columns.length)) {
+      meters.push({ meter: { meter, span: piece.span }, column: columns.length });
+      continue;
     }
     if (outOfPlace(reading, piece)) continue;
     const number = /^(\d{1,2})(?:-(\d{1,2}))?$/.exec(piece.text);
@@ -49,7 +56,7 @@ export function readCountRow(reading: Reading, line: WordLine): CountRow {
       `A count begins with a number; ${first.word.text} has none before it to split. Name the count that it belongs to, as in 4 ${first.word.text}, with a mark for each.`,
     );
   }
-  return { span: line.span, keyword: line.keyword, columns, signs };
+  return { span: line.span, keyword: line.keyword, columns, signs, meters };
 }
 
 /** An ending that no bar line stands before, or `x3` that no repeat does: told with the way out, and counted as nothing. */

@@ -163,6 +163,8 @@ export interface CountRow {
   readonly keyword: Word;
   readonly columns: readonly CountWord[];
   readonly signs: readonly CountSign[];
+  /** Other meters, each at the head of the bar where it begins, in front of this column. */
+  readonly meters: readonly { readonly meter: MeterChange; readonly column: number }[];
 }
 export type RowKind = 'pick' | 'strum' | 'hit' | 'tune' | 'fingers' | 'chord' | 'words' | 'say';
 export interface GridRow {

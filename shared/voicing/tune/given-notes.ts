@@ -4,6 +4,8 @@ import type { Span } from '../../text/span.ts';
 import { type Meter, printMeter } from '../../theory/meter.ts';
 import { accidentalAt, midiNumber, type Pitch, parsePitch, pitchClass, pitchNamed } from '../../theory/note.ts';
 import { noteOfRole } from '../../theory/role.ts';
+import { type BarTime, barTimes, ticksOf } from './bar-times.ts';
+import type { TuneBar } from './ground.ts';
 import { openMidi } from './neck-range.ts';
 import { type BarRhythm, TICKS_OF_COUNT } from './rhythm.ts';
 import type { Scale } from './scale.ts';
@@ -23,6 +25,8 @@ export interface NotesContext {
   readonly scale: Scale;
   readonly instrument: Instrument;
   readonly meter: Meter;
+  /** The bars that the notes are for; where none are given, or beyond them, bars are full and in the meter. */
+  readonly bars?: readonly TuneBar[];
   /** Where every bar has its notes; where nothing is said, notes share their bar, or have a count each. */
   readonly rhythm?: BarRhythm;
 }
@@ -38,8 +42,11 @@ export function readGivenNotes(text: string, context: NotesContext): Outcome<rea
   const bars = cutBars(text);
   const notes: GivenNote[] = [];
   const oneEach = bars.length === 1;
+  const known = barTimes({ meter: context.meter, bars: context.bars ?? [] });
+  const timeOf = (bar: number): PlayedBar =>
+    known[bar] ?? { meter: context.meter, from: 0, to: ticksOf(context.meter) };
   for (const [bar, words] of bars.entries()) {
-    const ticks = oneEach ? runningTicks(words, context) : ticksInBar(words, context);
+    const ticks = oneEach ? runningTicks(words, context, timeOf) : ticksInBar(words, context, timeOf(bar));
     if (!ticks.ok) return ticks;
     for (const [at, word] of words.entries()) {
       if (isHold(word)) continue;
@@ -68,34 +75,52 @@ function cutBars(text: string): readonly (readonly Word[])[] {
 
 type Places = readonly { readonly bar: number; readonly tick: number }[];
 
-/** Without bar lines: a count for each word, or the next moment of the rhythm, bar after bar. */
-function runningTicks(words: readonly Word[], { meter, rhythm }: NotesContext): Outcome<Places> {
-  const moments = rhythm ?? Array.from({ length: meter.counts }, (_, count) => count * TICKS_OF_COUNT);
-  const places = words.map((_, at) => ({
-    bar: Math.floor(at / moments.length),
-    tick: moments[at % moments.length] ?? 0,
-  }));
-  return { ok: true, value: places };
+type PlayedBar = Pick<BarTime, 'meter' | 'from' | 'to'>;
+
+/** Where notes stand in a bar: as the rhythm says, else on each count. */
+function momentsOf({ from, to }: PlayedBar, rhythm: BarRhythm | undefined): BarRhythm {
+  const counts = Math.ceil((to - from) / TICKS_OF_COUNT);
+  const moments = rhythm ?? Array.from({ length: counts }, (_, count) => from + count * TICKS_OF_COUNT);
+  return moments.filter((tick) => tick >= from && tick < to);
 }
 
-function ticksInBar(words: readonly Word[], { meter, rhythm }: NotesContext): Outcome<Places> {
+/** Without bar lines: a count for each word, or the next moment of the rhythm, bar after bar. */
+function runningTicks(
+  words: readonly Word[],
+  { rhythm }: NotesContext,
+  timeOf: (bar: number) => PlayedBar,
+): Outcome<Places> {
+  const places: { bar: number; tick: number }[] = [];
+  let bar = 0;
+  // A bar of which the rhythm has no moment is passed by; every rhythm has one in a full bar of the meter that it was read in.
+  while (places.length < words.length) {
+    for (const tick of momentsOf(timeOf(bar), rhythm)) places.push({ bar, tick });
+    bar += 1;
+  }
+  return { ok: true, value: places.slice(0, words.length) };
+}
+
+function ticksInBar(words: readonly Word[], { rhythm }: NotesContext, time: PlayedBar): Outcome<Places> {
   const [first, last] = [words[0], words.at(-1)];
   if (first === undefined || last === undefined) return { ok: true, value: [] };
   const span = { start: first.span.start, end: last.span.end };
   if (rhythm !== undefined) {
-    if (words.length > rhythm.length) {
-      return fails(`${words.length} notes for a bar that has ${rhythm.length} in this rhythm.`, span);
+    const moments = momentsOf(time, rhythm);
+    if (words.length > moments.length) {
+      return fails(`${words.length} notes for a bar that has ${moments.length} in this rhythm.`, span);
     }
-    return { ok: true, value: words.map((_, at) => ({ bar: 0, tick: rhythm[at] ?? 0 })) };
+    return { ok: true, value: words.map((_, at) => ({ bar: 0, tick: moments[at] ?? time.from })) };
   }
-  const each = (meter.counts * TICKS_OF_COUNT) / words.length;
-  const even =
-    [1, 2, 3, 4].some((pieces) => words.length === meter.counts * pieces) || meter.counts % words.length === 0;
+  const { meter, from, to } = time;
+  const counts = (to - from) / TICKS_OF_COUNT;
+  const even = [1, 2, 3, 4].some((pieces) => words.length === counts * pieces) || counts % words.length === 0;
   if (!even) {
-    const message = `${words.length} notes do not share a bar of ${printMeter(meter)} evenly; fill it up with . where a note goes on.`;
+    const bar = counts === meter.counts ? `a bar of ${printMeter(meter)}` : `${counts} counts`;
+    const message = `${words.length} notes do not share ${bar} evenly; fill it up with . where a note goes on.`;
     return fails(message, span);
   }
-  return { ok: true, value: words.map((_, at) => ({ bar: 0, tick: at * each })) };
+  const each = (to - from) / words.length;
+  return { ok: true, value: words.map((_, at) => ({ bar: 0, tick: from + at * each })) };
 }
 
 function isHold({ text }: Word): boolean {

@@ -7,7 +7,6 @@ import { printShape, type Shape } from '../../neck/shape.ts';
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import type { Meter } from '../../theory/meter.ts';
 import type { HandOnShape } from './inside-way.ts';
-import type { BarRhythm } from './rhythm.ts';
 import type { Scale } from './scale.ts';
 
 /** A chord that a tune goes over. */
@@ -20,11 +19,16 @@ export interface TuneChord {
   readonly given?: readonly (number | 'T')[];
 }
 
-/** One bar of a progression: chords and when they begin, in ticks from the bar's start; the first at 0. */
+/** One bar of a progression. Ticks count from the start of the full bar, also in a pickup. */
 export interface TuneBar {
   /** The signs of the order in which the bars are played, as a progression has them. */
   readonly signs?: BarSigns;
-  readonly chords: readonly { readonly tick: number; readonly chord: TuneChord }[];
+  /** Absent where it is the ground's. */
+  readonly meter?: Meter;
+  /** What is played of the full bar, `to` not included: a pickup begins late, the bar that it makes up for ends early. Unit: ticks. */
+  readonly part?: { readonly from: number; readonly to: number };
+  /** What begins when: a chord, or nothing where no chord is played and the tune rests. The first begins with the bar. */
+  readonly chords: readonly { readonly tick: number; readonly chord?: TuneChord }[];
 }
 
 export interface BarSigns {
@@ -41,6 +45,7 @@ export interface TuneGround {
   /** With the capo for its nut: see `neckAboveCapo`. */
   readonly instrument: Instrument;
   readonly hand: HandSize;
+  /** Of all bars that have none of their own; its counts measure the time. */
   readonly meter: Meter;
   readonly bars: readonly TuneBar[];
   readonly scale: Scale;
@@ -68,14 +73,24 @@ export interface ChordStretch {
   readonly isChange: boolean;
 }
 
+/** A stretch without a chord: no shape is held, so a tune inside shapes rests. */
+export interface RestStretch {
+  readonly bar: number;
+  readonly fromTick: number;
+  readonly inHand?: undefined;
+}
+
+export type Stretch = ChordStretch | RestStretch;
+
 export type HeldGround =
-  | { readonly ok: true; readonly stretches: readonly ChordStretch[] }
+  | { readonly ok: true; readonly stretches: readonly Stretch[] }
   /** A chord that cannot be held: why, as a teacher would say it. */
   | { readonly ok: false; readonly message: string };
 
 /** Every chord of the progression with the fingers that suit the whole of it; a chord that comes again has the same ones. */
 export function holdGround({ instrument, hand, bars }: TuneGround): HeldGround {
-  const places = bars.flatMap(({ chords }, bar) => chords.map(({ tick, chord }) => ({ bar, fromTick: tick, chord })));
+  const all = bars.flatMap(({ chords }, bar) => chords.map(({ tick, chord }) => ({ bar, fromTick: tick, chord })));
+  const places = all.flatMap(({ chord, ...where }) => (chord === undefined ? [] : [{ ...where, chord }]));
   const fingersFor = (given: (chord: TuneChord) => TuneChord['given']) => {
     const sequence = places.map(({ chord }): SequenceChord => {
       const fingers = given(chord);
@@ -91,21 +106,29 @@ export function holdGround({ instrument, hand, bars }: TuneGround): HeldGround {
     first.set(shapeKey(chord), chord.given ?? one.fingering.fingers.map((finger) => finger ?? 0));
   }
   const chords = fingersFor((chord) => first.get(shapeKey(chord)) ?? chord.given);
-  const stretches: ChordStretch[] = [];
-  for (const [at, { bar, fromTick, chord }] of places.entries()) {
+  const stretches: Stretch[] = [];
+  let before: string | undefined;
+  let at = -1;
+  for (const { bar, fromTick, chord } of all) {
+    if (chord === undefined) {
+      stretches.push({ bar, fromTick });
+      continue;
+    }
+    at += 1;
     const one = chords[at];
     if (one?.kind !== 'held') return { ok: false, message: `${chord.name}: ${one?.message ?? 'it cannot be held.'}` };
     const { fingering } = one;
     const inHand = { chord, held: { instrument, hand, shape: chord.shape, fingering }, key: keyOf(chord, fingering) };
-    const isChange = stretches.length > 0 && stretches.at(-1)?.inHand.key !== inHand.key;
-    stretches.push({ bar, fromTick, inHand, isChange });
+    stretches.push({ bar, fromTick, inHand, isChange: before !== undefined && before !== inHand.key });
+    before = inHand.key;
   }
   return { ok: true, stretches };
 }
 
 /** Each different chord once, in order. */
-export function chordsInHand(stretches: readonly ChordStretch[]): readonly ChordInHand[] {
-  return [...new Map(stretches.map(({ inHand }) => [inHand.key, inHand])).values()];
+export function chordsInHand(stretches: readonly Stretch[]): readonly ChordInHand[] {
+  const held = stretches.flatMap(({ inHand }) => inHand ?? []);
+  return [...new Map(held.map((inHand) => [inHand.key, inHand])).values()];
 }
 
 function keyOf(chord: TuneChord, { fingers }: Fingering): string {
@@ -114,39 +137,4 @@ function keyOf(chord: TuneChord, { fingers }: Fingering): string {
 
 function shapeKey({ name, shape }: TuneChord): string {
   return `${name} ${printShape(shape)}`;
-}
-
-/** A moment at which the tune has a note. */
-export interface Slot {
-  readonly bar: number;
-  /** From the bar's start. */
-  readonly tick: number;
-  /** From the start of the music, and how long until the next note or the end. Unit: ticks. */
-  readonly onset: number;
-  readonly length: number;
-  readonly stretch: ChordStretch;
-  /** The first note over a chord that was not there before. */
-  readonly isChange: boolean;
-}
-
-/** The notes of the rhythms, one rhythm for each bar, over the chords that they meet. */
-export function slotsOf(
-  stretches: readonly ChordStretch[],
-  rhythms: readonly BarRhythm[],
-  ticksOfBar: number,
-): readonly Slot[] {
-  const moments = rhythms.flatMap((rhythm, bar) =>
-    rhythm.map((tick) => ({ bar, tick, onset: bar * ticksOfBar + tick })),
-  );
-  const end = rhythms.length * ticksOfBar;
-  let before: ChordStretch | undefined;
-  return moments.flatMap((moment, at): readonly Slot[] => {
-    const stretch = stretches.findLast(
-      ({ bar, fromTick }) => bar < moment.bar || (bar === moment.bar && fromTick <= moment.tick),
-    );
-    if (stretch === undefined) return [];
-    const isChange = before !== undefined && before.inHand.key !== stretch.inHand.key;
-    before = stretch;
-    return [{ ...moment, length: (moments[at + 1]?.onset ?? end) - moment.onset, stretch, isChange }];
-  });
 }

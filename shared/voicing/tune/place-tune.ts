@@ -5,17 +5,18 @@ import { stringNumber } from '../../neck/shape.ts';
 import { chordTones } from '../../theory/chord-symbol.ts';
 import { pitchClass, printPitch } from '../../theory/note.ts';
 import { roleOnTop } from '../describe.ts';
+import { barTimes, headOfNote, tellBar } from './bar-times.ts';
 import { type Candidate, candidatesFrom, leavesRinging, pointsOfPair } from './candidates.ts';
 import type { GivenNote } from './given-notes.ts';
-import { type ChordInHand, chordsInHand, holdGround, type Slot, slotsOf, type TuneGround } from './ground.ts';
+import { type ChordInHand, chordsInHand, holdGround, type TuneGround } from './ground.ts';
 import { handLinks } from './hand-links.ts';
 import { type OutsideWay, waysInside } from './inside-way.ts';
 import { type NeckPlace, placesOf } from './neck-range.ts';
-import { TICKS_OF_COUNT, tellTick } from './rhythm.ts';
+import { TICKS_OF_COUNT } from './rhythm.ts';
 import type { ToneOver } from './scale.ts';
+import { type Slot, slotsOf } from './slots.ts';
 import type { TuneNote } from './tune.ts';
 import { bestTunePath, type PathLink } from './tune-path.ts';
-import { ticksOf } from './tune-problem.ts';
 import { HAND_POINTS, PLACE_POINTS } from './tune-table.ts';
 import { waysOut, whyNotOnNeck } from './ways-out.ts';
 
@@ -60,16 +61,24 @@ export function placeTune(request: PlaceRequest): PlacedTune {
   const beyond = notes.find(({ bar }) => bar >= bars.length);
   if (beyond !== undefined) {
     const has = bars.length === 1 ? 'one bar' : `${bars.length} bars`;
-    return { ok: false, message: `The tune goes on in bar ${beyond.bar + 1}, but the progression has ${has}.` };
+    return { ok: false, message: `The tune goes on in ${tellBar(bars, beyond.bar)}, but the progression has ${has}.` };
   }
   const rhythms = bars.map((_, at) => notes.filter(({ bar }) => bar === at).map(({ tick }) => tick));
-  const slots = slotsOf(ground.stretches, rhythms, ticksOf(request));
-  const wanted = slots.flatMap((slot, at): readonly WantedNote[] => {
-    const note = notes[at];
+  const slots = slotsOf(ground.stretches, rhythms, barTimes(request));
+  const isAt =
+    ({ bar, tick }: Slot) =>
+    (note: GivenNote) =>
+      note.bar === bar && note.tick === tick;
+  const wanted = slots.flatMap((slot): readonly WantedNote[] => {
+    const note = notes.find(isAt(slot));
     if (note === undefined) return [];
     return [{ slot, note, candidates: candidatesFor(request, slot.stretch.inHand, note) }];
   });
-  const nowhere = wanted.filter(({ candidates }) => candidates.length === 0).map((one) => noPlace(request, one));
+  const nowhere = notes.flatMap((note): readonly NoPlace[] => {
+    const one = wanted.find((other) => other.note === note);
+    if (one === undefined) return [withoutChord(note)];
+    return one.candidates.length === 0 ? [noPlace(request, one)] : [];
+  });
   const placeable = wanted.filter(({ candidates }) => candidates.length > 0);
   const { placed, quick } = chosen(request, neckInMm(request.instrument), placeable);
   return {
@@ -77,7 +86,7 @@ export function placeTune(request: PlaceRequest): PlacedTune {
     chords: chordsInHand(ground.stretches),
     notes: placed,
     nowhere,
-    remarks: [...tellOutside(placed), ...quick],
+    remarks: [...tellOutside(bars, placed), ...quick],
   };
 }
 
@@ -158,7 +167,7 @@ function chosen(request: PlaceRequest, neck: NeckInMm, wanted: readonly WantedNo
   const placed = wanted.flatMap((one, at) => placedNote(one, picks[at]));
   const quick = wanted.slice(1).flatMap((one, at) => {
     const pair = (picks[at] ?? 0) * one.candidates.length + (picks[at + 1] ?? 0);
-    return slow[at]?.[pair] === 1 ? [tellQuick(one)] : [];
+    return slow[at]?.[pair] === 1 ? [tellQuick(request, one)] : [];
   });
   return { placed, quick };
 }
@@ -190,6 +199,14 @@ function placedNote({ slot, candidates }: WantedNote, pick: number | undefined):
   return [{ ...candidate.note, bar, tick, length, chord: stretch.inHand.chord, way: candidate.way }];
 }
 
+/** A tune inside shapes rests where no chord is played. */
+function withoutChord(note: GivenNote): NoPlace {
+  const message = `No chord is played there, so there is no shape to have ${printPitch(note.pitch)} inside.`;
+  return { note, chord: NO_CHORD, message, waysOut: ['Write a chord there, or let the tune rest.'] };
+}
+
+const NO_CHORD = 'NC';
+
 function noPlace({ instrument, scale, notes, ring = [] }: PlaceRequest, { slot, note }: WantedNote): NoPlace {
   const chord = slot.stretch.inHand.chord.name;
   if (placesOf(instrument, note.midi).length === 0) {
@@ -201,16 +218,16 @@ function noPlace({ instrument, scale, notes, ring = [] }: PlaceRequest, { slot, 
   return { note, chord, message, waysOut: [`Let ${strings} stop for this note.`] };
 }
 
-function tellOutside(notes: readonly TuneNote[]): readonly string[] {
+function tellOutside(bars: TuneGround['bars'], notes: readonly TuneNote[]): readonly string[] {
   return notes.flatMap(({ way, chord, pitch, bar, tick, string, fret }) =>
     way.sort === 'outside'
       ? [
-          `Bar ${bar + 1}, ${tellTick(tick)}: the hand leaves ${chord.name} for ${printPitch(pitch)} at ${string}:${fret}.`,
+          `${headOfNote(bars, { bar, tick })}: the hand leaves ${chord.name} for ${printPitch(pitch)} at ${string}:${fret}.`,
         ]
       : [],
   );
 }
 
-function tellQuick({ slot, note }: WantedNote): string {
-  return `Bar ${slot.bar + 1}, ${tellTick(slot.tick)}: the fingers are hardly in time for ${printPitch(note.pitch)} at this tempo.`;
+function tellQuick({ bars }: TuneGround, { slot, note }: WantedNote): string {
+  return `${headOfNote(bars, slot)}: the fingers are hardly in time for ${printPitch(note.pitch)} at this tempo.`;
 }

@@ -1,14 +1,15 @@
 import { changeBetween } from '../../hand/change-between.ts';
 import { hurryOf, neededSecondsFor } from '../../hand/change-speed.ts';
 import { type NeckInMm, neckInMm } from '../../hand/neck-in-mm.ts';
-import { barLength } from '../../theory/meter.ts';
 import { pitchClass } from '../../theory/note.ts';
+import { type BarTime, barTimes, pickupBars } from './bar-times.ts';
 import { type Candidate, type Candidates, pointsOfHold } from './candidates.ts';
-import { type ChordInHand, type ChordStretch, type Slot, slotsOf, type TuneGround } from './ground.ts';
+import type { ChordInHand, Stretch, TuneGround } from './ground.ts';
 import { keptCandidates } from './kept-candidates.ts';
 import { type Contour, heightAt, lineSemitones, type Phrase, phrasesOf } from './line.ts';
 import { type MelodyLink, melodyLink, type ShapeInTime } from './melody-links.ts';
 import { type BarRhythm, restingRhythm, strongTicks, TICKS_OF_COUNT, usualRhythm } from './rhythm.ts';
+import { type Slot, slotsOf } from './slots.ts';
 import type { PathLink, PathProblem } from './tune-path.ts';
 import { BREATH_BARS, DIRECTION_POINTS, NEAR_LINE_SEMITONES, TONE_POINTS } from './tune-table.ts';
 
@@ -44,13 +45,13 @@ export interface OpenProblem {
 }
 
 /** The search that a request comes to, over chords that the hand holds. */
-export function openProblem(request: TuneRequest, stretches: readonly ChordStretch[]): OpenProblem {
+export function openProblem(request: TuneRequest, stretches: readonly Stretch[]): OpenProblem {
   const moments = momentsOf(request, stretches);
   return {
     moments,
     links: linksOf(request, neckInMm(request.instrument), moments),
     points: moments.map((moment) => pointsAt(request, moment)),
-    semitones: lineSemitones(request.bars.length),
+    semitones: lineSemitones(request.bars.length - pickupBars(request.bars)),
   };
 }
 
@@ -69,17 +70,12 @@ export function problemWithLine({ moments, links, points, semitones }: OpenProbl
   return { layers, links };
 }
 
-function momentsOf(request: TuneRequest, stretches: readonly ChordStretch[]): readonly Moment[] {
-  const { meter, contour, bars } = request;
-  const phrases = phrasesOf(bars.length, contour);
-  const usual = usualRhythm(meter);
-  const resting = restingRhythm(meter, usual);
-  const breathes = (bar: number) =>
-    phrases.some(({ fromBar, toBar }) => bar === toBar - 1 || (bar < toBar - 1 && isBreath(bar - fromBar)));
-  const rhythms = bars.map((_, bar) => request.rhythm ?? (breathes(bar) ? resting : usual));
-  const ticksOfBar = ticksOf(request);
-  const slots = slotsOf(stretches, rhythms, ticksOfBar);
-  const strong = new Set(strongTicks(meter));
+function momentsOf(request: TuneRequest, stretches: readonly Stretch[]): readonly Moment[] {
+  const { contour, bars } = request;
+  const phrases = phrasesWithPickup(bars, contour);
+  const times = barTimes(request);
+  const slots = slotsOf(stretches, rhythmsOf(request, phrases, times), times);
+  const strong = times.map(({ meter }) => new Set(strongTicks(meter)));
   const known = new Map<string, Candidates>();
   return slots.map((slot, at): Moment => {
     const { inHand, fromTick, bar } = slot.stretch;
@@ -97,7 +93,8 @@ function momentsOf(request: TuneRequest, stretches: readonly ChordStretch[]): re
       slot,
       candidates,
       phrase,
-      strong: strong.has(slot.tick) || (bar === slot.bar && fromTick === slot.tick) || slot.isChange,
+      strong:
+        strong[slot.bar]?.has(slot.tick) === true || (bar === slot.bar && fromTick === slot.tick) || slot.isChange,
       beginsPhrase: slot.onset === first,
       endsPhrase: slot.onset === last,
       isLast: at === slots.length - 1,
@@ -106,14 +103,38 @@ function momentsOf(request: TuneRequest, stretches: readonly ChordStretch[]): re
   });
 }
 
-function isBreath(barOfPhrase: number): boolean {
-  return (barOfPhrase + 1) % BREATH_BARS === 0;
+/** A pickup belongs to the phrase that it leads into. */
+function phrasesWithPickup(bars: TuneGround['bars'], contour: Contour): readonly Phrase[] {
+  const lead = pickupBars(bars);
+  return phrasesOf(bars.length - lead, contour).map(({ fromBar, toBar, staysOpen }) => ({
+    fromBar: fromBar === 0 ? 0 : fromBar + lead,
+    toBar: toBar + lead,
+    staysOpen,
+  }));
 }
 
-/** Length of a full bar. Unit: ticks. */
-export function ticksOf({ meter }: Pick<TuneGround, 'meter'>): number {
-  const { numerator, denominator } = barLength(meter);
-  return (numerator * meter.unit * TICKS_OF_COUNT) / denominator;
+/** What each bar sounds like: as it is asked for, else the usual, and at the end of a phrase and halfway a rest. */
+function rhythmsOf(
+  { bars, rhythm }: TuneRequest,
+  phrases: readonly Phrase[],
+  times: readonly BarTime[],
+): readonly BarRhythm[] {
+  const lead = pickupBars(bars);
+  const breathes = (bar: number) =>
+    phrases.some(
+      ({ fromBar, toBar }) =>
+        bar >= fromBar && bar < toBar && (bar === toBar - 1 || isBreath(bar - Math.max(fromBar, lead))),
+    );
+  return times.map(({ meter, from, to }, bar) => {
+    if (rhythm !== undefined) return rhythm;
+    const usual = usualRhythm(meter);
+    const played = (breathes(bar) ? restingRhythm(meter, usual) : usual).filter((tick) => tick >= from && tick < to);
+    return played.length === 0 ? [from] : played;
+  });
+}
+
+function isBreath(barOfPhrase: number): boolean {
+  return barOfPhrase >= 0 && (barOfPhrase + 1) % BREATH_BARS === 0;
 }
 
 function linksOf(request: TuneRequest, neck: NeckInMm, moments: readonly Moment[]): readonly PathLink[] {

@@ -1,4 +1,6 @@
 import { printShape } from '../../neck/shape.ts';
+import { COMMON_TIME, type Meter, printMeter } from '../../theory/meter.ts';
+import { areAlike, type BarTime, barTimes, ticksOf } from './bar-times.ts';
 import type { BarSigns, ChordInHand, TuneBar, TuneGround } from './ground.ts';
 import { type CountColumn, countColumns } from './rhythm.ts';
 import type { TuneNote } from './tune.ts';
@@ -23,78 +25,135 @@ const BARS_OF_LINE = 2;
 
 /**
  * The tune as a lesson has it: a `melody` with a count, a row for each chord and the fingers of each row below it. Where a chord has
- * another tune when it comes again, or shares its bar, the tune is written out bar after bar, whatever the chord. With `strums` each
- * chord is struck once where it is taken, for who wants to hear the tune over it. Ends with a line break.
+ * another tune when it comes again, or shares its bar, where bars are not alike, and where the tune rests without a chord, it is
+ * written out bar after bar, whatever the chord. With `strums` each chord is struck once where it is taken, for who wants to hear the
+ * tune over it. Ends with a line break.
  */
 export function printTune(
   name: string,
-  { meter, bars, ring = [] }: Pick<TuneGround, 'meter' | 'bars' | 'ring'>,
+  ground: Pick<TuneGround, 'meter' | 'bars' | 'ring'>,
   notes: readonly TuneNote[],
   { strums = false }: { readonly strums?: boolean } = {},
 ): string {
-  const struck = bars.map((bar, at) => (strums ? ticksOfChords(bar, bars[at - 1]) : []));
-  const columns = countColumns(meter, [...notes.map(({ tick }) => tick), ...struck.flat()]);
-  const notesOfBars = bars.map((_, bar) => notes.filter((note) => note.bar === bar));
-  const table = rowsOfChords(columns, bars, notesOfBars, strums) ?? rowsOfBars(columns, bars, notesOfBars, struck);
+  const { bars, ring = [] } = ground;
+  const times = barTimes(ground);
+  const played = bars.map((bar, index): PlayedBar => {
+    const own = notes.filter((note) => note.bar === index);
+    const struck = strums ? ticksOfChords(bar, bars[index - 1]) : [];
+    return { bar, time: times[index] ?? NO_TIME, notes: own, stops: stopsIn(bars, index, notes), struck };
+  });
+  const columnsOf = columnsByMeter(played);
+  const isPlain = areAlike(times) && bars.every(({ chords }) => chords.every(({ chord }) => chord !== undefined));
+  const table = (isPlain ? rowsOfChords(columnsOf, played) : undefined) ?? rowsOfBars(columnsOf, played, ground.meter);
   const rings = ring.length === 0 ? [] : [`  ring  ${[...ring].sort((a, b) => a - b).join(' ')}`];
   return `${[`melody  ${name}`, ...rings, ...aligned(table).map((line) => `  ${line}`)].join('\n')}\n`;
+}
+
+/** A bar of a tune: what it is, when it is played, its notes, and where the tune falls silent. */
+interface PlayedBar {
+  readonly bar: TuneBar;
+  readonly time: BarTime;
+  readonly notes: readonly TuneNote[];
+  readonly stops: readonly number[];
+  /** Where a chord is struck. Unit: ticks of the bar. */
+  readonly struck: readonly number[];
 }
 
 /** Where the chords of a bar are taken; one that goes on from the bar before is struck again with the bar. */
 function ticksOfChords({ chords }: TuneBar, before: TuneBar | undefined): readonly number[] {
   const held = [before?.chords.at(-1), ...chords];
-  return chords.flatMap(({ tick, chord }, at) => (tick === 0 || chord.name !== held[at]?.chord.name ? [tick] : []));
+  return chords.flatMap(({ tick, chord }, at) => {
+    const isTaken = chord !== undefined && (at === 0 || chord.name !== held[at]?.chord?.name);
+    return isTaken ? [tick] : [];
+  });
 }
+
+/** Never asked for: every bar has its time. */
+const NO_TIME: BarTime = { meter: COMMON_TIME, from: 0, to: 0, start: 0, scale: 1 };
+
+/** Where no chord is played any more after notes that would sound on. Unit: ticks of the bar. */
+function stopsIn(bars: readonly TuneBar[], index: number, notes: readonly TuneNote[]): readonly number[] {
+  return (bars[index]?.chords ?? []).flatMap(({ tick, chord }, at) => {
+    if (chord !== undefined) return [];
+    const before = at > 0 ? bars[index]?.chords[at - 1] : bars[index - 1]?.chords.at(-1);
+    const hasSounded = notes.some((note) => note.bar < index || (note.bar === index && note.tick < tick));
+    return before?.chord !== undefined && hasSounded ? [tick] : [];
+  });
+}
+
+/** By bar, the columns of its count: bars of one meter are counted alike, and a bar has those of the part that is played. */
+function columnsByMeter(bars: readonly PlayedBar[]): (bar: PlayedBar) => readonly CountColumn[] {
+  const byMeter = new Map<string, readonly CountColumn[]>();
+  for (const { time } of bars) {
+    const name = printMeter(time.meter);
+    if (byMeter.has(name)) continue;
+    const alike = bars.filter((other) => printMeter(other.time.meter) === name);
+    const ticks = alike.flatMap(({ notes, stops, struck }) => [...notes.map(({ tick }) => tick), ...stops, ...struck]);
+    byMeter.set(name, countColumns(time.meter, ticks));
+  }
+  return ({ time: { meter, from, to } }) =>
+    (byMeter.get(printMeter(meter)) ?? []).filter(({ tick }) => tick >= from && tick < to);
+}
+
+type ColumnsOf = ReturnType<typeof columnsByMeter>;
 
 type Table = readonly (readonly string[])[];
 
 /** One row for each chord, where it has bars of its own and the same notes in all of them; nothing otherwise. */
-function rowsOfChords(
-  columns: readonly CountColumn[],
-  bars: TuneGround['bars'],
-  notesOfBars: readonly (readonly TuneNote[])[],
-  strums: boolean,
-): Table | undefined {
+function rowsOfChords(columnsOf: ColumnsOf, bars: readonly PlayedBar[]): Table | undefined {
   const rows = new Map<string, Table>();
-  for (const [bar, { chords }] of bars.entries()) {
-    const [only, ...others] = chords;
-    if (only === undefined || others.length > 0) return undefined;
+  let count: readonly CountColumn[] = [];
+  for (const played of bars) {
+    const [only, ...others] = played.bar.chords;
+    if (only?.chord === undefined || others.length > 0) return undefined;
+    count = columnsOf(played);
     const { name } = only.chord;
-    const notes = notesOfBars[bar] ?? [];
-    const fingers = notes.length === 0 ? [] : [['fingers', ...fingersIn(columns, notes)]];
-    const row = [[name, ...placesIn(columns, notes)], ...fingers];
+    const fingers = played.notes.length === 0 ? [] : [['fingers', ...fingersIn(count, played)]];
+    const row = [[name, ...placesIn(count, played)], ...fingers];
     const known = rows.get(name);
     if (known !== undefined && known.flat().join(' ') !== row.flat().join(' ')) return undefined;
     rows.set(name, row);
   }
-  const strokes = strums ? [['strum', ...strokesAt(columns, [0])]] : [];
-  return [['count', ...columns.map(({ word }) => word)], ...[...rows.values()].flat(), ...strokes];
+  const struck = bars[0]?.struck ?? [];
+  const strokes = struck.length === 0 ? [] : [['strum', ...strokesAt(count, struck)]];
+  return [['count', ...count.map(({ word }) => word)], ...[...rows.values()].flat(), ...strokes];
 }
 
-function rowsOfBars(
-  columns: readonly CountColumn[],
-  barsOf: TuneGround['bars'],
-  notesOfBars: readonly (readonly TuneNote[])[],
-  struck: readonly (readonly number[])[],
-): Table {
+function rowsOfBars(columnsOf: ColumnsOf, bars: readonly PlayedBar[], meter: Meter): Table {
   const lines: string[][] = [];
-  const words = columns.map(({ word }) => word);
-  // Repeats and endings stand in the count, and the other rows follow it without bar lines.
-  const hasSigns = barsOf.some(({ signs }) => signs !== undefined);
-  for (let from = 0; from < notesOfBars.length; from += BARS_OF_LINE) {
-    const bars = notesOfBars.slice(from, from + BARS_OF_LINE);
-    const strokes = struck.slice(from, from + BARS_OF_LINE);
-    const joined = (cells: (notes: readonly TuneNote[], at: number) => readonly string[]) =>
-      bars.flatMap((notes, at) => (at === 0 || hasSigns ? cells(notes, at) : ['|', ...cells(notes, at)]));
-    const signed = barsOf
-      .slice(from, from + BARS_OF_LINE)
-      .flatMap(({ signs }, at) => signedCount(words, signs, at === 0));
-    lines.push(['count', ...(hasSigns ? signed : joined(() => words))]);
-    lines.push(['tune', ...joined((notes) => placesIn(columns, notes))]);
-    lines.push(['fingers', ...joined((notes) => fingersIn(columns, notes))]);
-    if (strokes.flat().length > 0) {
-      lines.push(['strum', ...joined((_, at) => strokesAt(columns, strokes[at] ?? []))]);
+  // What only the count says stands in it alone, and the other rows follow it without bar lines.
+  const hasSigns = bars.some(
+    ({ bar, time }) => bar.signs !== undefined || printMeter(time.meter) !== printMeter(meter),
+  );
+  let before = meter;
+  for (const line of linesOf(bars)) {
+    const joined = (cells: (bar: PlayedBar) => readonly string[]) =>
+      line.flatMap((bar, at) => (at === 0 || hasSigns ? cells(bar) : ['|', ...cells(bar)]));
+    const signed = line.flatMap((played, at) => {
+      const words = columnsOf(played).map(({ word }) => word);
+      const changes = printMeter(played.time.meter) !== printMeter(before);
+      before = played.time.meter;
+      return signedCount(changes ? [printMeter(before), ...words] : words, played.bar.signs, at === 0);
+    });
+    lines.push(['count', ...(hasSigns ? signed : joined((bar) => columnsOf(bar).map(({ word }) => word)))]);
+    lines.push(['tune', ...joined((bar) => placesIn(columnsOf(bar), bar))]);
+    lines.push(['fingers', ...joined((bar) => fingersIn(columnsOf(bar), bar))]);
+    if (line.some(({ struck }) => struck.length > 0)) {
+      lines.push(['strum', ...joined((bar) => strokesAt(columnsOf(bar), bar.struck))]);
     }
+  }
+  return lines;
+}
+
+/** Bars that are not full, at the beginning and the end, go with the line beside them: alone they would be counted from 1. */
+function linesOf(bars: readonly PlayedBar[]): readonly (readonly PlayedBar[])[] {
+  const isFull = ({ time: { meter, from, to } }: PlayedBar) => to - from === ticksOf(meter);
+  const lines: PlayedBar[][] = [];
+  for (const [at, bar] of bars.entries()) {
+    const line = lines.at(-1);
+    const isShortEnd = at === bars.length - 1 && !isFull(bar);
+    if (line !== undefined && (line.filter(isFull).length < BARS_OF_LINE || isShortEnd)) line.push(bar);
+    else lines.push([bar]);
   }
   return lines;
 }
@@ -112,28 +171,24 @@ function signedCount(words: readonly string[], signs: BarSigns | undefined, isFi
   ];
 }
 
-function placesIn(columns: readonly CountColumn[], notes: readonly TuneNote[]): readonly string[] {
-  return cellsIn(columns, notes, ({ string, fret }) => `${string}:${fret}`);
+function placesIn(columns: readonly CountColumn[], { notes, stops }: PlayedBar): readonly string[] {
+  return columns.map(({ tick }) => {
+    const note = notes.find((one) => one.tick === tick);
+    if (note !== undefined) return `${note.string}:${note.fret}`;
+    return stops.includes(tick) ? 'stop' : '.';
+  });
 }
 
-function fingersIn(columns: readonly CountColumn[], notes: readonly TuneNote[]): readonly string[] {
-  return cellsIn(columns, notes, ({ way }) => String(way.finger ?? 0));
+function fingersIn(columns: readonly CountColumn[], { notes }: PlayedBar): readonly string[] {
+  return columns.map(({ tick }) => {
+    const note = notes.find((one) => one.tick === tick);
+    return note === undefined ? '.' : String(note.way.finger ?? 0);
+  });
 }
 
 /** Strokes that spread slowly, so that each string is heard. */
 function strokesAt(columns: readonly CountColumn[], ticks: readonly number[]): readonly string[] {
   return columns.map(({ tick }) => (ticks.includes(tick) ? 'D~' : '.'));
-}
-
-function cellsIn(
-  columns: readonly CountColumn[],
-  notes: readonly TuneNote[],
-  cell: (note: TuneNote) => string,
-): readonly string[] {
-  return columns.map(({ tick }) => {
-    const note = notes.find((one) => one.tick === tick);
-    return note === undefined ? '.' : cell(note);
-  });
 }
 
 function aligned(table: Table): readonly string[] {

@@ -1,4 +1,5 @@
 import { beatsPerBar } from '../../theory/meter.ts';
+import { tellBar } from './bar-times.ts';
 import { tellTick } from './rhythm.ts';
 import type { Moment, TuneRequest } from './tune-problem.ts';
 
@@ -38,7 +39,7 @@ export function whyNoTune(
   );
   if (bare !== undefined) {
     const { slot } = bare;
-    return `Nothing can be played over ${slot.stretch.inHand.chord.name} in bar ${slot.bar + 1} at ${tellTick(slot.tick)} while its shape is held.`;
+    return `Nothing can be played over ${slot.stretch.inHand.chord.name} in ${tellBar(request.bars, slot.bar)} at ${tellTick(slot.tick)} while its shape is held.`;
   }
   return 'The shapes have too few notes near each other for a tune in this rhythm; fewer notes in a bar, or other shapes, would do.';
 }

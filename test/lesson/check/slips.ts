@@ -399,6 +399,16 @@ const GRIDS: readonly Row[] = [
     'pattern r\n  count 1 2 ⟦3⟧ | 1 2 3 4\n  strum D D D D D D D',
     'pattern r\n  count 1 2 3-4 | 1 2 3 4\n  strum D D D D D D D',
   ],
+  [
+    'error count.bar-short',
+    'pattern r\n  count 1 2 3 4 | 3/4 1 ⟦2⟧ | 4/4 1 2 3 4\n  strum D D D D D D D D D D',
+    'pattern r\n  count 1 2 3 4 | 2/4 1 2 | 4/4 1 2 3 4\n  strum D D D D D D D D D D',
+  ],
+  [
+    'error count.beyond-meter',
+    'pattern r\n  count 1 2 3 4 | 2/4 1 2 ⟦3⟧\n  strum D D D D D D D',
+    'pattern r\n  count 1 2 3 4 | 3/4 1 2 3\n  strum D D D D D D D',
+  ],
   // The repeat does not come round to the pickup, so that a beat is missing each time.
   [
     'error count.bar-short',
@@ -664,7 +674,7 @@ const GRIDS: readonly Row[] = [
   [
     'hint melody.open',
     `${FOUR}melody ⟦m⟧\n  inside v\n  rise`,
-    'progression v\n  | C | NC |\nmelody m\n  inside v\n  rise',
+    'progression v\n  | NC | NC |\nmelody m\n  inside v\n  rise',
   ],
   ['hint melody.inside', `${FOUR}melody m\n  ⟦rise⟧`, `${FOUR}melody m\n  rise\n  inside v`],
 ];

@@ -49,6 +49,11 @@ describe('how a lesson is laid out', () => {
       'pattern  r\n  count  |: 1  2  :| x3\n  strum     D  U',
     ],
     [
+      'another meter in a count',
+      'pattern r\n  count 1 2 | 1st 3/4 1 2 3 | 2/4 1 2\n  strum D U D U U D U',
+      'pattern  r\n  count  1  2  | 1st 3/4 1  2  3  | 2/4 1  2\n  strum  D  U            D  U  U        D  U',
+    ],
+    [
       'exercise keywords in one column',
       'exercise Two  hands\n play v\n minutes 5\n at bar 4  r',
       'exercise  Two  hands\n  play      v\n  minutes   5\n  at bar 4  r',
