@@ -4,9 +4,9 @@ import type { ExerciseStatement, GridStatement } from '../syntax/statement.ts';
 import type { ChordChange } from './chord-track.ts';
 import { resolveChord } from './chords.ts';
 import { chordsIn } from './chords-in.ts';
-import { writtenBars } from './exercise-bars.ts';
 import { fillBars, startsOf } from './placements.ts';
 import type { Scope } from './scope.ts';
+import { playedProgressions, writtenBars } from './written-bars.ts';
 
 /**
  * The chords that a grid goes over where an exercise first plays it, at times of the grid. None where no exercise plays it, and for a
@@ -32,10 +32,8 @@ function firstOver(scope: Scope, { over }: ExerciseStatement): ChordChange | und
 }
 
 function changesWhere(scope: Scope, exercise: ExerciseStatement, grid: GridStatement): readonly ChordChange[] {
-  const progressions = (exercise.play?.members ?? []).flatMap(({ names }) =>
-    names.flatMap(({ text }) => scope.progression(text) ?? []),
-  );
-  const bars = writtenBars(scope, progressions, exercise.meter?.meter ?? scope.setting('meter'));
+  const meter = exercise.meter?.meter ?? scope.setting('meter');
+  const bars = writtenBars(scope, playedProgressions(scope, exercise), meter);
   const lists = exercise.with.length === 0 ? [[]] : exercise.with.map(({ members }) => members);
   for (const members of lists) {
     const placed = fillBars(scope, exercise, bars, members).find(({ grid: played }) => played.statement === grid);

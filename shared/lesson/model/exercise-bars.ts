@@ -1,27 +1,17 @@
 import { barLength, beatLength, type Meter } from '../../theory/meter.ts';
 import { compare, minus, over, plus, type Rational, toNumber, ZERO } from '../../theory/rational.ts';
 import { isNoChord, readChordName } from '../syntax/read-names.ts';
-import type { ExerciseStatement, ProgressionStatement } from '../syntax/statement.ts';
+import type { ExerciseStatement } from '../syntax/statement.ts';
 import type { ChordName, ListMember } from '../syntax/words.ts';
-import { endingsOf } from './bar-endings.ts';
-import { planBars } from './bar-plan.ts';
 import { type ChordChange, chordAt, withChanges } from './chord-track.ts';
 import { resolveChord } from './chords.ts';
 import { chordsIn } from './chords-in.ts';
-import {
-  changesOf,
-  fillBars,
-  longest,
-  type PlacedBar,
-  type Placement,
-  placedFrom,
-  startsOf,
-  turnsOf,
-} from './placements.ts';
+import { changesOf, fillBars, longest, type Placement, placedFrom, startsOf, turnsOf } from './placements.ts';
 import { playedOrder } from './played-order.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
 import { strokesOf } from './strokes.ts';
+import { playedProgressions, type WrittenBar, writtenBars } from './written-bars.ts';
 
 /** When a string sounds that a finger stops. */
 export interface HandStroke {
@@ -54,20 +44,8 @@ export function handPart(scope: Scope, statement: ExerciseStatement): HandPart {
   return statement.play === undefined ? overChords(scope, statement, meter) : played(scope, statement, meter);
 }
 
-interface WrittenBar extends PlacedBar {
-  readonly chords: readonly { readonly at: Rational; readonly chord: ResolvedChord | undefined }[];
-  /** Of the bar's meter. Unit: whole notes. */
-  readonly beat: number;
-}
-
 function played(scope: Scope, statement: ExerciseStatement, meter: Meter): HandPart {
-  const progressions = (statement.play?.members ?? []).flatMap(({ names, times }) =>
-    names.flatMap((word) => {
-      const progression = scope.progression(word.text);
-      return progression === undefined ? [] : Array<ProgressionStatement>(times).fill(progression);
-    }),
-  );
-  const bars = writtenBars(scope, progressions, meter);
+  const bars = writtenBars(scope, playedProgressions(scope, statement), meter);
   const order = playedOrder(bars);
   const passes = statement.with.length === 0 ? [[]] : statement.with.map(({ members }) => members);
   const handBars = passes.flatMap((members) => {
@@ -77,46 +55,10 @@ function played(scope: Scope, statement: ExerciseStatement, meter: Meter): HandP
   return { bars: handBars, hasStrokes: statement.with.length > 0 };
 }
 
-/** Every bar of the progressions, each once, with its chords on the scope's edition. */
-export function writtenBars(
-  scope: Scope,
-  progressions: readonly ProgressionStatement[],
-  meter: Meter,
-): readonly WrittenBar[] {
-  const bars: WrittenBar[] = [];
-  let number = 1;
-  for (const progression of progressions) {
-    const planned = planBars(progression, meter);
-    const endings = endingsOf(planned);
-    for (const [at, { bar, length, items, ...plan }] of planned.entries()) {
-      const ending = endings[at];
-      const same = bar.items.length === 1 && bar.items[0]?.kind === 'same';
-      const own = items.flatMap((planned): WrittenBar['chords'] => {
-        if (planned.item.kind === 'silence') return [{ at: planned.at, chord: undefined }];
-        const chord = planned.item.kind === 'chord' ? resolveChord(scope, planned.item.chord) : undefined;
-        return chord === undefined ? [] : [{ at: planned.at, chord }];
-      });
-      bars.push({
-        length,
-        chords: same ? (bars.at(-1)?.chords ?? []) : own,
-        // A repeat without an opening sign goes back to the start of its own progression.
-        opens: at === 0 || bar.opens?.text.endsWith(':') === true,
-        closes: bar.closes?.text.startsWith(':') === true,
-        ...(bar.times === undefined ? {} : { times: bar.times }),
-        beat: toNumber(beatLength(plan.meter)),
-        ...(plan.number === undefined ? {} : { number: number++ }),
-        ...(ending === undefined ? {} : { ending }),
-      });
-    }
-  }
-  return bars;
-}
-
 /** `over … each`: every chord gets the whole list, in bars of its own. */
 function overChords(scope: Scope, statement: ExerciseStatement, meter: Meter): HandPart {
   const chords = (statement.over?.members ?? []).flatMap((member) => chordsOfMember(scope, member));
   const turns = turnsOf(scope, statement.each?.members ?? []);
-  const beat = toNumber(beatLength(meter));
   const bars: WrittenBar[] = [];
   const placements: Placement[] = [];
   let start: Rational = ZERO;
@@ -129,7 +71,7 @@ function overChords(scope: Scope, statement: ExerciseStatement, meter: Meter): H
       let end = start;
       for (let index = 0; index < count; index += 1) {
         const held = index === 0 && chord !== undefined ? [{ at: ZERO, chord }] : [];
-        bars.push({ number: bars.length + 1, length: full, chords: held, opens: false, closes: false, beat });
+        bars.push({ number: bars.length + 1, length: full, chords: held, opens: false, closes: false, meter });
         end = plus(end, full);
       }
       for (const grid of grids) placements.push(placedFrom(grid, start, end));
@@ -161,14 +103,17 @@ function handBarsOf(scope: Scope, bars: readonly WrittenBar[], placements: reado
   const strokes = placements.flatMap((placement) => strokesOf(placement, (time) => chordAt(changes, time), instrument));
   const chordsByBar = byBar(changes, starts);
   const strokesByBar = byBar(strokes, starts);
-  return bars.map(({ length, number, beat }, index) => ({
-    length: toNumber(length),
-    chords: (chordsByBar[index] ?? []).map(({ at, item }) => ({ at, chord: item.chord })),
-    strokes: (strokesByBar[index] ?? [])
-      .map(({ at, item }) => ({ at, weak: item.strummed && !Number.isInteger(at / beat) }))
-      .sort((one, other) => one.at - other.at),
-    ...(number === undefined ? {} : { number }),
-  }));
+  return bars.map(({ length, number, meter }, index) => {
+    const beat = toNumber(beatLength(meter));
+    return {
+      length: toNumber(length),
+      chords: (chordsByBar[index] ?? []).map(({ at, item }) => ({ at, chord: item.chord })),
+      strokes: (strokesByBar[index] ?? [])
+        .map(({ at, item }) => ({ at, weak: item.strummed && !Number.isInteger(at / beat) }))
+        .sort((one, other) => one.at - other.at),
+      ...(number === undefined ? {} : { number }),
+    };
+  });
 }
 
 /** What stands in each bar, with its time from the bar's start in whole notes. */
