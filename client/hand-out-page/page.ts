@@ -28,6 +28,8 @@ let edition = editionChoice instanceof HTMLSelectElement ? editionChoice.selecte
 let shown = '';
 const practice = new Practice(blocks, (exercise) => lesson.performance(edition, exercise));
 
+// Without a script there would be nothing behind the controls.
+byId('page-head', HTMLElement).hidden = false;
 byId('how-to-play', HTMLElement).hidden = false;
 showWishes();
 show(roomMm());

@@ -76,7 +76,7 @@ async function open(sample: string, options: BrowserContextOptions = {}): Promis
   });
   page.on('pageerror', (error) => complaints.push(String(error)));
   await page.goto(address);
-  await page.evaluate(() => document.fonts.ready);
+  if (options.javaScriptEnabled !== false) await page.evaluate(() => document.fonts.ready);
 }
 
 const bar = (): Promise<number> =>
@@ -340,4 +340,47 @@ test('nothing can be fetched, whatever asks for it', async () => {
   // The browser tells of the picture and then refuses to fetch it.
   expect(asked).toEqual(['https://invalid.example/a.png']);
   asked = [];
+});
+
+test.each(samples.map(([name]) => name))('%s: without scripts there is the sheet, and no control', async (name) => {
+  await open(name, { viewport: PHONE, javaScriptEnabled: false });
+  await page.locator('.static-sheet .block.system').first().waitFor();
+  for (const control of ['.toolbar', '.transport', '.play-exercise'])
+    expect(await page.locator(control).locator('visible=true').count()).toBe(0);
+  // All of it stays in the window.
+  for (const line of (await page.locator('.static-sheet svg[role]').all()).slice(0, 40)) {
+    const box = await line.boundingBox();
+    expect(box?.x ?? -1).toBeGreaterThanOrEqual(0);
+    expect((box?.x ?? 0) + (box?.width ?? 0)).toBeLessThanOrEqual(PHONE.width);
+  }
+});
+
+test('without scripts a reader of the screen finds nothing amiss, in light and in dark', async () => {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page?.context().close();
+    await open('1-', { viewport: PHONE, colorScheme, javaScriptEnabled: false });
+    // Read as it is without scripts, and judged where the test's own tool can run.
+    const html = await page.content();
+    await page.context().close();
+    await open('1-', { viewport: PHONE, colorScheme });
+    await page.setContent(html.replace(/<script[\s\S]*?<\/script>/g, '').replace(/<\/?noscript>/g, ''));
+    expect(await page.locator('.static-sheet .block.system').count()).toBeGreaterThan(10);
+    expect(await faults()).toEqual([]);
+    const [ground, ink] = await page.evaluate(() => [
+      getComputedStyle(document.documentElement).backgroundColor,
+      getComputedStyle(document.querySelector('.static-sheet text.num') as Element).fill,
+    ]);
+    const darkness = (colour: string | undefined): number => Number(/\d+/.exec(colour ?? '')?.[0]);
+    expect(darkness(ground) < darkness(ink)).toBe(colorScheme === 'dark');
+  }
+});
+
+test('without scripts it prints in two columns of dark ink', async () => {
+  await open('1-', { colorScheme: 'dark', javaScriptEnabled: false });
+  await page.emulateMedia({ media: 'print' });
+  const style = await page.locator('.static-sheet').evaluate((sheet) => {
+    const { columnCount } = getComputedStyle(sheet);
+    return { columnCount, ink: getComputedStyle(sheet.querySelector('text.num') as Element).fill };
+  });
+  expect(style).toEqual({ columnCount: '2', ink: 'rgb(0, 0, 0)' });
 });

@@ -9,6 +9,8 @@ export interface PageFrame {
   readonly editions: readonly { readonly name: string; readonly label: string }[];
   readonly script: string;
   readonly styles: readonly string[];
+  /** Markup of the sheet for programs that run no scripts. */
+  readonly sheet: string;
   /** In letters that mean nothing to HTML. */
   readonly data: string;
   /** SHA-256 of a text as base64. */
@@ -34,11 +36,11 @@ export function pageHtml(frame: PageFrame): string {
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
-  const { title, titled, by, editions, data } = frame;
+  const { title, titled, by, editions, sheet, data } = frame;
   const author = by === undefined ? '' : `<meta name="author" content="${escapeAttribute(by)}">\n`;
   const heading = titled ? '' : `<h1 class="sheet-title untitled">${escapeText(title)}</h1>\n`;
   return `<!DOCTYPE html>
-<html lang="${LANGUAGE}" data-colours="light">
+<html lang="${LANGUAGE}">
 <head>
 <meta charset="UTF-8">
 <meta http-equiv="Content-Security-Policy" content="${escapeAttribute(policy)}">
@@ -48,7 +50,7 @@ ${author}<meta name="generator" content="Handspan">
 ${styles.map((style) => `<style>${style}</style>`).join('\n')}
 </head>
 <body>
-<header class="page-head">
+<header class="page-head" id="page-head" hidden>
 <div class="toolbar" role="group" aria-label="How the sheet is shown">
 ${editionChoice(editions)}<label>Size <select id="print-size">
 <option value="1">normal</option>
@@ -68,7 +70,10 @@ ${editionChoice(editions)}<label>Size <select id="print-size">
 </header>
 <main class="sheet" id="sheet">
 ${heading}<div id="blocks"></div>
-<noscript><p class="page-hint">This sheet is drawn by a script that is in the file. Please open it in a browser that runs scripts.</p></noscript>
+<noscript>
+<p class="page-hint static-hint">This is the sheet alone. In a browser that runs scripts the file also plays, and has further choices.</p>
+${sheet}
+</noscript>
 </main>
 <script type="application/octet-stream" id="lesson">${data}</script>
 <script>${script}</script>

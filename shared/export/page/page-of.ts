@@ -5,6 +5,7 @@ import { faceRules, type PageFace } from './face-rules.ts';
 import { pageHtml } from './page-html.ts';
 import type { PageLesson } from './page-lesson.ts';
 import { pageLesson } from './page-sheets.ts';
+import { staticSheet } from './static-sheet.ts';
 import { type UsedLetters, usedLetters } from './used-letters.ts';
 
 /** What the page is made with, given from outside. */
@@ -49,6 +50,7 @@ export function pageOf(document: LessonDocument, choice: PageChoice, parts: Page
     editions: page.editions,
     script: parts.script,
     styles: [...(faces.length === 0 ? [] : [faceRules(faces)]), parts.style],
+    sheet: staticSheet(page),
     data: base64(parts.deflate(textOf(page))),
     hash: (text) => base64(parts.sha256(text)),
   });

@@ -136,6 +136,51 @@ test('the policy lets run what is in the page, by its hash, and lets nothing be 
   expect([...addresses].filter((one) => !/^http:\/\/www\.w3\.org\/(1999\/xhtml|2000\/svg)$/.test(one))).toEqual([]);
 });
 
+test.each(samples)(
+  '%s: without scripts there is the sheet of the first edition, drawn as the preview draws it',
+  (_name, text) => {
+    const html = makePage(text);
+    const still = /<div class="static-sheet">([\s\S]*)<\/div>\n<\/noscript>/.exec(html)?.[1] ?? '';
+    const pieces = new Map(
+      [...still.matchAll(/<g id="(piece-[0-9a-z]+)">((?:(?!<g[ >])[\s\S])*?)<\/g>/g)].map(
+        ([, id = '', content = '']) => [id, content],
+      ),
+    );
+    expect(pieces.size).toBeGreaterThan(0);
+    const whole = still.replace(
+      /<use href="#([^"]*)" x="([^"]*)" y="([^"]*)"\/>/g,
+      (_use, id: string, x: string, y: string) => `<g transform="translate(${x} ${y})">${pieces.get(id)}</g>`,
+    );
+    const blocks = [...whole.matchAll(/<div class="block ([a-z-]+)">(.*?)<\/div>(?=\n)/gs)];
+    const document = openDocument(text);
+    const drawn = sheetOf(document, { widthMm: 90, leftHanded: false }).blocks.filter(
+      ({ kind }) => !TEACHERS_OWN.includes(kind),
+    );
+    // What leads to the text, what a script marks and what takes its clicks, and how deep a heading is, is not drawn.
+    const drawing = (markup: string): string =>
+      markup
+        .replace(/<rect [^<>]*pointer-events[^<>]*>/g, '')
+        .replace(/ (?:data-[a-z]+|tabindex|xmlns|aria-level)="[^"]*"/g, '');
+    expect(blocks.map(([, kind]) => kind)).toEqual(drawn.map(({ kind }) => kind));
+    expect(blocks.map(([, , markup = '']) => drawing(markup))).toEqual(drawn.map(({ markup }) => drawing(markup)));
+  },
+);
+
+test('what is drawn once and used again gets its looks: no rule for it asks what is around it', () => {
+  const [, sheet = ''] = [...makePage(samples[0]?.[1] ?? '').matchAll(/<style>([\s\S]*?)<\/style>/g)].map(
+    ([, css]) => css,
+  );
+  // Source: SVG 2, 5.6.2: rules are matched in the shadow tree of a `use`, which has nothing of the document above it.
+  const selectors = [...sheet.matchAll(/([^{};]+)\{/g)]
+    .flatMap(([, list = '']) => list.split(/,(?![^(]*\))/))
+    .map((one) => one.trim());
+  const looks = selectors.filter((one) =>
+    /\.(?:ink|ink-soft|ink-faint|accent|paper|num|name|count|word)(?![-\w])/.test(one),
+  );
+  expect(looks.length).toBeGreaterThan(8);
+  expect(looks.filter((one) => /[ >+~]/.test(one.replace(/\([^)]*\)/g, '')))).toEqual([]);
+});
+
 test('a packed drawing reads as it was, and what comes again is said once', () => {
   const pieces = new Pieces();
   const markup =
