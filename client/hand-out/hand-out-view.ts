@@ -42,6 +42,8 @@ export interface HandOutItem {
   readonly kind: HandOutKind;
   readonly name: string;
   readonly edition: string;
+  /** The choice that yields it. */
+  readonly editions: 'own' | 'all';
 }
 
 /** The list beside the explorer: what the lesson in front yields, kind by kind. */
@@ -95,9 +97,20 @@ export class HandOutView implements TreeDataProvider<Kind | HandOutItem> {
       const { kinds }: HandOutOffer = await this.#desk.offer(lesson);
       return kinds.map(({ kind, label }): Kind => ({ of: 'kind', kind, label }));
     }
-    const listed: ListedInFolder | null = await this.#desk.list(lesson, choiceFor(parent.kind));
-    return (listed?.files ?? []).map(
-      ({ kind, name, edition }): HandOutItem => ({ of: 'file', lesson: document.uri, kind, name, edition }),
+    // A page of the lesson's own edition is another file than the page of all.
+    const choices = [choiceFor(parent.kind, 'all'), ...(parent.kind === 'page' ? [choiceFor('page', 'own')] : [])];
+    const listed = await Promise.all(choices.map((choice) => this.#desk.list(lesson, choice)));
+    const files = listed.flatMap((one: ListedInFolder | null) => one?.files ?? []);
+    const named = new Map(files.map((file) => [file.name, file]));
+    return [...named.values()].map(
+      ({ kind, name, edition, several }): HandOutItem => ({
+        of: 'file',
+        lesson: document.uri,
+        kind,
+        name,
+        edition: several === true ? 'all editions' : edition,
+        editions: kind === 'page' && several !== true ? 'own' : 'all',
+      }),
     );
   }
 
@@ -115,14 +128,14 @@ export class HandOutView implements TreeDataProvider<Kind | HandOutItem> {
 
   async #open(item: HandOutItem): Promise<void> {
     if (!READABLE.has(item.kind)) return this.#save(item);
-    const query = JSON.stringify({ lesson: item.lesson.toString(), kind: item.kind, name: item.name });
+    const query = JSON.stringify({ ...item, lesson: item.lesson.toString() });
     const uri = Uri.from({ scheme: PREVIEW_SCHEME, path: `/${item.name}`, query });
     await commands.executeCommand('vscode.open', uri, { preview: true });
   }
 
   async #textOf(uri: Uri): Promise<string> {
-    const { lesson, kind, name } = JSON.parse(uri.query) as { lesson: string; kind: HandOutKind; name: string };
-    const made = await this.#make(Uri.parse(lesson), kind, name);
+    const item = JSON.parse(uri.query) as Omit<HandOutItem, 'lesson'> & { readonly lesson: string };
+    const made = await this.#make({ ...item, lesson: Uri.parse(item.lesson) });
     return made === undefined ? '' : new TextDecoder().decode(made);
   }
 
@@ -138,7 +151,7 @@ export class HandOutView implements TreeDataProvider<Kind | HandOutItem> {
     if (target === undefined) return;
     try {
       const made = await window.withProgress({ location: ProgressLocation.Notification, title: `Making ${own}` }, () =>
-        this.#make(item.lesson, item.kind, item.name),
+        this.#make(item),
       );
       if (made === undefined) {
         await window.showInformationMessage(`The lesson does not yield ${own} any more; nothing was written.`);
@@ -152,7 +165,7 @@ export class HandOutView implements TreeDataProvider<Kind | HandOutItem> {
     }
   }
 
-  async #make(uri: Uri, kind: HandOutKind, name: string): Promise<Uint8Array | undefined> {
+  async #make({ lesson: uri, kind, editions, name }: HandOutItem): Promise<Uint8Array | undefined> {
     const {
       lessons: [lesson],
       complaints,
@@ -160,7 +173,7 @@ export class HandOutView implements TreeDataProvider<Kind | HandOutItem> {
     if (lesson === undefined) throw new Error(complaints[0]);
     const maker = new FileMaker(this.#desk, this.#extensionUri);
     try {
-      return (await maker.make(lesson, choiceFor(kind), name))?.bytes;
+      return (await maker.make(lesson, choiceFor(kind, editions), name))?.bytes;
     } finally {
       maker.dispose();
     }
@@ -174,6 +187,6 @@ async function tellSaved(target: Uri, name: string): Promise<void> {
   if ((await window.showInformationMessage(`${name} is written.`, ...answers)) === open) await env.openExternal(target);
 }
 
-function choiceFor(kind: HandOutKind): typeof USUAL_CHOICE {
-  return { ...USUAL_CHOICE, kinds: [kind], editions: 'all' };
+function choiceFor(kind: HandOutKind, editions: HandOutItem['editions']): typeof USUAL_CHOICE {
+  return { ...USUAL_CHOICE, kinds: [kind], editions };
 }

@@ -30,9 +30,10 @@ export const build: Command = {
   --print    normal, large or one-page; normal where nothing is said
   --ink      pictures in light ink with a dark edge, or in dark ink with a light one; light where nothing is said
   --watch    go on, and make again what changes, until Ctrl-C
-  --json     print {to, finished, lessons: [{file, written, unchanged, removed, errors, leftOut, remarks}], removed, complaints}
+  --json     print {to, finished, lessons: [{file, written, unchanged, removed, older, errors, leftOut, remarks}], removed, complaints}
 Only what has changed is written, each file in one step. DIR/.handspan-build.json says which files were made here: those of an
-exercise or a lesson that is no more are removed, and nothing else in DIR is touched. What has an error is left out and listed.
+exercise or a lesson that is no more are removed, and nothing else in DIR is touched. What earlier calls made and this one does not
+ask for stays, and is told where the lesson has changed since. A page of all editions and one of a single edition differ in name. What has an error is left out and listed.
 Exit status: 0 all made, 1 lessons with errors, 2 wrong call, or something that cannot be read or written.`,
 
   async run(words, terminal) {

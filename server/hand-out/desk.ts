@@ -21,7 +21,7 @@ export interface HandOutJob {
   readonly choice: HandOutChoice;
 }
 
-export type ListedFile = Pick<HandOutFile, 'name' | 'kind' | 'edition'>;
+export type ListedFile = Pick<HandOutFile, 'name' | 'kind' | 'edition' | 'several'>;
 
 /** An exercise that is not handed out. Lines count from 1. */
 export interface ToldLeftOut {
@@ -74,7 +74,12 @@ export class HandOutDesk {
     const { document, handOut } = this.#open(job).opened;
     const lineOf = lineFinder(document.text);
     return {
-      files: handOut.files.map(({ name, kind, edition }) => ({ name, kind, edition })),
+      files: handOut.files.map(({ name, kind, edition, several }) => ({
+        name,
+        kind,
+        edition,
+        ...(several === undefined ? {} : { several }),
+      })),
       errors: findingsIn(job.file, document.text, document).filter(({ severity }) => severity === 'error'),
       leftOut: handOut.leftOut.map((one) => toldLeftOut(document, one, lineOf)),
       hasEdition: handOut.hasEdition,

@@ -23,12 +23,24 @@ function lesson(title: string, exercises: readonly string[] = ['Roll']): string 
   return head + exercises.map((one) => `exercise ${one}\n  play verse\n  with roll\n`).join('');
 }
 
+/** What pages are written with, in place of the bundles: no faces, and a script that does nothing. */
+const PAGE_TOOLS = {
+  facesFor: async () => ({}),
+  pictureWriter: () => undefined,
+  pageParts: () => ({
+    script: '0',
+    style: 'p{}',
+    deflate: (text: string) => Buffer.from(text),
+    sha256: () => new Uint8Array(32),
+  }),
+} as never;
+
 /** A desk in this thread, counting what it makes. */
 function countingDesk(): Desk & { made: number } {
   const nobody = (): never => {
     throw new Error('No large writer is needed here.');
   };
-  const desk = new HandOutDesk({ tools: nobody, rasteriser: nobody });
+  const desk = new HandOutDesk({ tools: async () => PAGE_TOOLS, rasteriser: nobody });
   return {
     made: 0,
     list: async (job) => desk.list(job),
@@ -165,6 +177,71 @@ describe('only what changed', () => {
     await built();
     await built({ to: path.join(folder, 'other') });
     expect(await filesIn(path.join(folder, 'other'))).toEqual(await filesIn(out));
+  });
+});
+
+describe('pages of one edition and of all', () => {
+  const TWO = lesson('A').replace(
+    'chord C',
+    'for tenor ukulele, high G\nalso baritone ukulele, same shapes, called bari\nchord C',
+  );
+  const pages = (editions: HandOutChoice['editions']): Partial<HandOutChoice> => ({ kinds: ['page'], editions });
+
+  test('each has a name that says what is in it, and none takes the place of another', async () => {
+    await put('term/a.lesson', TWO);
+    await built({ choice: pages('own') });
+    const own = await filesIn(out);
+    await built({ choice: pages('all') });
+    await built({ choice: pages({ name: 'bari' }) });
+    expect(await namesIn(out)).toEqual(['a/a - all editions.html', 'a/a - bari.html', 'a/a.html']);
+    expect((await filesIn(out)).get('a/a.html')).toBe(own.get('a/a.html'));
+    // All three stay known: nothing is made again, whichever is asked for.
+    for (const editions of ['own', 'all', { name: 'bari' }] as const) {
+      expect(await built({ choice: pages(editions) })).toMatchObject({
+        made: 0,
+        lessons: [{ unchanged: 1, removed: [] }],
+      });
+    }
+    await rm(path.join(out, 'a/a - all editions.html'));
+    expect((await built({ choice: pages('all') })).lessons[0]?.written).toEqual(['a/a - all editions.html']);
+  });
+
+  test('a lesson of one edition has one page, whatever is asked for; the page of editions that are no more goes', async () => {
+    await put('term/a.lesson', TWO);
+    await built({ choice: pages('all') });
+    await put('term/a.lesson', lesson('A'));
+    expect((await built({ choice: pages('all') })).lessons[0]).toMatchObject({
+      written: ['a/a.html'],
+      removed: ['a/a - all editions.html'],
+    });
+    expect((await built({ choice: pages('own') })).lessons[0]).toMatchObject({ written: [], removed: [] });
+    expect(await namesIn(out)).toEqual(['a/a.html']);
+  });
+
+  test('what was made of another text and is not asked for now stays, and that is told', async () => {
+    await put('term/a.lesson', TWO);
+    await built({ choice: pages('own') });
+    await built({ choice: { kinds: ['text'], page: { paper: 'letter', print: 'normal' } } });
+    await put('term/a.lesson', TWO.replace('exercise Roll', 'exercise Rolling'));
+    for (const _ of ['at once', 'and when nothing has changed']) {
+      const { lessons } = await built({ choice: pages('all') });
+      expect(lessons[0]).toMatchObject({ removed: [], older: ['a/01 Roll.txt', 'a/a.html'] });
+      expect(lessons.flatMap(lessonLines)).toEqual([
+        `${path.join(term, 'a.lesson')}: note: made by an earlier build from another text of the lesson, and left as it was: a/01 Roll.txt and 1 more\n`,
+      ]);
+    }
+    await built({ choice: { kinds: ['text', 'page'] } });
+    expect((await built({ choice: pages('all') })).lessons[0]?.older).toEqual([]);
+    expect(await namesIn(out)).toEqual(['a/01 Rolling.txt', 'a/a - all editions.html', 'a/a.html']);
+  });
+
+  test('an edition that is left out of the page of all is told', async () => {
+    // The low string of the other edition is silent in the shape that is asked of it by its name alone.
+    await put('term/a.lesson', `${TWO}\nedition bari\n  chord C 0-0-0-99\n`);
+    const { lessons } = await built({ choice: pages('all') });
+    expect(lessons[0]?.told.remarks).toEqual([
+      'a/a - all editions.html: not on the page, since something of it is left out: bari',
+    ]);
   });
 });
 

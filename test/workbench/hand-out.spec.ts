@@ -259,7 +259,7 @@ describe('a folder', () => {
       'first/first.html',
       'second/01 Roll - baritone ukulele.mid',
       'second/01 Roll.mid',
-      'second/second.html',
+      'second/second - all editions.html',
     ]);
     // The command of the palette means the folder of the lesson in front, and what was handed out is no lesson.
     await steps.openFile('lanterns.lesson');

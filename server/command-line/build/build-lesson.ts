@@ -11,6 +11,8 @@ export interface BuiltLesson {
   readonly unchanged: number;
   readonly removed: readonly string[];
   readonly told: Told;
+  /** Files of earlier builds that are not asked for now and were made of another text. */
+  readonly older: readonly string[];
   /** What stood in the way, a sentence each. */
   readonly complaints: readonly string[];
   readonly hasEdition: boolean;
@@ -41,9 +43,21 @@ export async function buildLesson(desk: Desk, build: LessonBuild, tools: BuildTo
   const key = keyOf(job);
   const same = before?.key === key;
   const asked = job.choice.kinds.map((kind) => doneWord(kind, job));
-  if (same && asked.every((word) => before.done.includes(word)) && (await areWhole(before, job, outputs))) {
-    const unchanged = Object.values(before.files).filter((file) => isAsked(file, job)).length;
-    return { written: [], unchanged, removed: [], told: before.told, complaints: [], hasEdition: true };
+  const text = textKeyOf(job);
+  if (same && asked.every((word) => before.done.includes(word))) {
+    const mine = askedOf(before.files, job);
+    if (await areWhole(mine, outputs)) {
+      const older = olderThan(text, before.files);
+      return {
+        written: [],
+        unchanged: mine.length,
+        removed: [],
+        older,
+        told: before.told,
+        complaints: [],
+        hasEdition: true,
+      };
+    }
   }
 
   const listed = await desk.list(job);
@@ -53,7 +67,7 @@ export async function buildLesson(desk: Desk, build: LessonBuild, tools: BuildTo
   const files: Record<string, NotedFile> = { ...owned };
   for (const [name, file] of names) {
     // Claimed before it is written: were we cut off, it would be known as ours all the same.
-    if (owned[name] === undefined && (await outputs.read(name)) === undefined) files[name] = noted(file, own, '');
+    if (owned[name] === undefined && (await outputs.read(name)) === undefined) files[name] = noted(file, own, text, '');
   }
   const note = (told: Told, done: readonly string[]): NotedLesson => ({ folder, key, done, files: { ...files }, told });
   keeper.note(source, note(NOTHING_TOLD, []));
@@ -85,23 +99,25 @@ export async function buildLesson(desk: Desk, build: LessonBuild, tools: BuildTo
         await outputs.write(name, made.bytes);
         written.push(name);
       }
-      files[name] = noted(file, own, hash);
+      files[name] = noted(file, own, text, hash);
     } catch (thrown) {
       if (thrown instanceof Refused) complaints.push(thrown.message);
       else throw isOfFileSystem(thrown) ? new NotWritten(`${outputs.root}/${name}`, thrown) : thrown;
     }
   }
-  const removed = stop.aborted ? [] : await removeOthers(names, files, { job, outputs, complaints });
+  const several = listed.files.some((file) => file.several === true);
+  const removed = stop.aborted ? [] : await removeOthers(names, files, { job, several, outputs, complaints });
   const told = {
     errors: listed.errors.map((error) => ({ ...error, file: '' })),
     leftOut: listed.leftOut,
     remarks: [...remarks],
   };
-  const kept = same ? before.done.filter((word) => !asked.includes(word) && !isReplaced(word, job)) : [];
+  const kept = same ? before.done.filter((word) => !asked.includes(word)) : [];
   const whole = !stop.aborted && complaints.length === 0 && listed.hasEdition;
   keeper.note(source, note(told, whole ? [...kept, ...asked] : kept));
   await keeper.save();
-  return { written, unchanged, removed, told, complaints, hasEdition: listed.hasEdition };
+  const older = olderThan(text, files);
+  return { written, unchanged, removed, older, told, complaints, hasEdition: listed.hasEdition };
 }
 
 /** Something that could not be written, by its path. */
@@ -120,8 +136,8 @@ export function isOfFileSystem(thrown: unknown): boolean {
 
 const NOTHING_TOLD: Told = { errors: [], leftOut: [], remarks: [] };
 
-function noted({ kind, edition }: ListedFile, ownEdition: string, hash: string): NotedFile {
-  return { kind, edition, own: edition === ownEdition, hash };
+function noted({ kind, edition, several }: ListedFile, ownEdition: string, text: string, hash: string): NotedFile {
+  return { kind, edition, own: edition === ownEdition, several: several === true, text, hash };
 }
 
 /** Everything that the bytes of a lesson's files depend on. */
@@ -130,25 +146,41 @@ function keyOf({ called, text, choice: { page, look, pictures } }: HandOutJob): 
   return createHash('sha256').update(all).digest('hex');
 }
 
+/** What tells whether a file was made of the lesson as it is now. */
+function textKeyOf({ called, text }: HandOutJob): string {
+  return createHash('sha256')
+    .update(JSON.stringify([version, called, text]))
+    .digest('hex');
+}
+
+function olderThan(text: string, files: NotedLesson['files']): readonly string[] {
+  return Object.keys(files).filter((name) => files[name]?.hash !== '' && files[name]?.text !== text);
+}
+
 function doneWord(kind: HandOutKind, { choice: { editions } }: HandOutJob): string {
   return `${kind} ${typeof editions === 'string' ? editions : `of ${editions.name.toLowerCase()}`}`;
 }
 
-/** There is one page of a lesson, with whichever editions were asked for last. */
-function isReplaced(done: string, { choice: { kinds } }: HandOutJob): boolean {
-  return kinds.includes('page') && done.startsWith('page ');
-}
-
-/** Whether a file is one of those that are asked for now. */
-function isAsked({ kind, edition, own }: NotedFile, { choice: { kinds, editions } }: HandOutJob): boolean {
+/** Whether a file is one of those that are asked for now; `several` says whether a page of all editions holds several now. */
+function isAsked(
+  { kind, edition, own, several: holdsAll }: NotedFile,
+  { choice: { kinds, editions } }: HandOutJob,
+  several: boolean,
+): boolean {
   if (!kinds.some((asked) => asked === kind)) return false;
-  if (typeof editions === 'object') return edition.toLowerCase() === editions.name.toLowerCase();
-  return editions === 'all' || own;
+  if (editions === 'all') return kind !== 'page' || holdsAll || !several;
+  if (holdsAll) return false;
+  return editions === 'own' ? own : edition.toLowerCase() === editions.name.toLowerCase();
 }
 
-async function areWhole({ files }: NotedLesson, job: HandOutJob, outputs: OutputFolder): Promise<boolean> {
-  for (const [name, file] of Object.entries(files)) {
-    if (!isAsked(file, job)) continue;
+/** Files that are asked for now, as the notes of a complete build know them. */
+function askedOf(files: NotedLesson['files'], job: HandOutJob): readonly (readonly [string, NotedFile])[] {
+  const several = Object.values(files).some((file) => file.several);
+  return Object.entries(files).filter(([, file]) => isAsked(file, job, several));
+}
+
+async function areWhole(files: readonly (readonly [string, NotedFile])[], outputs: OutputFolder): Promise<boolean> {
+  for (const [name, file] of files) {
     try {
       if (file.hash === '' || (await outputs.hashOf(name)) !== file.hash) return false;
     } catch {
@@ -161,11 +193,16 @@ async function areWhole({ files }: NotedLesson, job: HandOutJob, outputs: Output
 async function removeOthers(
   names: ReadonlyMap<string, unknown>,
   files: Record<string, NotedFile>,
-  { job, outputs, complaints }: { job: HandOutJob; outputs: OutputFolder; complaints: string[] },
+  {
+    job,
+    several,
+    outputs,
+    complaints,
+  }: { job: HandOutJob; several: boolean; outputs: OutputFolder; complaints: string[] },
 ): Promise<readonly string[]> {
   const removed: string[] = [];
   for (const [name, file] of Object.entries(files)) {
-    if (names.has(name) || !isAsked(file, job)) continue;
+    if (names.has(name) || !isAsked(file, job, several)) continue;
     try {
       if (await outputs.remove(name)) removed.push(name);
       delete files[name];

@@ -8,6 +8,10 @@ export interface NotedFile {
   readonly edition: string;
   /** True for the lesson's own edition, whatever it is called now. */
   readonly own: boolean;
+  /** True for a page of all editions. */
+  readonly several: boolean;
+  /** Hash of the text that it was made of, and of the product's version. */
+  readonly text: string;
   /** Hash of its bytes; empty while it is not written yet. */
   readonly hash: string;
 }
@@ -74,7 +78,8 @@ function readLessonNote(value: unknown): NotedLesson | undefined {
         const file = readFields(one);
         const [kind, edition, hash] = [readText(file?.kind), readText(file?.edition), readText(file?.hash)];
         if (kind === undefined || edition === undefined || hash === undefined) return [];
-        return [[name, { kind, edition, hash, own: file?.own === true }]];
+        const text = readText(file?.text) ?? '';
+        return [[name, { kind, edition, own: file?.own === true, several: file?.several === true, text, hash }]];
       }),
     ),
   };
@@ -121,7 +126,10 @@ export class NoteKeeper {
 /** With the fields of each in one order, wherever they came from. */
 function mapped(files: NotedLesson['files']): NotedLesson['files'] {
   return Object.fromEntries(
-    Object.entries(files).map(([name, { kind, edition, own, hash }]) => [name, { kind, edition, own, hash }]),
+    Object.entries(files).map(([name, { kind, edition, own, several, text, hash }]) => [
+      name,
+      { kind, edition, own, several, text, hash },
+    ]),
   );
 }
 

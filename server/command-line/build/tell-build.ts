@@ -3,7 +3,7 @@ import type { ToldLeftOut } from '../../hand-out/desk.ts';
 import type { BuiltInTerm, BuiltTerm } from './build-term.ts';
 
 /** What is wrong in a lesson and what is left out for it, a line each, with file and line. */
-export function lessonLines({ file, told }: BuiltInTerm): readonly string[] {
+export function lessonLines({ file, told, older }: BuiltInTerm): readonly string[] {
   const errors = told.errors.map((error) => printFinding({ ...error, file }));
   const byNumber = new Map<number, ToldLeftOut[]>();
   for (const one of told.leftOut) byNumber.set(one.number, [...(byNumber.get(one.number) ?? []), one]);
@@ -17,7 +17,16 @@ export function lessonLines({ file, told }: BuiltInTerm): readonly string[] {
       `${file}:${line}: left out: exercise ${number}, ${title},${on} because of line ${because.line}: ${because.message}\n`,
     ];
   });
-  return [...errors, ...leftOut, ...told.remarks.map((remark) => `${file}: note: ${remark}\n`)];
+  const remarks = [...told.remarks, ...olderRemark(older)];
+  return [...errors, ...leftOut, ...remarks.map((remark) => `${file}: note: ${remark}\n`)];
+}
+
+/** Files of kinds and editions that are not asked for now stay; that the lesson has changed since is said. */
+function olderRemark(older: readonly string[]): readonly string[] {
+  const [first] = older;
+  if (first === undefined) return [];
+  const which = older.length === 1 ? first : `${first} and ${older.length - 1} more`;
+  return [`made by an earlier build from another text of the lesson, and left as it was: ${which}`];
 }
 
 /** One line that says what was done. */
@@ -38,11 +47,12 @@ export function summaryLine({ lessons, removed }: Pick<BuiltTerm, 'lessons' | 'r
 /** The whole as scripts read it. */
 export function buildAsJson(term: BuiltTerm, to: string): string {
   const { lessons, removed, complaints, finished } = term;
-  const told = lessons.map(({ file, written, unchanged, removed: gone, told: said }) => ({
+  const told = lessons.map(({ file, written, unchanged, removed: gone, older, told: said }) => ({
     file,
     written,
     unchanged,
     removed: gone,
+    older,
     errors: said.errors.map((error) => ({ ...error, file })),
     leftOut: said.leftOut,
     remarks: said.remarks,

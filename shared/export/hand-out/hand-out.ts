@@ -32,8 +32,10 @@ export interface HandOutFile {
   /** Its path below the folder of its lesson, parted by `/`; safe on every system, and unlike every other of the lesson. */
   readonly name: string;
   readonly kind: HandOutKind;
-  /** Name of its edition; the lesson's own one for what holds several. */
+  /** Name of its edition; the first one for what holds several. */
   readonly edition: string;
+  /** True for a page that is asked to hold all of several editions. */
+  readonly several?: true;
   make(writers: FileWriters): MadeFile | Promise<MadeFile>;
 }
 
@@ -50,6 +52,9 @@ export interface HandOut {
   /** False where an edition of a certain name is asked for, and the lesson has none that is called so. */
   readonly hasEdition: boolean;
 }
+
+/** What is behind the name of a page that holds several editions. */
+const ALL_EDITIONS = ' - all editions';
 
 /** The most of an edition's name that goes into a file's. Unit: bytes of UTF-8. */
 const LONGEST_EDITION = 60;
@@ -73,8 +78,7 @@ export function handOutOf(document: LessonDocument, called: string, choice: Hand
   const page = choice.kinds.includes('page')
     ? pageOf(
         sound.map(({ part }) => part),
-        called,
-        taken,
+        { lesson, chosen, called, suffixes, choice, taken },
       )
     : undefined;
   return { files: page === undefined ? files : [page, ...files], leftOut, hasEdition: chosen.length > 0 };
@@ -203,17 +207,38 @@ function pictureFiles(
   );
 }
 
-/** The page holds all editions that are asked for and are sound in the same part as the first. */
-function pageOf(sound: readonly SoundPart[], called: string, taken: Set<string>): HandOutFile | undefined {
+interface PageOfLesson extends Pick<EditionOfLesson, 'lesson' | 'called' | 'choice' | 'taken'> {
+  readonly chosen: readonly Edition[];
+  readonly suffixes: ReadonlyMap<Edition, string>;
+}
+
+/**
+ * The page holds all editions that are asked for and are sound in the same part as the first. Its name says what is asked to be in it, so
+ * that a page of one edition and a page of all never take each other's place.
+ */
+function pageOf(
+  sound: readonly SoundPart[],
+  { lesson, chosen, called, suffixes, choice, taken }: PageOfLesson,
+): HandOutFile | undefined {
   const first = sound.find(({ whole }) => whole !== undefined)?.whole;
-  if (first === undefined) return undefined;
+  const [only] = chosen;
+  if (first === undefined || only === undefined) return undefined;
   const { document, edition } = first;
   const alike = sound.flatMap(({ whole }) => (whole?.document.text === document.text ? [whole.edition.name] : []));
   const editions = lessonOf(document).editions.filter(({ name }) => alike.includes(name));
+  const missing = chosen.filter(({ name }) => !alike.includes(name)).map(({ name }) => name);
+  const remarks =
+    missing.length === 0 ? [] : [`not on the page, since something of it is left out: ${missing.join('; ')}`];
+  const several = choice.editions === 'all' && lesson.editions.length > 1;
+  const suffix = several ? ALL_EDITIONS : (suffixes.get(only) ?? '');
   return {
-    name: withEnding(wordsOf(called, 'lesson'), 'html', taken),
+    name: withEnding(`${wordsOf(called, 'lesson')}${suffix}`, 'html', taken),
     kind: 'page',
     edition: edition.name,
-    make: (writers) => writers.page(document, editions, called),
+    ...(several ? { several } : {}),
+    make: async (writers) => {
+      const made = await writers.page(document, editions, called);
+      return { ...made, remarks: [...(made.remarks ?? []), ...remarks] };
+    },
   };
 }
