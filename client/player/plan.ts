@@ -39,10 +39,11 @@ export interface Plan {
 export function planOf(performance: Performance, stretch: Stretch, perMinute: number, options: PlayOptions): Plan {
   const clock = clockOf(performance, stretch, perMinute, options.swing);
   const { barStarts, length } = clock;
+  const canMute = hasBothLayers(performance);
   const heard = performance.sounds
     .map((sound, index) => ({ sound, index }))
     .filter(({ sound }) => sound.bar >= stretch.from && sound.bar < stretch.to)
-    .filter(({ sound }) => (sound.layer === 'tune' ? options.tune : options.accompaniment));
+    .filter(({ sound }) => !canMute || (sound.layer === 'tune' ? options.tune : options.accompaniment));
   const sounds = heard.map(({ sound, index }) => {
     const at = clock.seconds(sound.at);
     return {
@@ -66,6 +67,11 @@ export function planOf(performance: Performance, stretch: Stretch, perMinute: nu
     barStarts,
     length,
   };
+}
+
+/** Whether there is a tune and something that goes with it: one that is alone is never muted, or nothing would be heard. */
+export function hasBothLayers({ sounds }: Performance): boolean {
+  return new Set(sounds.map(({ layer }) => layer)).size > 1;
 }
 
 /** The clicks before the music, and when it begins. */

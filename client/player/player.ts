@@ -61,6 +61,8 @@ export class Player {
   /** The time through that is ordered, and the one that is heard; from 0. */
   #ordered = 0;
   #heard = 0;
+  /** The time through that the ladder begins with: the one in which it was asked for. */
+  #ladderFrom = 0;
   #endsAt: number | undefined;
   /** When the first sound begins, until it is heard. */
   #startsAt: number | undefined;
@@ -103,7 +105,8 @@ export class Player {
   /** Beats a minute of a time through, as the performance counts them. */
   perMinute(time = this.#heard): number {
     const tempos = this.#performance?.tempos ?? [];
-    const step = this.#options.ladder ? Math.min(time, tempos.length - 1) : 0;
+    const climbed = Math.max(0, time - this.#ladderFrom);
+    const step = this.#options.ladder ? Math.min(climbed, tempos.length - 1) : 0;
     return ((tempos[step] ?? 80) * this.#options.percent) / 100;
   }
 
@@ -161,6 +164,7 @@ export class Player {
     this.#bar = first;
     this.#ordered = 0;
     this.#heard = 0;
+    this.#ladderFrom = 0;
     this.#state = 'playing';
     const counted = countIn ? planCountIn(performance, first, this.perMinute(), swing) : { sounds: [], length: 0 };
     const plan = planOf(performance, { ...within, from: first }, this.perMinute(), this.#options);
@@ -201,6 +205,7 @@ export class Player {
   change(wish: Partial<PlayOptions>): void {
     const before = this.#options;
     this.#options = { ...before, ...wish, ...(wish.ladder === true ? { loop: true } : {}) };
+    if (wish.ladder === true && !before.ladder) this.#ladderFrom = this.#ordered;
     const { loop } = this.#options;
     const performance = this.#performance;
     if (this.#state === 'playing' && performance !== undefined) {

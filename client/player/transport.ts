@@ -1,5 +1,6 @@
 import type { Performance, PerformedBar } from '../../shared/score/performance.ts';
 import { PERCENT, type PlayOptions, type Stretch } from './options.ts';
+import { hasBothLayers } from './plan.ts';
 import type { Player } from './player.ts';
 import { make, press, toggle } from './transport-markup.ts';
 
@@ -109,8 +110,9 @@ export class Transport {
     }
     this.#ladder.hidden = performance.tempos.length < 2;
     this.#swing.hidden = !performance.swings;
-    this.#tune.hidden = !performance.hasTune;
-    this.#accompaniment.hidden = !performance.hasTune;
+    const canMute = hasBothLayers(performance);
+    this.#tune.hidden = !canMute;
+    this.#accompaniment.hidden = !canMute;
     this.#caution.textContent = performance.caution;
     this.update();
   }

@@ -53,6 +53,26 @@ describe('swing', () => {
   });
 });
 
+describe('tune and accompaniment', () => {
+  const layersOf = (of: Plan) => new Set(of.sounds.flatMap((one) => (one.kind === 'sound' ? [one.sound.layer] : [])));
+  const BOTH = EIGHTHS.replace('exercise', 'melody m\n  count 1 2 3 4\n  tune 1:5 1:7 1:5 1:3\nexercise').replace(
+    'with q',
+    'with q + m',
+  );
+
+  test('each is muted by itself', () => {
+    expect(layersOf(plan(BOTH))).toEqual(new Set(['tune', 'accompaniment']));
+    expect(layersOf(plan(BOTH, { tune: false }))).toEqual(new Set(['accompaniment']));
+    expect(layersOf(plan(BOTH, { accompaniment: false }))).toEqual(new Set(['tune']));
+  });
+
+  test('what is alone is heard, whatever was muted in another exercise', () => {
+    const tuneAlone = BOTH.replace('q + m', 'm');
+    expect(layersOf(plan(tuneAlone, { tune: false }))).toEqual(new Set(['tune']));
+    expect(layersOf(plan(EIGHTHS, { accompaniment: false }))).toEqual(new Set(['accompaniment']));
+  });
+});
+
 describe('strokes', () => {
   test('each string comes when the hand meets it, at the tempo that is played', () => {
     for (const perMinute of [15, 60, 90]) {

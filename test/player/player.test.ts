@@ -106,6 +106,19 @@ describe('round and round (E-8 must)', () => {
     expect(tempos.slice(0, 8)).toEqual([60, 60, 64, 64, 68, 68, 72, 72]);
   });
 
+  test('a ladder that is asked for in a later time through begins at its foot', () => {
+    start(LADDER, { loop: true });
+    timing.pass(output, 40);
+    player.change({ ladder: true });
+    expect(player.perMinute()).toBe(60);
+    timing.pass(output, 120);
+    const bars = marks.filter(({ mark }) => mark.moment === undefined && mark.chord === undefined);
+    const rounds = bars.filter(({ mark }) => mark.bar === 0).map(({ mark, time }) => time - mark.late);
+    const tempos = gaps(rounds).map((ms) => Math.round((16 * 60_000) / ms));
+    // Two times through and a half before it was asked for, each of 16 s.
+    expect(tempos.slice(0, 8)).toEqual([60, 60, 60, 60, 64, 64, 68, 68]);
+  });
+
   test('without the ladder it stays at the first tempo', () => {
     start(LADDER, { loop: true });
     timing.pass(output, 60);
