@@ -207,7 +207,10 @@ export class SheetPlayer {
 
 /** The piece among those that are drawn now; by its words where blocks have moved. */
 function sameIn(pieces: readonly Piece[], before: Piece): Piece | undefined {
-  const alike = pieces.filter(({ kind }) => kind === before.kind);
+  // A slot may pass from a family that was chosen to a tune: that is another piece.
+  const alike = pieces.filter(
+    ({ kind, head }) => kind === before.kind && (kind === 'title' || cardOf(head) === cardOf(before.head)),
+  );
   const words = wordsOf(before);
   const same = alike.filter((piece) => wordsOf(piece) === words);
   return (
@@ -217,4 +220,9 @@ function sameIn(pieces: readonly Piece[], before: Piece): Piece | undefined {
     same[0] ??
     alike.find(({ slot, place }) => slot === before.slot && place === before.place)
   );
+}
+
+/** `Family 2 of 4` */
+function cardOf(head: Element): string | null {
+  return head.getAttribute('aria-label');
 }

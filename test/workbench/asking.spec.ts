@@ -116,8 +116,12 @@ describe('a lesson that asks', () => {
   test('writes the shapes that are chosen by the keyboard, and one undo brings the question back', async () => {
     const button = candidates('Family').first().locator('button[data-write]');
     expect(await button.getAttribute('aria-label')).toMatch(/^Write these shapes\. Family 1 of 4: ./);
+    // What plays is silent when it is chosen: its card is gone.
+    await candidates('Family').first().locator('button[data-hear]').click();
+    await heardBar(0);
     await button.focus();
     await session.page.keyboard.press('Enter');
+    await transport().waitFor({ state: 'hidden' });
     await workbench.lineHolding('// family').waitFor();
     await workbench.lineHolding('D.walk').waitFor();
     await candidates('Family').first().waitFor({ state: 'detached' });
