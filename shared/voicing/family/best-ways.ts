@@ -1,7 +1,7 @@
 import { atOnce, type InSteps } from '../in-steps.ts';
 import { type Node, pop, push } from './node-queue.ts';
 import { choicesIn, onlyWith, type ProgressionInNumbers, stepsOf, withoutDearer } from './progression-in-numbers.ts';
-import { costsThrough, relaxedWay, type Steps, type Way } from './relaxed-way.ts';
+import { costsThrough, relaxedWay, relaxedWays, type Steps, type Way } from './relaxed-way.ts';
 
 /** A way that holds each chord always the same: by chord, which choice. */
 export interface HeldWay {
@@ -21,6 +21,9 @@ const MOST_WORK = 4000;
 
 /** So many choices of each chord are searched first, and then so many, to learn what good ways cost. Unit: choices. */
 const FIRST_CHOICES = [8, 24];
+
+/** The second search is worth its time where so many times as many choices are left. Unit: none; measured. */
+const FEW_MORE = 2;
 
 /** How far beyond the least that is possible the search looks where these do not tell, and how that grows. Unit: points; none. */
 const FIRST_SLACK = 400;
@@ -56,6 +59,9 @@ export function* bestWaysInSteps(
   let dearest = Number.POSITIVE_INFINITY;
   for (const size of FIRST_CHOICES) {
     const few = through.map((costs) => cheapest(costs, size));
+    const left = through.map((costs) => costs.reduce((sum, cost) => sum + (cost <= dearest ? 1 : 0), 0));
+    // Where the limit leaves hardly more than these few, all of them are searched at once.
+    if (sumOf(left) <= FEW_MORE * sumOf(few.map(({ length }) => length))) break;
     const { ways } = yield* within(progression, few, dearest, count, mostWork);
     if (ways.length === count) dearest = Math.min(dearest, Math.max(...ways.map(({ cost }) => cost)));
   }
@@ -79,6 +85,10 @@ function pairsIn({ chordOf }: Steps, domains: readonly Int32Array[]): number {
       step === 0 ? 0 : sum + choicesIn(domains, chordOf[step - 1] ?? 0).length * choicesIn(domains, chord).length,
     0,
   );
+}
+
+function sumOf(numbers: readonly number[]): number {
+  return numbers.reduce((sum, number) => sum + number, 0);
 }
 
 /** The few choices that promise most. */
@@ -125,12 +135,13 @@ function* within(
     progression.alike(chord, choicesIn(all, chord)[one] ?? 0, choicesIn(all, chord)[other] ?? 0);
   const excludes: ProgressionInNumbers['excludes'] = (chord, choice, other, otherChoice) =>
     progression.excludes(chord, choicesIn(all, chord)[choice] ?? 0, other, choicesIn(all, other)[otherChoice] ?? 0);
+  const bestIn = relaxedWays(steps, start, limit);
   const queue: Node[] = [];
   let made = 0;
   const add = (domains: readonly Int32Array[]) => {
     const few = pairsIn(steps, domains) > PAIRS_WORTH_SIFTING ? withoutDearer(steps, domains, limit) : domains;
-    const way = relaxedWay(steps, few);
-    if (way !== undefined && way.cost <= limit) push(queue, { domains: few, way, age: made });
+    const way = bestIn(few);
+    if (way !== undefined) push(queue, { domains: few, way, age: made });
     made += 1;
   };
   const taken: (readonly number[])[] = [];

@@ -30,12 +30,16 @@ export function inNumbers(
   };
 }
 
+/** True where they differ on no string, or on one only and there no tone comes or goes. */
 function areAlike(one: Candidate | undefined, other: Candidate | undefined): boolean {
   if (one === undefined || other === undefined || one === other) return true;
-  const differing = [...one.shape.keys()].filter((at) => one.shape[at] !== other.shape[at]);
-  const [only] = differing;
+  let only: number | undefined;
+  for (let at = 0; at < one.shape.length; at += 1) {
+    if (one.shape[at] === other.shape[at]) continue;
+    if (only !== undefined) return false;
+    only = at;
+  }
   if (only === undefined) return true;
-  if (differing.length > 1) return false;
   return one.shape[only] === 'muted' || other.shape[only] === 'muted' || one.sounds === other.sounds;
 }
 

@@ -29,29 +29,76 @@ const DOWN = 2;
  * `domains` are the choices that take part, by chord. Nothing where a chord has none.
  */
 export function relaxedWay(steps: Steps, domains: readonly Int32Array[]): Way | undefined {
-  const { chordOf } = steps;
-  let here = startOf(steps, domains);
-  const origins: Int32Array[] = [];
-  for (let step = 1; step < chordOf.length; step += 1) {
-    const arrived = arrive(steps, domains, step, here);
-    origins.push(arrived.origin);
-    here = arrived.costs;
-  }
-  let last = -1;
-  let cost = Number.POSITIVE_INFINITY;
-  for (const [state, sum] of here.entries()) {
-    if (sum >= cost) continue;
-    cost = sum;
-    last = state;
-  }
-  if (last < 0) return undefined;
-  const picks = [Math.floor(last / HEADINGS)];
-  for (const origin of origins.reverse()) {
-    last = origin[last] ?? 0;
-    picks.push(Math.floor(last / HEADINGS));
-  }
-  return { picks: picks.reverse(), cost };
+  return relaxedWays(steps, domains, Number.POSITIVE_INFINITY)(domains);
 }
+
+/**
+ * The same for many questions about parts of `all`: ways that cost more than the limit are left out. What still lies ahead of each
+ * choice is known beforehand, so that nothing is followed that cannot come out below the limit; and the tables are used again.
+ */
+export function relaxedWays(
+  steps: Steps,
+  all: readonly Int32Array[],
+  limit: number,
+): (domains: readonly Int32Array[]) => Way | undefined {
+  const { chordOf, own } = steps;
+  const costs = own.map(({ length }) => new Float64Array(length * HEADINGS));
+  const origins = own.map(({ length }) => new Int32Array(length * HEADINGS));
+  const ahead = limit === Number.POSITIVE_INFINITY ? undefined : leastAhead(steps, all);
+  return (domains) => {
+    begin(steps, domains, at(costs, 0));
+    for (let step = 1; step < chordOf.length; step += 1) {
+      const before = at(costs, step - 1);
+      if (ahead !== undefined) forget(before, at(ahead, step - 1), domains[chordOf[step - 1] ?? 0], limit);
+      arrive(steps, domains, step, before, at(costs, step), origins[step]);
+    }
+    let last = -1;
+    let cost = Number.POSITIVE_INFINITY;
+    const ends = at(costs, chordOf.length - 1);
+    for (const choice of domains[chordOf.at(-1) ?? 0] ?? NONE) {
+      for (let state = choice * HEADINGS; state < (choice + 1) * HEADINGS; state += 1) {
+        const sum = ends[state] ?? 0;
+        if (sum >= cost) continue;
+        cost = sum;
+        last = state;
+      }
+    }
+    if (last < 0 || cost > limit) return undefined;
+    const picks = new Array<number>(chordOf.length);
+    for (let step = chordOf.length - 1; step >= 0; step -= 1) {
+      picks[step] = Math.floor(last / HEADINGS);
+      last = origins[step]?.[last] ?? 0;
+    }
+    return { picks, cost };
+  };
+}
+
+const NONE = new Int32Array();
+
+function at(tables: readonly Float64Array[], step: number): Float64Array {
+  return tables[step] ?? new Float64Array();
+}
+
+/** States from which no way comes out below the limit are gone. */
+function forget(costs: Float64Array, ahead: Float64Array, choices: Int32Array | undefined, limit: number): void {
+  for (const choice of choices ?? NONE) {
+    for (let state = choice * HEADINGS; state < (choice + 1) * HEADINGS; state += 1) {
+      if ((costs[state] ?? 0) + (ahead[state] ?? 0) > limit) costs[state] = Number.POSITIVE_INFINITY;
+    }
+  }
+}
+
+/** By step, choice and heading the least that still lies ahead. */
+function leastAhead(steps: Steps, domains: readonly Int32Array[]): readonly Float64Array[] {
+  const { chordOf, own } = steps;
+  const ahead: Float64Array[] = own.map(() => NOTHING_AHEAD);
+  ahead[chordOf.length - 1] = new Float64Array((own.at(-1)?.length ?? 0) * HEADINGS);
+  for (let step = chordOf.length - 1; step > 0; step -= 1)
+    ahead[step - 1] = leave(steps, domains, step, at(ahead, step));
+  return ahead;
+}
+
+const NOTHING_AHEAD = new Float64Array();
 
 /**
  * For each step and choice what the best way through it costs, with the same freedom: no way that holds chords always the same and
@@ -59,73 +106,79 @@ export function relaxedWay(steps: Steps, domains: readonly Int32Array[]): Way | 
  */
 export function costsThrough(steps: Steps, domains: readonly Int32Array[]): readonly Float64Array[] {
   const { chordOf, own } = steps;
-  const before: Float64Array[] = [startOf(steps, domains)];
-  for (let step = 1; step < chordOf.length; step += 1) {
-    before.push(arrive(steps, domains, step, before[step - 1] ?? new Float64Array()).costs);
-  }
-  let ahead = new Float64Array((own.at(-1)?.length ?? 0) * HEADINGS);
-  const through: Float64Array[] = [];
-  for (let step = chordOf.length - 1; step >= 0; step -= 1) {
-    const sums = before[step] ?? new Float64Array();
-    const best = new Float64Array(sums.length / HEADINGS).fill(Number.POSITIVE_INFINITY);
-    for (const choice of domains[chordOf[step] ?? 0] ?? []) {
+  const ahead = leastAhead(steps, domains);
+  const tables = [0, 1].map(() => new Float64Array(Math.max(0, ...own.map(({ length }) => length)) * HEADINGS));
+  return own.map(({ length }, step) => {
+    const sums = at(tables, step % 2);
+    if (step === 0) begin(steps, domains, sums);
+    else arrive(steps, domains, step, at(tables, (step - 1) % 2), sums, undefined);
+    const best = new Float64Array(length).fill(Number.POSITIVE_INFINITY);
+    const rest = at(ahead, step);
+    for (const choice of domains[chordOf[step] ?? 0] ?? NONE) {
       for (let state = choice * HEADINGS; state < (choice + 1) * HEADINGS; state += 1) {
-        best[choice] = Math.min(best[choice] ?? 0, (sums[state] ?? 0) + (ahead[state] ?? 0));
+        best[choice] = Math.min(best[choice] ?? 0, (sums[state] ?? 0) + (rest[state] ?? 0));
       }
     }
-    through.push(best);
-    if (step > 0) ahead = leave(steps, domains, step, ahead);
+    return best;
+  });
+}
+
+/** The first step: the hand has gone nowhere yet. Only what is asked for is written. */
+function begin({ chordOf, own }: Steps, domains: readonly Int32Array[], costs: Float64Array): void {
+  const first = own[0] ?? NOTHING_AHEAD;
+  for (const choice of domains[chordOf[0] ?? 0] ?? NONE) {
+    costs[choice * HEADINGS] = first[choice] ?? 0;
+    costs[choice * HEADINGS + UP] = Number.POSITIVE_INFINITY;
+    costs[choice * HEADINGS + DOWN] = Number.POSITIVE_INFINITY;
   }
-  return through.reverse();
 }
 
-function startOf({ chordOf, own }: Steps, domains: readonly Int32Array[]): Float64Array {
-  const first = own[0] ?? new Float64Array();
-  const costs = new Float64Array(first.length * HEADINGS).fill(Number.POSITIVE_INFINITY);
-  for (const choice of domains[chordOf[0] ?? 0] ?? []) costs[choice * HEADINGS] = first[choice] ?? 0;
-  return costs;
-}
-
-/** One step on: for each choice there and each heading the least that leads to it, and from which choice and heading. */
+/**
+ * One step on: for each choice there and each heading the least that leads to it, and where it is asked for, from which choice and
+ * heading. Only what is asked for is written.
+ */
 function arrive(
   { chordOf, own, ways, directions, turn }: Steps,
   domains: readonly Int32Array[],
   step: number,
   here: Float64Array,
-): { readonly costs: Float64Array; readonly origin: Int32Array } {
-  const there = own[step] ?? new Float64Array();
-  const way = ways[step] ?? new Int32Array();
-  const direction = directions[step] ?? new Int8Array();
+  costs: Float64Array,
+  origin: Int32Array | undefined,
+): void {
+  const there = own[step] ?? NOTHING_AHEAD;
+  const way = ways[step] ?? NONE;
+  const direction = directions[step] ?? NO_DIRECTION;
   const width = there.length;
-  const costs = new Float64Array(width * HEADINGS).fill(Number.POSITIVE_INFINITY);
-  const origin = new Int32Array(width * HEADINGS);
-  const targets = domains[chordOf[step] ?? 0] ?? new Int32Array();
-  for (const from of domains[chordOf[step - 1] ?? 0] ?? []) {
-    const at = from * HEADINGS;
-    const still = here[at] ?? 0;
-    const up = here[at + UP] ?? 0;
-    const down = here[at + DOWN] ?? 0;
+  const targets = domains[chordOf[step] ?? 0] ?? NONE;
+  for (const to of targets) costs.fill(Number.POSITIVE_INFINITY, to * HEADINGS, (to + 1) * HEADINGS);
+  for (const from of domains[chordOf[step - 1] ?? 0] ?? NONE) {
+    const state = from * HEADINGS;
+    const still = here[state] ?? 0;
+    const up = here[state + UP] ?? 0;
+    const down = here[state + DOWN] ?? 0;
     const rising = Math.min(still, up, down + turn);
     const falling = Math.min(still, up + turn, down);
-    const beforeRise = at + (rising === still ? 0 : rising === up ? UP : DOWN);
-    const beforeFall = at + (falling === still ? 0 : falling === down ? DOWN : UP);
+    if (rising === Number.POSITIVE_INFINITY && falling === Number.POSITIVE_INFINITY) continue;
+    const beforeRise = state + (rising === still ? 0 : rising === up ? UP : DOWN);
+    const beforeFall = state + (falling === still ? 0 : falling === down ? DOWN : UP);
     for (let place = 0; place < targets.length; place += 1) {
       const to = targets[place] ?? 0;
       const cell = from * width + to;
       const along = (way[cell] ?? 0) + (there[to] ?? 0);
       const heads = direction[cell] ?? 0;
-      const state = to * HEADINGS;
-      if (heads > 0) reach(costs, origin, state + UP, rising + along, beforeRise);
-      else if (heads < 0) reach(costs, origin, state + DOWN, falling + along, beforeFall);
+      const into = to * HEADINGS;
+      if (heads > 0) reach(costs, origin, into + UP, rising + along, beforeRise);
+      else if (heads < 0) reach(costs, origin, into + DOWN, falling + along, beforeFall);
       else {
-        reach(costs, origin, state, still + along, at);
-        reach(costs, origin, state + UP, up + along, at + UP);
-        reach(costs, origin, state + DOWN, down + along, at + DOWN);
+        reach(costs, origin, into, still + along, state);
+        reach(costs, origin, into + UP, up + along, state + UP);
+        reach(costs, origin, into + DOWN, down + along, state + DOWN);
       }
     }
   }
-  return { costs, origin };
 }
+
+const NO_DIRECTION = new Int8Array();
 
 /** One step back: for each choice and heading before it the least that still lies ahead. */
 function leave(
@@ -168,8 +221,8 @@ function leave(
   return costs;
 }
 
-function reach(costs: Float64Array, origin: Int32Array, state: number, cost: number, from: number): void {
+function reach(costs: Float64Array, origin: Int32Array | undefined, state: number, cost: number, from: number): void {
   if (cost >= (costs[state] ?? 0)) return;
   costs[state] = cost;
-  origin[state] = from;
+  if (origin !== undefined) origin[state] = from;
 }
