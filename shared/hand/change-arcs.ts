@@ -50,50 +50,70 @@ function samePress(one: Press | undefined, other: Press | undefined): boolean {
  * `changeOf` says, each finger's part worked out once for its states. Unit: effort.
  */
 export function arcsBetween(neck: NeckInMm, from: PlacedHands, to: PlacedHands): Float64Array {
+  return arcRows(neck, from, to)(0, from.hands.length);
+}
+
+/** The same for the ways from one to another that is not included: of long lists a part at a time. */
+export function arcRows(
+  neck: NeckInMm,
+  from: PlacedHands,
+  to: PlacedHands,
+): (first: number, end: number) => Float64Array {
   const width = to.hands.length;
-  const effort = new Float64Array(from.hands.length * width);
-  const held = new Uint8Array(effort.length);
-  for (const [row, before] of from.fingers.entries()) {
+  const fingers = from.fingers.flatMap((before, row) => {
     const after = to.fingers[row];
-    if (after === undefined) continue;
-    const parts = partsOf(neck, before, after);
-    if (parts.length === 0) continue;
-    let at = 0;
-    for (const one of before.ofHand) {
-      for (const other of after.ofHand) {
-        const part = parts[one * after.states.length + other];
-        if (part !== undefined) {
-          effort[at] = (effort[at] ?? 0) + part.effort;
-          if (part.holds) held[at] = 1;
+    const parts = after === undefined ? undefined : partsOf(neck, before, after);
+    return after === undefined || parts === undefined ? [] : [{ before, after, parts }];
+  });
+  const shifts = from.positions.flatMap((one) => to.positions.map((other) => shiftEffort(handShift(neck, one, other))));
+  return (first, end) => {
+    const effort = new Float64Array((end - first) * width);
+    const held = new Uint8Array(effort.length);
+    for (const { before, after, parts } of fingers) {
+      let at = 0;
+      for (let row = first; row < end; row += 1) {
+        const states = (before.ofHand[row] ?? 0) * after.states.length;
+        for (const other of after.ofHand) {
+          effort[at] = (effort[at] ?? 0) + (parts.effort[states + other] ?? 0);
+          if (parts.holds[states + other] === 1) held[at] = 1;
+          at += 1;
         }
+      }
+    }
+    let at = 0;
+    for (let row = first; row < end; row += 1) {
+      const positions = (from.positionOfHand[row] ?? 0) * to.positions.length;
+      for (const other of to.positionOfHand) {
+        if (held[at] === 0) effort[at] = (effort[at] ?? 0) + (shifts[positions + other] ?? 0);
         at += 1;
       }
     }
-  }
-  const shifts = from.positions.flatMap((one) => to.positions.map((other) => shiftEffort(handShift(neck, one, other))));
+    return effort;
+  };
+}
+
+/** By the state before and then the state after: what the finger does costs so much, and 1 where the hand goes along with it. */
+interface FingerParts {
+  readonly effort: Float64Array;
+  readonly holds: Uint8Array;
+}
+
+/** Nothing where the finger presses in no way of either chord. */
+function partsOf(neck: NeckInMm, before: FingerStates, after: FingerStates): FingerParts | undefined {
+  const presses = ({ press }: FingerState) => press !== undefined;
+  if (!before.states.some(presses) && !after.states.some(presses)) return undefined;
+  const size = before.states.length * after.states.length;
+  const parts = { effort: new Float64Array(size), holds: new Uint8Array(size) };
   let at = 0;
-  for (const one of from.positionOfHand) {
-    for (const other of to.positionOfHand) {
-      if (held[at] === 0) effort[at] = (effort[at] ?? 0) + (shifts[one * to.positions.length + other] ?? 0);
+  for (const one of before.states) {
+    for (const other of after.states) {
+      const move = fingerMove(neck, before.finger, one, other);
+      if (move !== undefined) {
+        parts.effort[at] = fingersEffort(move) + travelEffort(move);
+        if (holdsHand(move)) parts.holds[at] = 1;
+      }
       at += 1;
     }
   }
-  return effort;
-}
-
-interface FingerPart {
-  readonly effort: number;
-  readonly holds: boolean;
-}
-
-/** By the state before and then the state after; none where the finger presses in no way of either chord. */
-function partsOf(neck: NeckInMm, before: FingerStates, after: FingerStates): readonly (FingerPart | undefined)[] {
-  const presses = ({ press }: FingerState) => press !== undefined;
-  if (!before.states.some(presses) && !after.states.some(presses)) return [];
-  return before.states.flatMap((one) =>
-    after.states.map((other) => {
-      const move = fingerMove(neck, before.finger, one, other);
-      return move && { effort: fingersEffort(move) + travelEffort(move), holds: holdsHand(move) };
-    }),
-  );
+  return parts;
 }

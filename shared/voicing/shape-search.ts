@@ -2,6 +2,7 @@ import type { Fret, Shape } from '../neck/shape.ts';
 import type { Note, Pitch } from '../theory/note.ts';
 import { midiNumber, pitchClass } from '../theory/note.ts';
 import { rolePitchClass } from '../theory/role.ts';
+import { atOnce, type InSteps } from './in-steps.ts';
 import type { BestShapes } from './shape-code.ts';
 import { bestOf, bestShapes, encodeShape, offer } from './shape-code.ts';
 import { holdingEffort, leastEffort } from './shape-effort.ts';
@@ -43,6 +44,11 @@ interface Search {
  * what its neck asks of the hand are kept.
  */
 export function searchShapes(index: TuningIndex, tones: ChordTones, wishes: ShapeWishes): Float64Array {
+  return atOnce(shapesInSteps(index, tones, wishes));
+}
+
+/** The same, cut into steps. */
+export function* shapesInSteps(index: TuningIndex, tones: ChordTones, wishes: ShapeWishes): InSteps<Float64Array> {
   const strings = choicesOf(index, tones, wishes);
   const wishedStrings = [...(wishes.ringOpen ?? []), ...(wishes.sounding ?? [])];
   if (wishedStrings.some((number) => number < 1 || number > strings.length)) return new Float64Array();
@@ -60,6 +66,7 @@ export function searchShapes(index: TuningIndex, tones: ChordTones, wishes: Shap
   for (const place of placesOf(index, wishes.near)) {
     if (place.least > search.best.limit) break;
     walk(search, windowAt(strings, tones, place), 0);
+    yield;
   }
   return bestOf(search.best);
 }

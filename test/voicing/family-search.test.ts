@@ -66,8 +66,14 @@ function inNumbers(told: Invented): ProgressionInNumbers {
     chordOf: told.chordOf,
     times: told.chordOf.map(() => 1),
     own: told.own.map((costs) => Float64Array.from(costs)),
-    between: (from, to) => compared(from.chord, [...from.choices], to.chord, [...to.choices], 1),
-    leastBetween: (from, to) => compared(from, all(from), to, all(to), 0.5),
+    *between(from, to) {
+      yield;
+      return compared(from.chord, [...from.choices], to.chord, [...to.choices], 1);
+    },
+    *leastBetween(from, to) {
+      yield;
+      return compared(from, all(from), to, all(to), 0.5);
+    },
     turn: told.turn,
     alike: (chord, one, other) => at(told.likeness[chord], one) === at(told.likeness[chord], other),
     excludes: (chord, choice, other, otherChoice) =>

@@ -1,7 +1,7 @@
 import { atOnce, type InSteps } from '../in-steps.ts';
 import { type Node, pop, push } from './node-queue.ts';
 import { choicesIn, onlyWith, type ProgressionInNumbers, stepsOf, withoutDearer } from './progression-in-numbers.ts';
-import { costsThrough, relaxedWay, relaxedWays, type Steps, type Way } from './relaxed-way.ts';
+import { costsThroughInSteps, leastAhead, relaxedWay, relaxedWays, type Steps, type Way } from './relaxed-way.ts';
 
 /** A way that holds each chord always the same: by chord, which choice. */
 export interface HeldWay {
@@ -50,7 +50,7 @@ export function* bestWaysInSteps(
 ): InSteps<BestWays> {
   const { own, leastBetween } = progression;
   if (own.some(({ length }) => length === 0)) return { ways: [], settled: true };
-  const through = leastThrough(
+  const through = yield* leastThrough(
     progression,
     yield* stepsOf(progression, own.map(everyPlace), (from, to) => leastBetween(from.chord, to.chord)),
   );
@@ -103,8 +103,8 @@ function everyPlace(costs: Float64Array): Int32Array {
 }
 
 /** By chord and choice, what every way costs at least that takes it. */
-function leastThrough({ own, chordOf }: ProgressionInNumbers, steps: Steps): readonly Float64Array[] {
-  const through = costsThrough(steps, own.map(everyPlace));
+function* leastThrough({ own, chordOf }: ProgressionInNumbers, steps: Steps): InSteps<readonly Float64Array[]> {
+  const through = yield* costsThroughInSteps(steps, own.map(everyPlace));
   return own.map((costs, chord) =>
     costs.map((_, choice) =>
       chordOf.reduce((most, other, step) => (other === chord ? Math.max(most, through[step]?.[choice] ?? 0) : most), 0),
@@ -122,33 +122,35 @@ function* within(
 ): InSteps<BestWays> {
   yield;
   const whole = yield* stepsOf(progression, some, progression.between);
-  const left = withoutDearer(
+  const left = yield* withoutDearer(
     whole,
     some.map((choices) => Int32Array.from(choices.keys())),
     limit,
   );
   yield;
-  const steps = onlyWith(whole, left);
+  const steps = yield* onlyWith(whole, left);
   const all = left.map((places, chord) => places.map((place) => choicesIn(some, chord)[place] ?? 0));
   const start = all.map((choices) => Int32Array.from(choices.keys()));
   const alike = (chord: number, one: number, other: number) =>
     progression.alike(chord, choicesIn(all, chord)[one] ?? 0, choicesIn(all, chord)[other] ?? 0);
   const excludes: ProgressionInNumbers['excludes'] = (chord, choice, other, otherChoice) =>
     progression.excludes(chord, choicesIn(all, chord)[choice] ?? 0, other, choicesIn(all, other)[otherChoice] ?? 0);
-  const bestIn = relaxedWays(steps, start, limit);
+  const ahead = limit === Number.POSITIVE_INFINITY ? undefined : yield* leastAhead(steps, start);
+  const bestIn = relaxedWays(steps, ahead, limit);
   const queue: Node[] = [];
   let made = 0;
-  const add = (domains: readonly Int32Array[]) => {
-    const few = pairsIn(steps, domains) > PAIRS_WORTH_SIFTING ? withoutDearer(steps, domains, limit) : domains;
+  const add = function* (domains: readonly Int32Array[]): InSteps<undefined> {
+    const few = pairsIn(steps, domains) > PAIRS_WORTH_SIFTING ? yield* withoutDearer(steps, domains, limit) : domains;
     const way = bestIn(few);
     if (way !== undefined) push(queue, { domains: few, way, age: made });
     made += 1;
+    return undefined;
   };
   const taken: (readonly number[])[] = [];
   const ways: HeldWay[] = [];
   const told = (choices: readonly number[], cost: number) =>
     ways.push({ choices: choices.map((choice, chord) => choicesIn(all, chord)[choice] ?? 0), cost });
-  add(start);
+  yield* add(start);
   for (let node = pop(queue); node !== undefined; node = pop(queue)) {
     yield;
     if (made > mostWork) {
@@ -160,7 +162,7 @@ function* within(
     }
     const changing = chordThatChanges(steps, node.way);
     if (changing !== undefined) {
-      for (const choices of divided(steps, node, changing)) add(withChoices(node.domains, changing, choices));
+      for (const choices of divided(steps, node, changing)) yield* add(withChoices(node.domains, changing, choices));
       continue;
     }
     const choices = choicesByChord(steps, node.way);
@@ -168,7 +170,7 @@ function* within(
     if (excluded !== undefined) {
       const [one, other] = excluded;
       const first = choicesIn(node.domains, one);
-      add(
+      yield* add(
         withChoices(
           node.domains,
           one,
@@ -177,7 +179,7 @@ function* within(
       );
       const only = withChoices(node.domains, one, Int32Array.of(choices[one] ?? 0));
       const beside = choicesIn(node.domains, other);
-      add(
+      yield* add(
         withChoices(
           only,
           other,
@@ -198,7 +200,7 @@ function* within(
     if (chord === undefined) continue;
     const other = choicesIn(node.domains, chord).filter((choice) => !alike(chord, like[chord] ?? 0, choice));
     const same = choicesIn(node.domains, chord).filter((choice) => alike(chord, like[chord] ?? 0, choice));
-    add(withChoices(node.domains, chord, other));
+    yield* add(withChoices(node.domains, chord, other));
     // What was best among all is best among these too, because it is one of them.
     push(queue, { ...node, domains: withChoices(node.domains, chord, same) });
   }

@@ -9,7 +9,7 @@ import { printShape, type Shape } from '../../neck/shape.ts';
 import { printChordSymbol } from '../../theory/chord-symbol.ts';
 import type { InSteps } from '../in-steps.ts';
 import { decodeShape } from '../shape-code.ts';
-import { searchShapes } from '../shape-search.ts';
+import { shapesInSteps } from '../shape-search.ts';
 import { chordTonesFor } from '../shape-tones.ts';
 import { type TuningIndex, tuningIndex } from '../shape-tuning.ts';
 import { BODY_FRET, FAMILY_POINTS, HARD_FROM, MOST_SHAPES_ON_MORE, OPEN_FRET } from './family-table.ts';
@@ -84,7 +84,7 @@ export function* candidatesInSteps(
 }
 
 /** So many shapes are judged in one step of the work. Unit: shapes. Measured: a shape takes a tenth of a millisecond, at first five times that. */
-const SHAPES_OF_STEP = 8;
+const SHAPES_OF_STEP = 4;
 
 function questionOf({ symbol, adds, suspensions, home, allow }: WantedChord, limits: FamilyLimits): string {
   const { ring, within, hand, hardest } = limits;
@@ -95,7 +95,7 @@ function questionOf({ symbol, adds, suspensions, home, allow }: WantedChord, lim
 function* foundFor(instrument: Instrument, wanted: WantedChord, limits: FamilyLimits): InSteps<readonly Candidate[]> {
   const { index } = keptFor(instrument);
   const strings = index.openMidi.length;
-  const codes = searchShapes(index, chordTonesFor(wanted.symbol, index, wishesOf(wanted)), {
+  const codes = yield* shapesInSteps(index, chordTonesFor(wanted.symbol, index, wishesOf(wanted)), {
     ...wishesOf(wanted),
     ringOpen: limits.ring,
     ...(limits.within === undefined ? {} : { within: limits.within }),

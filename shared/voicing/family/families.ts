@@ -6,7 +6,7 @@ import { choicesInSteps } from './choices.ts';
 import { USUAL_FAMILIES } from './family-table.ts';
 import { inNumbers } from './in-numbers.ts';
 import { reasonsAgainst } from './reasons.ts';
-import type { FamilyAnswer, FamilyRequest } from './request.ts';
+import type { Family, FamilyAnswer, FamilyRequest } from './request.ts';
 import { toldFamily } from './told-family.ts';
 
 /**
@@ -39,11 +39,11 @@ export function* familiesInSteps(request: FamilyRequest): InSteps<FamilyAnswer> 
   // Where two chords have but one shape between them, they share it.
   const { ways, settled } =
     apart.ways.length > 0 ? apart : yield* bestWaysInSteps({ ...numbers, excludes: () => false }, count);
-  const families = ways.map((way) =>
-    toldFamily(
-      asked,
-      chordOf.flatMap((chord) => choices[chord]?.[way.choices[chord] ?? 0] ?? []),
-    ),
-  );
+  const families: Family[] = [];
+  for (const way of ways) {
+    yield;
+    const shapes = chordOf.flatMap((chord) => choices[chord]?.[way.choices[chord] ?? 0] ?? []);
+    families.push(toldFamily(asked, shapes));
+  }
   return { kind: 'families', families, settled };
 }

@@ -4,10 +4,11 @@ import { fingerRow } from '../../hand/finger.ts';
 import { handShift } from '../../hand/finger-move.ts';
 import type { NeckInMm } from '../../hand/neck-in-mm.ts';
 import type { Shape } from '../../neck/shape.ts';
+import { atOnce, type InSteps } from '../in-steps.ts';
 import type { Candidate } from './candidates.ts';
 import { FAMILY_POINTS } from './family-table.ts';
 import { costOfSound, costOfTop, costOfWay } from './neighbours.ts';
-import { outlineDifference } from './outline.ts';
+import { differenceAt, stoppedFrets } from './outline.ts';
 import type { Neighbours } from './progression-in-numbers.ts';
 
 /** Some shapes in columns, so that each is read once and thousands of pairs are compared without looking anything up. */
@@ -38,17 +39,29 @@ export function leastNeighboursOf(
   before: readonly Candidate[],
   after: readonly Candidate[],
 ): Neighbours {
-  const [from, to] = [columnsOf(before), columnsOf(after)];
-  const outlines = new Int32Array(from.outlines.length * to.outlines.length);
-  let pair = 0;
-  for (const one of from.outlines) for (const other of to.outlines) outlines[pair++] = outlineDifference(one, other);
+  return atOnce(leastNeighboursInSteps(neck, before, after));
+}
+
+/** The same, cut into steps. */
+export function* leastNeighboursInSteps(
+  neck: NeckInMm,
+  before: readonly Candidate[],
+  after: readonly Candidate[],
+): InSteps<Neighbours> {
+  const from = columnsOf(before);
+  yield;
+  const to = columnsOf(after);
+  yield;
+  const outlines = yield* differencesOf(from.outlines, to.outlines);
   const shifts = shiftsOn(neck, [...from.position, ...to.position]);
   const cost = new Int32Array(from.count * to.count);
   const direction = new Int8Array(cost.length);
   const { place: places, sounds: tones, top: tops, fingers: sets, frets: fretSets, position, outline } = to;
   const unchanged = costOfSound(0, 0);
   let at = 0;
+  const rows = Math.max(1, Math.floor(PAIRS_OF_STEP / Math.max(1, to.count)));
   for (let one = 0; one < from.count; one += 1) {
+    if (one % rows === 0) yield;
     const place = from.place[one] ?? 0;
     const sounds = from.sounds[one] ?? 0;
     const top = from.top[one] ?? 0;
@@ -76,6 +89,25 @@ export function leastNeighboursOf(
     }
   }
   return { cost, direction };
+}
+
+/** So many pairs are compared in one step of the work. Unit: pairs; measured: about two milliseconds. */
+const PAIRS_OF_STEP = 100_000;
+const OUTLINES_OF_STEP = 20_000;
+
+/** What every outline of some differs by from every one of others, at `one * others + other`. Unit: points. */
+function* differencesOf(ones: readonly Shape[], others: readonly Shape[]): InSteps<Int32Array> {
+  const strings = ones[0]?.length ?? 0;
+  const [from, to] = [stoppedFrets(ones), stoppedFrets(others)];
+  const points = new Int32Array(ones.length * others.length);
+  for (let pair = 0, one = 0; one < from.length; one += strings) {
+    for (let other = 0; other < to.length; other += strings) {
+      points[pair] = differenceAt(from, one, to, other, strings);
+      pair += 1;
+      if (pair % OUTLINES_OF_STEP === 0) yield;
+    }
+  }
+  return points;
 }
 
 /** No neck has more frets, and no MIDI number is higher. */
@@ -127,7 +159,16 @@ function shiftsOn(
   return { width, points };
 }
 
+/** A list is compared with each of its neighbours: its columns are kept as long as somebody holds on to it. */
+const keptColumns = new WeakMap<readonly Candidate[], Columns>();
+
 function columnsOf(candidates: readonly Candidate[]): Columns {
+  const known = keptColumns.get(candidates) ?? inColumns(candidates);
+  keptColumns.set(candidates, known);
+  return known;
+}
+
+function inColumns(candidates: readonly Candidate[]): Columns {
   const column = (value: (candidate: Candidate) => number) => Int32Array.from(candidates, value);
   const known = new Map<string, number>();
   const outlines: Shape[] = [];

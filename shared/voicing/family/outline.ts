@@ -24,34 +24,49 @@ export function outlineOf(shape: Shape): Shape {
  * other: nothing for the same outline, whatever the frets. Unit: points.
  */
 export function outlineDifference(one: Shape, other: Shape): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let at = 0; at < one.length; at += 1) {
-    const fret = one[at];
-    const beside = other[at];
-    // Only ways that bring one string at least to where the other shape has it: a hand that moves takes a finger along.
-    if (isStopped(fret) && isStopped(beside)) least = Math.min(least, differenceWhenMoved(one, other, beside - fret));
-    if (least === 0) return 0;
-  }
-  return Math.min(
-    FAMILY_POINTS.mostOutline,
-    least === Number.POSITIVE_INFINITY ? differenceWhenMoved(one, other, 0) : least,
-  );
+  return differenceAt(stoppedFrets([one]), 0, stoppedFrets([other]), 0, one.length);
 }
 
-function differenceWhenMoved(one: Shape, other: Shape, byFrets: number): number {
+/** By shape and string the fret where it is stopped, else 0: of many shapes, so that thousands of pairs are compared without looking twice. */
+export function stoppedFrets(shapes: readonly Shape[]): Int8Array {
+  return Int8Array.from(shapes.flatMap((shape) => shape.map((fret) => (isStopped(fret) ? fret : 0))));
+}
+
+/** The same as `outlineDifference`, of two shapes by where they begin among stopped frets. */
+export function differenceAt(ones: Int8Array, one: number, others: Int8Array, other: number, strings: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let at = 0; at < strings; at += 1) {
+    const fret = ones[one + at] ?? 0;
+    const beside = others[other + at] ?? 0;
+    // Only ways that bring one string at least to where the other shape has it: a hand that moves takes a finger along.
+    if (fret === 0 || beside === 0) continue;
+    const points = differenceWhenMoved(ones, one, others, other, strings, beside - fret);
+    if (points === 0) return 0;
+    if (points < least) least = points;
+  }
+  const points = least === Number.POSITIVE_INFINITY ? differenceWhenMoved(ones, one, others, other, strings, 0) : least;
+  return Math.min(FAMILY_POINTS.mostOutline, points);
+}
+
+function differenceWhenMoved(
+  ones: Int8Array,
+  one: number,
+  others: Int8Array,
+  other: number,
+  strings: number,
+  byFrets: number,
+): number {
+  const { stringDiffers, stringNearby } = FAMILY_POINTS;
   let points = 0;
-  for (let at = 0; at < one.length; at += 1) {
-    const fret = one[at];
-    const beside = other[at];
-    if (!isStopped(fret)) {
-      if (isStopped(beside)) points += FAMILY_POINTS.stringDiffers;
+  for (let at = 0; at < strings; at += 1) {
+    const fret = ones[one + at] ?? 0;
+    const beside = others[other + at] ?? 0;
+    if (fret === 0 || beside === 0) {
+      if (fret !== beside) points += stringDiffers;
       continue;
     }
-    if (!isStopped(beside)) points += FAMILY_POINTS.stringDiffers;
-    else if (beside - fret !== byFrets) {
-      const nearby = Math.abs(beside - fret - byFrets) <= NEARBY_FRETS;
-      points += nearby ? FAMILY_POINTS.stringNearby : FAMILY_POINTS.stringDiffers;
-    }
+    const off = beside - fret - byFrets;
+    if (off !== 0) points += off <= NEARBY_FRETS && off >= -NEARBY_FRETS ? stringNearby : stringDiffers;
   }
   return points;
 }

@@ -1,5 +1,5 @@
 import type { InSteps } from '../in-steps.ts';
-import { costsThrough, type Steps } from './relaxed-way.ts';
+import { costsThroughInSteps, type Steps } from './relaxed-way.ts';
 
 /** A progression in numbers: each chord has choices, each choice costs something by itself and beside its neighbours. */
 export interface ProgressionInNumbers {
@@ -10,9 +10,9 @@ export interface ProgressionInNumbers {
   /** By chord: what each choice costs by itself, each time. Whole numbers, nothing or more. */
   readonly own: readonly Float64Array[];
   /** What neighbours cost, and which way along the neck it goes from one to the other. Whole numbers, nothing or more. */
-  readonly between: (from: ChordChoices, to: ChordChoices) => Neighbours;
+  readonly between: (from: ChordChoices, to: ChordChoices) => InSteps<Neighbours>;
   /** The same for all choices of two chords, never more, in a fraction of the time: what is hopeless is known by it beforehand. */
-  readonly leastBetween: (fromChord: number, toChord: number) => Neighbours;
+  readonly leastBetween: (fromChord: number, toChord: number) => InSteps<Neighbours>;
   /** What it costs to turn round. */
   readonly turn: number;
   /** True for two choices of a chord that a reader would take for one. */
@@ -49,7 +49,8 @@ export function* stepsOf(
     let made = known.get(pair);
     if (made === undefined) {
       yield;
-      made = between({ chord: before, choices: choicesIn(all, before) }, { chord, choices: choicesIn(all, chord) });
+      const from = { chord: before, choices: choicesIn(all, before) };
+      made = yield* between(from, { chord, choices: choicesIn(all, chord) });
     }
     known.set(pair, made);
     neighbours.push(made);
@@ -69,10 +70,14 @@ export function choicesIn(all: readonly Int32Array[], chord: number): Int32Array
   return all[chord] ?? new Int32Array();
 }
 
-/** Without the choices through which every way costs more than the limit. */
-export function withoutDearer(steps: Steps, domains: readonly Int32Array[], limit: number): readonly Int32Array[] {
+/** Without the choices through which every way costs more than the limit. Cut into steps. */
+export function* withoutDearer(
+  steps: Steps,
+  domains: readonly Int32Array[],
+  limit: number,
+): InSteps<readonly Int32Array[]> {
   if (limit === Number.POSITIVE_INFINITY) return domains;
-  const through = costsThrough(steps, domains);
+  const through = yield* costsThroughInSteps(steps, domains);
   return domains.map((choices, chord) =>
     choices.filter((choice) =>
       steps.chordOf.every((other, step) => other !== chord || (through[step]?.[choice] ?? 0) <= limit),
@@ -80,19 +85,26 @@ export function withoutDearer(steps: Steps, domains: readonly Int32Array[], limi
   );
 }
 
-/** The steps with these of their choices alone, which are counted anew. */
-export function onlyWith(steps: Steps, left: readonly Int32Array[]): Steps {
+/** The steps with these of their choices alone, which are counted anew. Cut into steps. */
+export function* onlyWith(steps: Steps, left: readonly Int32Array[]): InSteps<Steps> {
   const { chordOf, own, ways, directions } = steps;
   const known = new Map<Int32Array, Neighbours>();
-  const neighbours = chordOf.map((chord, step) => {
+  const neighbours: (Neighbours | undefined)[] = [];
+  for (const [step, chord] of chordOf.entries()) {
     const [cost, direction] = [ways[step], directions[step]];
-    if (cost === undefined || direction === undefined) return undefined;
-    const from = choicesIn(left, chordOf[step - 1] ?? 0);
-    const made =
-      known.get(cost) ?? onlyBetween({ cost, direction }, from, choicesIn(left, chord), own[step]?.length ?? 0);
+    if (cost === undefined || direction === undefined) {
+      neighbours.push(undefined);
+      continue;
+    }
+    let made = known.get(cost);
+    if (made === undefined) {
+      yield;
+      const from = choicesIn(left, chordOf[step - 1] ?? 0);
+      made = onlyBetween({ cost, direction }, from, choicesIn(left, chord), own[step]?.length ?? 0);
+    }
     known.set(cost, made);
-    return made;
-  });
+    neighbours.push(made);
+  }
   return {
     ...steps,
     own: own.map((costs, step) =>

@@ -1,3 +1,5 @@
+import type { InSteps } from '../in-steps.ts';
+
 /** A choice is a number from 0 on for each chord; several steps may be the same chord. */
 export interface Steps {
   /** By step: which chord it is. No two neighbouring steps are the same chord. */
@@ -29,28 +31,28 @@ const DOWN = 2;
  * `domains` are the choices that take part, by chord. Nothing where a chord has none.
  */
 export function relaxedWay(steps: Steps, domains: readonly Int32Array[]): Way | undefined {
-  return relaxedWays(steps, domains, Number.POSITIVE_INFINITY)(domains);
+  return relaxedWays(steps, undefined, Number.POSITIVE_INFINITY)(domains);
 }
 
 /**
- * The same for many questions about parts of `all`: ways that cost more than the limit are left out. What still lies ahead of each
- * choice is known beforehand, so that nothing is followed that cannot come out below the limit; and the tables are used again.
+ * The same for many questions: ways that cost more than the limit are left out. Where it is known what lies ahead of each choice (see
+ * `leastAhead`), nothing is followed that cannot come out below the limit; and the tables are used again.
  */
 export function relaxedWays(
   steps: Steps,
-  all: readonly Int32Array[],
+  ahead: readonly Float64Array[] | undefined,
   limit: number,
 ): (domains: readonly Int32Array[]) => Way | undefined {
   const { chordOf, own } = steps;
   const costs = own.map(({ length }) => new Float64Array(length * HEADINGS));
   const origins = own.map(({ length }) => new Int32Array(length * HEADINGS));
-  const ahead = limit === Number.POSITIVE_INFINITY ? undefined : leastAhead(steps, all);
   return (domains) => {
     begin(steps, domains, at(costs, 0));
     for (let step = 1; step < chordOf.length; step += 1) {
       const before = at(costs, step - 1);
       if (ahead !== undefined) forget(before, at(ahead, step - 1), domains[chordOf[step - 1] ?? 0], limit);
-      arrive(steps, domains, step, before, at(costs, step), origins[step]);
+      unreached(steps, domains, step, at(costs, step));
+      arrive(steps, domains, step, domains[chordOf[step - 1] ?? 0] ?? NONE, before, at(costs, step), origins[step]);
     }
     let last = -1;
     let cost = Number.POSITIVE_INFINITY;
@@ -88,30 +90,49 @@ function forget(costs: Float64Array, ahead: Float64Array, choices: Int32Array | 
   }
 }
 
-/** By step, choice and heading the least that still lies ahead. */
-function leastAhead(steps: Steps, domains: readonly Int32Array[]): readonly Float64Array[] {
+/** By step, choice and heading the least that still lies ahead, among these choices. Cut into steps. */
+export function* leastAhead(steps: Steps, domains: readonly Int32Array[]): InSteps<readonly Float64Array[]> {
   const { chordOf, own } = steps;
-  const ahead: Float64Array[] = own.map(() => NOTHING_AHEAD);
-  ahead[chordOf.length - 1] = new Float64Array((own.at(-1)?.length ?? 0) * HEADINGS);
-  for (let step = chordOf.length - 1; step > 0; step -= 1)
-    ahead[step - 1] = leave(steps, domains, step, at(ahead, step));
+  const ahead = own.map(({ length }) => new Float64Array(length * HEADINGS));
+  for (let step = chordOf.length - 1; step > 0; step -= 1) {
+    for (const some of partsOf(domains[chordOf[step - 1] ?? 0] ?? NONE, own[step]?.length ?? 0)) {
+      leave(steps, domains, step, some, at(ahead, step), at(ahead, step - 1));
+      yield;
+    }
+  }
   return ahead;
 }
 
-const NOTHING_AHEAD = new Float64Array();
+/** So many pairs are looked at in one step of the work. Unit: pairs; measured: about a millisecond. */
+const PAIRS_OF_STEP = 200_000;
+
+/** Choices in parts, each of which comes to so many pairs with the `width` choices of a neighbour. */
+function partsOf(choices: Int32Array, width: number): readonly Int32Array[] {
+  const size = Math.max(1, Math.floor(PAIRS_OF_STEP / Math.max(1, width)));
+  return Array.from({ length: Math.ceil(choices.length / size) }, (_, part) =>
+    choices.subarray(part * size, (part + 1) * size),
+  );
+}
 
 /**
  * For each step and choice what the best way through it costs, with the same freedom: no way that holds chords always the same and
- * takes this choice is cheaper.
+ * takes this choice is cheaper. Cut into steps.
  */
-export function costsThrough(steps: Steps, domains: readonly Int32Array[]): readonly Float64Array[] {
+export function* costsThroughInSteps(steps: Steps, domains: readonly Int32Array[]): InSteps<readonly Float64Array[]> {
   const { chordOf, own } = steps;
-  const ahead = leastAhead(steps, domains);
+  const ahead = yield* leastAhead(steps, domains);
   const tables = [0, 1].map(() => new Float64Array(Math.max(0, ...own.map(({ length }) => length)) * HEADINGS));
-  return own.map(({ length }, step) => {
+  const through: Float64Array[] = [];
+  for (const [step, { length }] of own.entries()) {
     const sums = at(tables, step % 2);
     if (step === 0) begin(steps, domains, sums);
-    else arrive(steps, domains, step, at(tables, (step - 1) % 2), sums, undefined);
+    else {
+      unreached(steps, domains, step, sums);
+      for (const some of partsOf(domains[chordOf[step - 1] ?? 0] ?? NONE, length)) {
+        arrive(steps, domains, step, some, at(tables, (step - 1) % 2), sums, undefined);
+        yield;
+      }
+    }
     const best = new Float64Array(length).fill(Number.POSITIVE_INFINITY);
     const rest = at(ahead, step);
     for (const choice of domains[chordOf[step] ?? 0] ?? NONE) {
@@ -119,8 +140,9 @@ export function costsThrough(steps: Steps, domains: readonly Int32Array[]): read
         best[choice] = Math.min(best[choice] ?? 0, (sums[state] ?? 0) + (rest[state] ?? 0));
       }
     }
-    return best;
-  });
+    through.push(best);
+  }
+  return through;
 }
 
 /** The first step: the hand has gone nowhere yet. Only what is asked for is written. */
@@ -133,14 +155,22 @@ function begin({ chordOf, own }: Steps, domains: readonly Int32Array[], costs: F
   }
 }
 
+/** Nothing leads to the choices of a step yet. */
+function unreached({ chordOf }: Steps, domains: readonly Int32Array[], step: number, costs: Float64Array): void {
+  for (const to of domains[chordOf[step] ?? 0] ?? NONE) {
+    costs.fill(Number.POSITIVE_INFINITY, to * HEADINGS, (to + 1) * HEADINGS);
+  }
+}
+
 /**
- * One step on: for each choice there and each heading the least that leads to it, and where it is asked for, from which choice and
- * heading. Only what is asked for is written.
+ * One step on from some choices: for each choice there and each heading the least that leads to it, and where it is asked for, from
+ * which choice and heading. Only the choices of the domains are written.
  */
 function arrive(
   { chordOf, own, ways, directions, turn }: Steps,
   domains: readonly Int32Array[],
   step: number,
+  some: Int32Array,
   here: Float64Array,
   costs: Float64Array,
   origin: Int32Array | undefined,
@@ -150,8 +180,7 @@ function arrive(
   const direction = directions[step] ?? NO_DIRECTION;
   const width = there.length;
   const targets = domains[chordOf[step] ?? 0] ?? NONE;
-  for (const to of targets) costs.fill(Number.POSITIVE_INFINITY, to * HEADINGS, (to + 1) * HEADINGS);
-  for (const from of domains[chordOf[step - 1] ?? 0] ?? NONE) {
+  for (const from of some) {
     const state = from * HEADINGS;
     const still = here[state] ?? 0;
     const up = here[state + UP] ?? 0;
@@ -179,21 +208,23 @@ function arrive(
 }
 
 const NO_DIRECTION = new Int8Array();
+const NOTHING_AHEAD = new Float64Array();
 
-/** One step back: for each choice and heading before it the least that still lies ahead. */
+/** One step back to some choices: for each of them and each heading the least that still lies ahead. */
 function leave(
   { chordOf, own, ways, directions, turn }: Steps,
   domains: readonly Int32Array[],
   step: number,
+  some: Int32Array,
   ahead: Float64Array,
-): Float64Array<ArrayBuffer> {
-  const there = own[step] ?? new Float64Array();
-  const way = ways[step] ?? new Int32Array();
-  const direction = directions[step] ?? new Int8Array();
+  costs: Float64Array,
+): void {
+  const there = own[step] ?? NOTHING_AHEAD;
+  const way = ways[step] ?? NONE;
+  const direction = directions[step] ?? NO_DIRECTION;
   const width = there.length;
-  const costs = new Float64Array((own[step - 1]?.length ?? 0) * HEADINGS).fill(Number.POSITIVE_INFINITY);
-  const targets = domains[chordOf[step] ?? 0] ?? new Int32Array();
-  for (const from of domains[chordOf[step - 1] ?? 0] ?? []) {
+  const targets = domains[chordOf[step] ?? 0] ?? NONE;
+  for (const from of some) {
     let still = Number.POSITIVE_INFINITY;
     let up = Number.POSITIVE_INFINITY;
     let down = Number.POSITIVE_INFINITY;
@@ -218,7 +249,6 @@ function leave(
     costs[from * HEADINGS + UP] = up;
     costs[from * HEADINGS + DOWN] = down;
   }
-  return costs;
 }
 
 function reach(costs: Float64Array, origin: Int32Array | undefined, state: number, cost: number, from: number): void {
