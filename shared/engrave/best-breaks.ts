@@ -26,6 +26,10 @@ export const LINE_COSTS = {
   /** The next line would end a repeat with its first bar. */
   beforeRepeatEnd: 0.5,
   insideEnding: 0.6,
+  /** The line ends inside a section, where others end with a double bar. */
+  insideSection: 0.25,
+  /** A last line that is empty; a share of it as its square. */
+  shortLast: 0.8,
 } as const;
 
 /** Most that the last line is stretched: not more than a set measure, and hardly more than the line before it. */
@@ -96,9 +100,10 @@ export function costOfLine(problem: BreakProblem, line: WeighedLine, before: Wei
   // The last line may end where it likes, so only squeezing speaks against it.
   const strain = isLast && room >= 1 ? 0 : strainOf(room) ** 2;
   if (before === undefined) return LINE_COSTS.line + strain;
+  const short = isLast ? LINE_COSTS.shortLast * Math.max(0, 1 - room / line.stretch) ** 2 : 0;
   const uneven = LINE_COSTS.uneven * (Math.log(room / before.stretch) / Math.log(STRETCH.most)) ** 2;
   const lonely = isLast && line.count === 1 && line.stretch > STRETCH.lastLine ? LINE_COSTS.lonelyBar : 0;
-  return LINE_COSTS.line + strain + uneven + lonely + problem.breakCost(line.first);
+  return LINE_COSTS.line + strain + uneven + short + lonely + problem.breakCost(line.first);
 }
 
 /** 0 at the natural width, 1 as wide or as narrow as is comfortable. */

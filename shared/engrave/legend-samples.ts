@@ -1,6 +1,7 @@
 import type { Technique } from '../lesson/syntax/marks.ts';
 import type { ScoreNote } from '../score/timeline.ts';
 import { type Drawing, group, type Item, type PathStep } from './drawing.ts';
+import { letterSample } from './legend-letters.ts';
 import { accentWedge } from './outlines.ts';
 import { SIZES } from './sizes.ts';
 import { sameBarPiece } from './tab-bar-line.ts';
@@ -23,8 +24,12 @@ import {
 } from './tab-signs.ts';
 import { figureAt } from './tab-technique.ts';
 
-/** A sign of the tab as large as on the sheet; nothing where the sign is a matter of letters that the words can name. */
-export function tabSample(sign: Sign, staff: Staff): Drawing | undefined {
+/** More strings than this say no more of a sign, and would have to be drawn smaller to find room beside the words. */
+const MOST_STRINGS = 4;
+
+/** A sign of the tab as large as on the sheet, on as many strings of its staff as it takes to know it again. */
+export function tabSample(sign: Sign, stringCount: number): Drawing | undefined {
+  const staff = staffOf(Math.min(stringCount, MOST_STRINGS));
   const whole = [1, staff.stringCount] as const;
   const stroke = (look: Partial<Parameters<typeof strokeArrow>[1]>): Drawing =>
     onStaff(
@@ -62,8 +67,6 @@ export function tabSample(sign: Sign, staff: Staff): Drawing | undefined {
       return ofPiece(staff, restOnStaff(staff, { value: 4, dots: 0 }));
     case 'stop-string':
       return ofPiece(staff, stringStops(staff, [2]));
-    case 'pattern-start':
-      return undefined;
     case 'same-bar':
       return ofPiece(staff, sameBarPiece(staff));
     case 'hammer-on':
@@ -94,12 +97,16 @@ export function tabSample(sign: Sign, staff: Staff): Drawing | undefined {
     case 'picking-fingers':
     case 'assumed-name':
     case 'no-chord':
-      return undefined;
+    case 'pattern-start':
+      return letterSample(sign);
   }
 }
 
 /** From the middle of a sample on the staff to its edge. Unit: mm. */
 const HALF_STAFF_MM = 4;
+
+/** Room over the first string and under the last one, which signs reach into. Unit: mm. */
+const STAFF_EDGE_MM = 1.5;
 
 /** A piece of staff with the sign on it; strings that the sign opens stay open. */
 function ofPiece(staff: Staff, piece: Piece): Drawing {
@@ -123,8 +130,8 @@ function onStaff(staff: Staff, items: readonly Item[], openings: Piece['openings
   const width = 2 * HALF_STAFF_MM;
   return {
     width,
-    height: staff.height + 2 * SIZES.staffMargin,
-    items: [group(width / 2, SIZES.staffMargin, [stringsOf(staff, -HALF_STAFF_MM, HALF_STAFF_MM, openings), ...items])],
+    height: staff.height + 2 * STAFF_EDGE_MM,
+    items: [group(width / 2, STAFF_EDGE_MM, [stringsOf(staff, -HALF_STAFF_MM, HALF_STAFF_MM, openings), ...items])],
     alternative: '',
     scale: 1,
   };

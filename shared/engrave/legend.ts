@@ -1,11 +1,11 @@
 import type { Drawing } from './drawing.ts';
 import { type DiagramSign, diagramSample } from './legend-diagram.ts';
 import { tabSample } from './legend-samples.ts';
-import { type Sign, type Staff, staffOf } from './tab-piece.ts';
+import type { Sign } from './tab-piece.ts';
 
 export type LegendSign = Sign | DiagramSign;
 
-/** One line of the legend: a sample as large as the sign on the sheet, where the sign is a drawing, and what it means. */
+/** One line of the legend: a sample as large as the sign on the sheet, and what it means. What is told by words alone has none. */
 export interface LegendLine {
   readonly sample?: Drawing;
   readonly text: string;
@@ -13,16 +13,15 @@ export interface LegendLine {
 
 /** What the signs mean, in a fixed order, each sign once; those that explain one another stand together. */
 export function legendOf(signs: ReadonlySet<LegendSign>, stringCount: number): readonly LegendLine[] {
-  const staff = staffOf(stringCount);
   return (Object.keys(TEXTS) as LegendSign[])
     .filter((sign) => signs.has(sign))
     .map((sign) => {
-      const sample = sampleOf(sign, staff);
+      const sample = sampleOf(sign, stringCount);
       return { text: TEXTS[sign], ...(sample === undefined ? {} : { sample }) };
     });
 }
 
-function sampleOf(sign: LegendSign, staff: Staff): Drawing | undefined {
+function sampleOf(sign: LegendSign, stringCount: number): Drawing | undefined {
   switch (sign) {
     case 'muted-string':
     case 'open-string':
@@ -33,7 +32,7 @@ function sampleOf(sign: LegendSign, staff: Staff): Drawing | undefined {
     case 'suggested-finger':
       return diagramSample(sign);
     default:
-      return tabSample(sign, staff);
+      return tabSample(sign, stringCount);
   }
 }
 

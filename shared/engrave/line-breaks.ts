@@ -8,15 +8,25 @@ import { placeSlots, placesAt, type Slot } from './tab-spacing.ts';
 
 /**
  * Indexes of the bars that begin a line, chosen for all lines at once: none too wide or too narrow, neighbours alike, as few lines
- * as that allows, no repeat or ending torn apart and no bar left over where it can be helped.
+ * as that allows, no repeat or ending torn apart and no bar left over where it can be helped. Lines had better end with a section:
+ that a double bar stands best at the end of a line is common practice of engraving, no source.
  */
 export function evenBreaks(ready: readonly ReadyBar[], request: LinesRequest, staff: Staff): readonly number[] {
   const stretches = stretchesOf(ready, request, staff);
+  const inSections = ready.slice(0, -1).some(({ bar }) => endsSection(bar));
   return bestBreaks({
     bars: ready.length,
     stretchOf: (first, count) => stretches[first]?.[count - 1],
-    breakCost: (first) => breakCost(ready[first - 1]?.bar, ready[first]?.bar),
+    breakCost: (first) => {
+      const before = ready[first - 1]?.bar;
+      const torn = inSections && before !== undefined && !endsSection(before);
+      return breakCost(before, ready[first]?.bar) + (torn ? LINE_COSTS.insideSection : 0);
+    },
   });
+}
+
+function endsSection({ closes, ending }: ScoreBar): boolean {
+  return closes === '||' || ending?.ends === true || (closes !== '|' && ending === undefined);
 }
 
 function breakCost(before: ScoreBar | undefined, next: ScoreBar | undefined): number {

@@ -3,15 +3,14 @@ import { rhythmOf } from '../score/rhythm.ts';
 import type { RhythmLine } from '../score/rhythm-line.ts';
 import type { ScoreBar, ScoreChord, Source } from '../score/timeline.ts';
 import { type Rational, toNumber } from '../theory/rational.ts';
-import { setChordName } from './chord-name.ts';
 import { group, type Item } from './drawing.ts';
 import { SIZES, SPACING_EXPONENT } from './sizes.ts';
 import { smallDiagram } from './small-diagram.ts';
 import { meterPiece, sameBarPiece } from './tab-bar-line.ts';
 import { type Column, type ColumnLook, columnsOf, key } from './tab-column.ts';
+import { NAME_LEAD_MM, namePiece } from './tab-name.ts';
 import type { Piece } from './tab-piece.ts';
 import type { Slot } from './tab-spacing.ts';
-import { textWidth } from './text-width.ts';
 
 /** A chord name at its moment, which is a place of its own in the lesson. */
 export interface PlacedName {
@@ -62,9 +61,6 @@ export interface BarLook extends ColumnLook {
   readonly rhythm: boolean;
   readonly leftHanded: boolean;
 }
-
-/** From a chord name's left edge to the moment it belongs to. Unit: mm. */
-const NAME_LEAD_MM = 1.3;
 
 /** `met`: texts of the chords that come in here for the first time, whose shapes are shown over their names. */
 export function readyBar(bar: ScoreBar, look: BarLook, met: ReadonlySet<string>, written = 0): ReadyBar {
@@ -131,7 +127,7 @@ function springOf(length: number): number {
 
 function keptName(scored: ScoreChord, { kept }: BarLook): Piece | undefined {
   const { chord } = scored;
-  return kept.get(`name ${chord?.name} ${chord?.assumed}`, () => [namePiece(scored)])[0];
+  return kept.get(`name ${chord?.name} ${chord?.assumed}`, () => [namePiece(chord)])[0];
 }
 
 function keptDiagram(chord: ResolvedChord, look: BarLook): Piece | undefined {
@@ -144,39 +140,4 @@ function diagramPiece(chord: ResolvedChord, { leftHanded }: BarLook): Piece {
   const { items, left, right, height } = smallDiagram(chord, leftHanded);
   const x = left - NAME_LEAD_MM;
   return { row: 'diagram', left: NAME_LEAD_MM, right: x + right, items: [group(x, 0, items)], height: height + 0.9 };
-}
-
-function namePiece({ chord }: ScoreChord): Piece {
-  if (chord === undefined) {
-    const width = textWidth('N.C.', 'name', SIZES.chordName * 0.8);
-    const items: readonly Item[] = [
-      {
-        kind: 'text',
-        x: -NAME_LEAD_MM,
-        y: 0,
-        text: 'N.C.',
-        size: SIZES.chordName * 0.8,
-        anchor: 'start',
-        role: 'name',
-        ink: 'strong',
-      },
-    ];
-    return { row: 'name', left: NAME_LEAD_MM, right: width - NAME_LEAD_MM, items, signs: ['no-chord'] };
-  }
-  const set = setChordName(chord.name, SIZES.chordName);
-  const items: Item[] = [{ kind: 'group', x: -NAME_LEAD_MM, y: 0, items: set.items, spelled: chord.name }];
-  if (chord.assumed) {
-    const steps = [
-      ['M', -NAME_LEAD_MM, 1],
-      ['L', set.width - NAME_LEAD_MM, 1],
-    ] as const;
-    items.push({ kind: 'path', steps, ink: 'strong', thickness: 0.26, dashed: true });
-  }
-  return {
-    row: 'name',
-    left: NAME_LEAD_MM,
-    right: set.width - NAME_LEAD_MM,
-    items,
-    ...(chord.assumed ? { signs: ['assumed-name'] as const } : {}),
-  };
 }

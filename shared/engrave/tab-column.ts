@@ -7,6 +7,7 @@ import { accentWedge } from './outlines.ts';
 import { SIZES } from './sizes.ts';
 import { handPieces } from './tab-hand.ts';
 import { notePieces, type PlacedNote } from './tab-notes.ts';
+import { patternStartPiece } from './tab-pattern-start.ts';
 import type { Piece, Row, Sign, Staff } from './tab-piece.ts';
 import { restBesideStaff, restOnStaff } from './tab-rest.ts';
 import { stemPiece, tupletRoom } from './tab-rhythm.ts';
@@ -175,7 +176,7 @@ function piecesOf(bar: ScoreBar, moment: Moment, two: boolean, { staff, mixed }:
   const silent = further.find(({ row }) => row === 'staff');
   const signs = silent === undefined ? struck : struck.map((piece) => beforeRest(piece, silent));
   const pieces = [...besideStrokes(signs, figures), ...handPieces(notes), ...accentPieces(events), ...further];
-  if (starts.length > 0) pieces.push(startPiece([...new Set(starts)].join(' + ')));
+  if (starts.length > 0) pieces.push(patternStartPiece([...new Set(starts)].join(' + ')));
   if (calls.length > 0) {
     const said = [...new Set(calls)].join(', ');
     pieces.push(textPiece('call', `“${said}”`, SIZES.count, 'count'));
@@ -277,29 +278,6 @@ function wordRows(bar: ScoreBar): readonly { readonly row: Row; readonly syllabl
 
 /** More verses than anybody writes under one line, so that a second giver's rows come below all of the first's. */
 const ROWS_OF_ONE_GIVER = 100;
-
-/** The name of a pattern behind a small corner, from where on it is played. */
-function startPiece(name: string): Piece {
-  const size = SIZES.small;
-  const corner: Item = {
-    kind: 'path',
-    steps: [
-      ['M', 0, -size * 0.9],
-      ['L', 0, 0.2],
-      ['L', 0.9, 0.2],
-    ],
-    ink: 'soft',
-    thickness: SIZES.thinStrokeThickness,
-  };
-  const text: Item = { kind: 'text', x: 1.3, y: 0, text: name, size, anchor: 'start', role: 'word', ink: 'soft' };
-  return {
-    row: 'pattern',
-    left: 0.2,
-    right: 1.3 + textWidth(name, 'word', size),
-    items: [corner, text],
-    signs: ['pattern-start'],
-  };
-}
 
 /** A syllable stands by itself; the hyphen behind it is set where the next one is known. */
 function syllablePiece(row: Row, text: string): Piece {

@@ -18,7 +18,7 @@ export interface Placed {
 
 /**
  * Places slots from left to right at the given stretch. Things in one row never come nearer than the row's clearance, however
- * small the stretch; things in different rows may stand over each other.
+ * small the stretch; things in different rows may stand over each other. The last slot ends where the line does.
  */
 export function placeSlots(slots: readonly Slot[], stretch: number): Placed {
   return place(demandsOf(slots), stretch);
@@ -91,6 +91,7 @@ function place({ rows, numbers }: Demands, stretch: number): Placed & { readonly
   let growth = 0;
   let width = 0;
   let widthGrowth = 0;
+  let lastRight = 0;
   const number = (at: number): number => numbers[at] ?? 0;
   for (let at = 0; at < numbers.length; ) {
     x += number(at) + number(at + 1) * stretch;
@@ -111,13 +112,16 @@ function place({ rows, numbers }: Demands, stretch: number): Placed & { readonly
       }
     }
     xs.push(x);
+    lastRight = 0;
     if (x > width) {
       width = x;
       widthGrowth = growth;
     }
     for (let piece = first; piece < end; piece += 4) {
       const row = number(piece);
-      const edge = x + number(piece + 3);
+      const right = number(piece + 3);
+      const edge = x + right;
+      if (right > lastRight) lastRight = right;
       if (edge > (taken[row] ?? edge)) {
         taken[row] = edge;
         takenGrowth[row] = growth;
@@ -129,6 +133,8 @@ function place({ rows, numbers }: Demands, stretch: number): Placed & { readonly
     }
     at = end;
   }
+  // Words that reach beyond the last bar line take it along: the strings end with it.
+  if (xs.length > 0) xs[xs.length - 1] = Math.max(x, width - lastRight);
   return { xs, width, growth: widthGrowth };
 }
 

@@ -83,6 +83,7 @@ describe('lines broken for the whole paragraph at once', () => {
     ['eight equal bars of which four fit', [46, 46, 46, 46, 46, 46, 46, 46], 186, [0, 4]],
     ['one bar less than two full lines', [60, 60, 60, 60, 60], 186, [0, 3]],
     ['bars wider than the page', [400, 400, 400], 186, [0, 1, 2]],
+    ['six bars of which four fit: no last line half empty', [46, 46, 46, 46, 46, 46], 186, [0, 3]],
     ['a single bar', [40], 186, [0]],
     ['no bars', [], 186, []],
   ])('%s', (_name, widths, page, breaks) => expect(bestBreaks(onPage(widths, page))).toEqual(breaks));
@@ -92,6 +93,12 @@ describe('lines broken for the whole paragraph at once', () => {
     expect(bestBreaks(onPage(widths, 186))).toEqual([0, 3]);
     const against = [0, 0, 0, LINE_COSTS.beforeRepeatEnd, 0, 0];
     expect(bestBreaks(onPage(widths, 200, against))).not.toContain(3);
+  });
+
+  test('twelve bars in sections of four are broken after each section, though five fit on a line', () => {
+    const widths = Array.from({ length: 12 }, () => 37);
+    const inside = widths.map((_, bar) => (bar % 4 === 0 ? 0 : LINE_COSTS.insideSection));
+    expect(bestBreaks(onPage(widths, 186, inside))).toEqual([0, 4, 8]);
   });
 
   test('the last line is stretched hardly more than the line before it, and never thin', () => {

@@ -12,8 +12,9 @@ const DRAWN: readonly LegendSign[] = [
   ...(['chunk', 'roll', 'shape-slide', 'thumb-slap', 'palm', 'nails', 'body', 'stop-all', 'stop-string'] as const),
   ...(['hammer-on', 'pull-off', 'slide', 'bend', 'vibrato', 'trill', 'harmonic', 'tune', 'accent'] as const),
   ...(['held', 'half-note-stem', 'whole-note', 'tuplet', 'same-bar', 'rest-stroke', 'left-hand-fingers'] as const),
+  ...(['assumed-name', 'no-chord', 'picking-fingers', 'pattern-start'] as const),
 ];
-const TOLD: readonly LegendSign[] = ['usual-shape', 'assumed-name', 'no-chord', 'picking-fingers', 'pattern-start'];
+const TOLD: readonly LegendSign[] = ['usual-shape'];
 
 function lineOf(sign: LegendSign, stringCount = 4) {
   const [line] = legendOf(new Set([sign]), stringCount);

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { FlowPiece } from '../../shared/engrave/page/flow.ts';
 import { FORBIDDEN, type PageUnit, paginate, placedOnPage } from '../../shared/engrave/page/paginate.ts';
+import { divideFlow } from '../../shared/engrave/page/place-legend.ts';
 import { type Inline, setLines } from '../../shared/engrave/page/set-lines.ts';
 import { PLAIN, STRONG, styledWidth } from '../../shared/engrave/page/type-style.ts';
 import { textsUnder } from './extents.ts';
@@ -177,5 +179,41 @@ describe('the division into pages', () => {
     };
     const small = counted(200);
     expect(counted(800)).toBeLessThan(small * 4.5);
+  });
+});
+
+describe('the place of the legend', () => {
+  const piece = (height: number, draft: number): FlowPiece => {
+    const above = { natural: 5, stretch: 3, shrink: 1 };
+    return { piece: { height, above, items: [] }, draft, height, above, turnCost: 0.2, forced: false };
+  };
+  /** The drafts of each page; the legend is draft 9. */
+  const placed = (heights: readonly number[], [alone, beside, close]: readonly [number, number, number]) => {
+    const others = heights.map((height, index) => piece(height, index));
+    const looks = { alone: piece(alone, 9), beside: piece(beside, 9), close: piece(close, 9) };
+    const { flow, ranges } = divideFlow([...others, looks.beside], 100, () => looks);
+    for (const range of ranges) {
+      const tops = placedOnPage(flow, range);
+      expect((tops.at(-1) ?? 0) + (flow[range.to - 1]?.height ?? 0)).toBeLessThanOrEqual(100 + 1e-6);
+    }
+    return ranges.map(({ from, to }) =>
+      flow.slice(from, to).map(({ draft, height }) => (draft === 9 ? height : draft)),
+    );
+  };
+
+  test.each([
+    ['behind the last line, where that page has room', [90, 40], [60, 50, 45], [[0], [1, 50]]],
+    ['set closer, where that is enough', [90, 52], [60, 50, 42], [[0], [1, 42]]],
+    ['at the foot of a page before, where the last has no room', [90, 40, 90], [60, 50, 45], [[0], [1, 50], [2]]],
+    ['in full on a page of its own, where none has', [90, 90, 90], [60, 50, 45], [[0], [1], [2], [60]]],
+  ] as const)('%s', (_name, heights, looks, pages) => expect(placed(heights, looks)).toEqual(pages));
+
+  test('at the foot of a page it ends where the page does', () => {
+    const flow = [piece(90, 0), piece(30, 1), piece(90, 2)];
+    const legend = piece(30, 9);
+    const divided = divideFlow([...flow, legend], 100, () => ({ alone: legend, beside: legend, close: legend }));
+    const range = divided.ranges[1];
+    const top = range === undefined ? undefined : placedOnPage(divided.flow, range).at(-1);
+    expect(top).toBeCloseTo(100 - 30, 6);
   });
 });

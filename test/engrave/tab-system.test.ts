@@ -171,6 +171,19 @@ describe('spacing', () => {
 });
 
 // Case E-3; what a bar says is tested where it is said, in bar-text.test.ts.
+describe('the end of a line', () => {
+  const slot = (row: 'staff' | 'pattern', right: number, spring = 5) =>
+    ({ rigid: 0, spring, pieces: [{ row, left: 0, right, items: [] }] }) as const;
+
+  test('words that reach beyond the last bar line take it along, so that the strings end with it', () => {
+    for (const stretch of [0, 1, 2]) {
+      const { xs, width } = placeSlots([slot('staff', 0.2), slot('pattern', 14), slot('staff', 0.6)], stretch);
+      expect(xs.at(-1)).toBeCloseTo(width - 0.6, 9);
+      expect(width).toBeGreaterThanOrEqual(14);
+    }
+  });
+});
+
 describe('what a line of bars says to who cannot see it', () => {
   test('each bar its sentence, with the names of the open strings', () => {
     const play = '4p:0 2i:3 . .';

@@ -3,8 +3,9 @@ import type { SheetContent } from '../sheet-content.ts';
 import type { Draft } from '../sheet-draft.ts';
 import { PAGE_GAPS, type PageLayout } from './page-sizes.ts';
 import { FORBIDDEN, type PageUnit } from './paginate.ts';
+import { white } from './paragraph.ts';
 import type { Piece, White } from './piece.ts';
-import { piecesOf, white } from './pieces.ts';
+import { piecesOf } from './pieces.ts';
 
 /** A draft of the sheet in its order, and the exercise that it belongs to. */
 export interface FlowDraft {

@@ -1,10 +1,12 @@
 import type { PaperChoice } from '../block.ts';
 import { type Drawing, group, type Item } from '../drawing.ts';
 import { type FlowDraft, type FlowPiece, flowOf } from './flow.ts';
+import { keptLegend, type LegendLook } from './legend-pieces.ts';
 import { type FrameWords, footedLayout, footItems, headItems, type PageFrame } from './page-frame.ts';
 import type { PageLayout } from './page-sizes.ts';
-import { type PageRange, paginate, placedOnPage } from './paginate.ts';
+import { type PageRange, placedOnPage } from './paginate.ts';
 import { countedFrom, type Heading, markFrom, type Piece } from './piece.ts';
+import { divideFlow, type PlaceableLegend } from './place-legend.ts';
 
 /** A page of a lesson. */
 export interface Page {
@@ -45,9 +47,12 @@ export function pagesOf(
   before: PageMemory,
 ): { readonly pages: readonly Page[]; readonly memory: PageMemory } {
   const { layout, foot } = footedLayout(frame, { ...choice, scale });
-  const flow = flowOf(drafts, layout);
-  const ranges = paginate(flow, layout.text.height);
+  const inOrder = flowOf(drafts, layout);
+  const { flow, ranges } = divideFlow(inOrder, layout.text.height, legendOf(drafts, inOrder, layout));
   const parts = partsOf(flow);
+  const legend = flow.findIndex(({ draft }) => drafts[draft]?.draft.content.kind === 'legend');
+  const signsOn = ranges.findIndex(({ from, to }) => from <= legend && legend < to);
+  const isTold = signsOn >= 0 && signsOn < ranges.length - 1;
   const made = new Map<Piece, MadePage>();
   const pages = ranges.map((range, index): Page => {
     const shown = flow.slice(range.from, range.to);
@@ -59,10 +64,31 @@ export function pagesOf(
       number: index + 1,
       count: ranges.length,
       cautioned: shown.some(({ draft }) => drafts[draft]?.draft.content.kind === 'caution'),
+      ...(isTold && signsOn !== index ? { signsOn: signsOn + 1 } : {}),
     };
     return keptOrMade({ flow, shown, range, layout, words, drafts }, before, made);
   });
   return { pages, memory: { made } };
+}
+
+/** The legend at the end of the lesson, where it is one piece however it is set; asked only where it has to find a place. */
+function legendOf(
+  drafts: readonly FlowDraft[],
+  flow: readonly FlowPiece[],
+  layout: PageLayout,
+): (() => PlaceableLegend | undefined) | undefined {
+  const content = drafts.at(-1)?.draft.content;
+  const last = flow.at(-1);
+  if (content?.kind !== 'legend' || last?.draft !== drafts.length - 1) return undefined;
+  const set = (look: LegendLook): FlowPiece | undefined => {
+    const [piece, ...more] = keptLegend(content, layout, look);
+    const isWhole = piece !== undefined && more.length === 0 && piece.height <= layout.text.height;
+    return isWhole ? { ...last, piece, height: piece.height } : undefined;
+  };
+  return () => {
+    const [alone, beside, close] = [set('alone'), set('beside'), set('close')];
+    return beside === undefined || close === undefined ? undefined : { alone: alone ?? beside, beside, close };
+  };
 }
 
 /** For each piece, the part of the lesson that a page beginning with it goes on with. */

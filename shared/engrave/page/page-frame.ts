@@ -69,6 +69,8 @@ export interface FrameWords {
   readonly count: number;
   /** True where the page has the caution in full. */
   readonly cautioned: boolean;
+  /** The page with the legend, where that is another one and not the last, on which it is looked for. */
+  readonly signsOn?: number;
 }
 
 /** The running head, from the second page on. */
@@ -85,7 +87,10 @@ export function headItems({ frame, part, number }: FrameWords, layout: PageLayou
   ];
 }
 
-export function footItems({ frame, foot, number, count, cautioned }: FrameWords, layout: PageLayout): readonly Item[] {
+export function footItems(
+  { frame, foot, number, count, cautioned, signsOn }: FrameWords,
+  layout: PageLayout,
+): readonly Item[] {
   const { x, width } = layout.text;
   const size = layout.type.running;
   const leading = PAGE_SIZES.tightLeading * size;
@@ -96,6 +101,13 @@ export function footItems({ frame, foot, number, count, cautioned }: FrameWords,
     styledText(edition, SOFT, { x, y, size }),
     styledText(page, ITALIC, { x: x + width, y, size, anchor: 'end' }),
   ];
+  if (signsOn !== undefined) {
+    const signs = `signs on page ${signsOn} ·`;
+    const right = width - styledWidth(`\u00a0${page}`, ITALIC, size);
+    const free = right - styledWidth(edition, SOFT, size) - 2 * size;
+    if (styledWidth(signs, ITALIC, size) <= free)
+      items.push(styledText(signs, ITALIC, { x: x + right, y, size, anchor: 'end' }));
+  }
   foot.lines.forEach(({ left, right, isCaution }, index) => {
     const at = y + (index + 1) * leading;
     const shown = left !== undefined && !(isCaution && cautioned);

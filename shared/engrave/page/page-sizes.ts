@@ -38,13 +38,20 @@ export const PAGE_SIZES = {
   tightLeading: 1.22,
   /** The longest line that the eye finds its way back from: about 75 characters. Unit: em. */
   measure: 35,
-  factsMeasure: 46,
+  factsMeasure: 52,
   /** How far a list or a quotation stands in. Unit: em. */
   indent: 1.35,
   cautionPadding: 2.1,
   lineThickness: 0.2,
-  /** The most room for a sample in the legend. */
-  sample: { width: 9.5, height: 8.5 },
+  /**
+   * The most room for a sample in the legend: on a page of its own, beside other things, and where it would not fit there
+   * otherwise. A staff of four strings in full is 13.5 high.
+   */
+  sample: {
+    alone: { width: 11, height: 13.5 },
+    beside: { width: 11, height: 10.5 },
+    close: { width: 9, height: 8.4 },
+  },
   /** From a sample in the legend to its words, and between its columns. */
   sampleGap: 1.6,
   columnGap: 7,
@@ -75,6 +82,7 @@ export const PAGE_GAPS = {
   plain: 4,
   legend: 9,
   legendSign: 1.2,
+  closeLegendSign: 0.9,
 } as const;
 
 /** How far the white above a thing may grow or give, against its natural size. Unit: none. */

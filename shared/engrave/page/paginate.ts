@@ -26,7 +26,7 @@ const COSTS = {
   /** White drawn out or pressed together as far as it goes. */
   strained: 0.35,
   /** An exercise that goes on over the leaf; beside it where both pages lie open. */
-  overLeaf: 1.6,
+  overLeaf: 2.2,
   overFacing: 0.5,
   /** A last page with hardly anything on it. */
   nearlyEmpty: 1.4,

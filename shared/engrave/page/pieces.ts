@@ -1,9 +1,11 @@
 import { type Drawing, group, type Item, line, type PlaceMark } from '../drawing.ts';
-import type { LegendEntry, Phrase, SheetContent } from '../sheet-content.ts';
-import { PAGE_GAPS, PAGE_SIZES, type PageLayout, type TypeSize, WHITE } from './page-sizes.ts';
+import type { Phrase, SheetContent } from '../sheet-content.ts';
+import { keptLegend } from './legend-pieces.ts';
+import { PAGE_GAPS, PAGE_SIZES, type PageLayout, type TypeSize } from './page-sizes.ts';
+import { paragraph, rigid, white, whole } from './paragraph.ts';
 import type { Heading, Piece, White } from './piece.ts';
 import { type ProseParagraph, proseParagraphs } from './prose-paragraphs.ts';
-import { type Inline, type SetLine, setLines } from './set-lines.ts';
+import type { Inline } from './set-lines.ts';
 import { ITALIC, PLAIN, SOFT, STRONG, styledText, type TypeStyle } from './type-style.ts';
 import { typedLines } from './typed-lines.ts';
 
@@ -53,7 +55,7 @@ function make(content: SheetContent, layout: PageLayout): readonly Piece[] {
     case 'system':
       return [drawingPiece(content.drawing, white(PAGE_GAPS.system, layout), layout)];
     case 'legend':
-      return legendPieces(content, layout);
+      return keptLegend(content, layout, 'beside');
     case 'plain': {
       const sentence =
         content.sentence === undefined
@@ -67,11 +69,6 @@ function make(content: SheetContent, layout: PageLayout): readonly Piece[] {
     case 'unknown-name':
       return typedPieces(content.text.text, white(PAGE_GAPS.plain, layout), 0, content.text, layout);
   }
-}
-
-export function white(natural: number, layout: PageLayout): White {
-  const own = natural * layout.white;
-  return { natural: own, stretch: own * WHITE.most, shrink: own * WHITE.least };
 }
 
 function holding(piece: Piece): Piece {
@@ -96,65 +93,6 @@ function phrases(parts: readonly Phrase[], style: TypeStyle): readonly Inline[] 
       ...(place === undefined ? {} : { place }),
     },
   ]);
-}
-
-interface SetOptions {
-  /** How far it stands in. Unit: mm. */
-  readonly indent?: number;
-  readonly measure?: number;
-  readonly leading?: number;
-  /** Tag of the language of words that are not ours. */
-  readonly language?: string | undefined;
-}
-
-interface LinePiece extends Piece {
-  readonly width: number;
-}
-
-/** Running text as lines, each a piece; the first two and the last two stay together. */
-function paragraph(
-  inlines: readonly Inline[],
-  size: TypeSize,
-  above: White,
-  layout: PageLayout,
-  { indent = 0, measure = layout.text.width, leading = PAGE_SIZES.leading, language }: SetOptions = {},
-): readonly LinePiece[] {
-  const type = layout.type[size];
-  // Facts are looked up, not read through: they may use the whole width.
-  const longest = Math.min(measure - indent, (size === 'facts' ? PAGE_SIZES.factsMeasure : PAGE_SIZES.measure) * type);
-  const lines = setLines(inlines, { measure: longest, size: type, leading: leading * type });
-  return lines.map((set, index): LinePiece => {
-    const loose = index === 0 || (index >= 2 && index <= lines.length - 2);
-    const turn = index === 0 ? {} : { turn: loose ? ('unwanted' as const) : ('never' as const) };
-    const between = index === 0 ? above : rigid(lineGap(lines[index - 1], set, leading * type));
-    const row = group(indent, set.ascent, set.items);
-    const items: readonly Item[] =
-      index === 0 ? [{ ...row, begins: 'paragraph', ...(language === undefined ? {} : { language }) }] : [row];
-    return { height: set.ascent + set.descent, width: indent + set.width, items, above: between, ...turn };
-  });
-}
-
-/** White that neither grows nor gives. */
-function rigid(natural: number): White {
-  return { natural, stretch: 0, shrink: 0 };
-}
-
-/** What is left of the leading between two lines; lines with drawings keep a little white at least. */
-function lineGap(before: SetLine | undefined, next: SetLine, leading: number): number {
-  if (before === undefined) return 0;
-  return Math.max(leading * 0.08, leading - before.descent - next.ascent);
-}
-
-/** Lines that stay together, as one piece. */
-function whole(pieces: readonly Piece[], above: White): Piece {
-  const items: Item[] = [];
-  let y = 0;
-  pieces.forEach((piece, index) => {
-    if (index > 0) y += piece.above.natural;
-    items.push(group(0, y, piece.items));
-    y += piece.height;
-  });
-  return { height: y, above, items };
 }
 
 function titlePieces(
@@ -326,72 +264,4 @@ function drawingPiece(drawing: Drawing, above: White, layout: PageLayout): Piece
     { ...group(0, 0, drawing.items, { alternative: drawing.alternative, reads: { kind: 'group' } }), scale },
   ];
   return { height: drawing.height * scale, above, items };
-}
-
-function legendPieces(content: Extract<SheetContent, { kind: 'legend' }>, layout: PageLayout): readonly Piece[] {
-  const { width } = layout.text;
-  const { columnGap, lineThickness } = PAGE_SIZES;
-  const size = layout.type.legend;
-  const rule = line(0, 0, width, 0, lineThickness, 'soft');
-  const columns = width / 2 > 22 * size ? 2 : 1;
-  const columnWidth = (width - (columns - 1) * columnGap) / columns;
-  const title = paragraph([{ kind: 'text', text: content.title, style: ITALIC }], 'facts', rigid(0), layout);
-  const titleTop = 2.2 * layout.white;
-  const named = whole(title, rigid(0));
-  const head: Piece = {
-    height: titleTop + named.height,
-    above: white(PAGE_GAPS.legend, layout),
-    items: [rule, group(0, titleTop, named.items)],
-    holdsNext: true,
-  };
-  const entries = content.signs.map((entry) => legendEntry(entry, columnWidth, layout));
-  const rows: Piece[] = [];
-  for (let first = 0; first < entries.length; first += columns) {
-    const row = entries.slice(first, first + columns);
-    const height = Math.max(...row.map((entry) => entry.height));
-    const items = row.map(
-      (entry, column): Item => ({
-        ...group(column * (columnWidth + columnGap), (height - entry.height) / 2, entry.items),
-        begins: 'list-item',
-      }),
-    );
-    rows.push({ height, above: white(PAGE_GAPS.legendSign, layout), items, turn: first === 0 ? 'never' : 'unwanted' });
-  }
-  return [head, ...rows];
-}
-
-/** A sample at the left and its words beside it, both in the middle of their line. */
-function legendEntry(
-  { sample, text }: LegendEntry,
-  width: number,
-  layout: PageLayout,
-): Pick<Piece, 'height' | 'items'> {
-  const room = PAGE_SIZES.sample.width * layout.music;
-  const scale = sample === undefined ? 0 : sampleScale(sample, layout);
-  const indent = room + PAGE_SIZES.sampleGap;
-  const lines = paragraph([{ kind: 'text', text, style: SOFT }], 'legend', rigid(0), layout, {
-    indent: 0,
-    measure: width - indent,
-    leading: PAGE_SIZES.tightLeading,
-  });
-  const words = whole(lines, rigid(0));
-  const sampleHeight = sample === undefined ? 0 : sample.height * scale;
-  const height = Math.max(words.height, sampleHeight);
-  const drawn =
-    sample === undefined
-      ? []
-      : [
-          {
-            ...group((room - sample.width * scale) / 2, (height - sampleHeight) / 2, sample.items),
-            scale,
-            decorates: true as const,
-          },
-        ];
-  return { height, items: [...drawn, group(indent, (height - words.height) / 2, words.items)] };
-}
-
-/** A sample at its own size, or as small as its room in the legend asks. */
-function sampleScale({ width, height, scale }: Drawing, layout: PageLayout): number {
-  const { sample } = PAGE_SIZES;
-  return layout.music * Math.min(scale, sample.width / width, sample.height / height);
 }

@@ -1,0 +1,70 @@
+import { group, type Item } from '../drawing.ts';
+import { PAGE_SIZES, type PageLayout, type TypeSize, WHITE } from './page-sizes.ts';
+import type { Piece, White } from './piece.ts';
+import { type Inline, type SetLine, setLines } from './set-lines.ts';
+
+/** White that grows and gives as far as white may on a page of this layout. `natural` is that of the usual size. Unit: mm. */
+export function white(natural: number, layout: PageLayout): White {
+  const own = natural * layout.white;
+  return { natural: own, stretch: own * WHITE.most, shrink: own * WHITE.least };
+}
+
+interface SetOptions {
+  /** How far it stands in. Unit: mm. */
+  readonly indent?: number;
+  readonly measure?: number;
+  readonly leading?: number;
+  /** Tag of the language of words that are not ours. */
+  readonly language?: string | undefined;
+}
+
+/** A line of text, and how far it reaches from the left edge. */
+export interface LinePiece extends Piece {
+  readonly width: number;
+}
+
+/** Running text as lines, each a piece; the first two and the last two stay together. */
+export function paragraph(
+  inlines: readonly Inline[],
+  size: TypeSize,
+  above: White,
+  layout: PageLayout,
+  { indent = 0, measure = layout.text.width, leading = PAGE_SIZES.leading, language }: SetOptions = {},
+): readonly LinePiece[] {
+  const type = layout.type[size];
+  // Facts are looked up, not read through: they may use the whole width.
+  const longest = Math.min(measure - indent, (size === 'facts' ? PAGE_SIZES.factsMeasure : PAGE_SIZES.measure) * type);
+  const lines = setLines(inlines, { measure: longest, size: type, leading: leading * type });
+  return lines.map((set, index): LinePiece => {
+    const loose = index === 0 || (index >= 2 && index <= lines.length - 2);
+    const turn = index === 0 ? {} : { turn: loose ? ('unwanted' as const) : ('never' as const) };
+    const between = index === 0 ? above : rigid(lineGap(lines[index - 1], set, leading * type));
+    const row = group(indent, set.ascent, set.items);
+    const items: readonly Item[] =
+      index === 0 ? [{ ...row, begins: 'paragraph', ...(language === undefined ? {} : { language }) }] : [row];
+    return { height: set.ascent + set.descent, width: indent + set.width, items, above: between, ...turn };
+  });
+}
+
+/** White that neither grows nor gives. */
+export function rigid(natural: number): White {
+  return { natural, stretch: 0, shrink: 0 };
+}
+
+/** What is left of the leading between two lines; lines with drawings keep a little white at least. */
+function lineGap(before: SetLine | undefined, next: SetLine, leading: number): number {
+  if (before === undefined) return 0;
+  return Math.max(leading * 0.08, leading - before.descent - next.ascent);
+}
+
+/** Lines that stay together, as one piece. */
+export function whole(pieces: readonly Piece[], above: White): Piece {
+  const items: Item[] = [];
+  let y = 0;
+  pieces.forEach((piece, index) => {
+    if (index > 0) y += piece.above.natural;
+    items.push(group(0, y, piece.items));
+    y += piece.height;
+  });
+  return { height: y, above, items };
+}
