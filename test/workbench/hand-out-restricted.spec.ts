@@ -89,6 +89,10 @@ test('G-8: what writes files is off there, says so, and leads to where the folde
     .first()
     .click();
   await page.locator('.statusbar-item', { hasText: 'Restricted Mode' }).waitFor({ state: 'detached' });
+  // Newer editors show that page over the window, and not as one of its tabs.
+  const over = page.locator('.monaco-modal-editor-block');
+  if (await over.isVisible()) await over.locator('.codicon-close').last().click();
+  await over.waitFor({ state: 'hidden' });
   await page.locator('.tab', { hasText: 'lanterns.lesson' }).first().click();
   await steps.askFor('Hand Out This Lesson…');
   await steps.choose('MIDI files');

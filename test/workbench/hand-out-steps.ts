@@ -18,9 +18,17 @@ export class HandOutSteps extends WorkbenchPage {
 
   /** Chooses just these in the question what is to be made, and goes on. */
   async choose(...labels: readonly string[]): Promise<void> {
-    const boxes = this.page.locator('.quick-input-list .quick-input-list-checkbox');
-    for (const box of await boxes.all()) if (await box.isChecked()) await box.click();
-    for (const label of labels) await this.rows.filter({ hasText: label }).click();
+    const ticked = this.rows.and(this.page.locator('[aria-checked="true"]'));
+    for (let left = await ticked.count(); left > 0; left = await ticked.count()) {
+      const row = ticked.first();
+      const label = (await row.getAttribute('aria-label')) ?? '';
+      await row.click();
+      await ticked.and(this.page.locator(`[aria-label="${label}"]`)).waitFor({ state: 'detached' });
+    }
+    for (const label of labels) {
+      await this.rows.filter({ hasText: label }).click();
+      await ticked.filter({ hasText: label }).waitFor();
+    }
     await this.page.getByRole('button', { name: 'OK', exact: true }).click();
   }
 
@@ -35,7 +43,7 @@ export class HandOutSteps extends WorkbenchPage {
     await this.rows.filter({ hasText: 'In another folder…' }).click();
     await this.rows.getByText(name, { exact: true }).click();
     await this.dialogShows(new RegExp(`/${name}/$`));
-    await this.page.getByRole('button', { name: 'OK', exact: true }).click();
+    await this.page.getByRole('button', { name: /^(OK|Hand Out Here)$/ }).click();
   }
 
   /** Waits until the editor's dialog has this path in its line. */
