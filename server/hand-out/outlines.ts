@@ -4,7 +4,10 @@ import { stretchesOf } from '../../shared/export/letters.ts';
 import type { Faces } from './faces.ts';
 import { AS_RECKONED } from './reckoned.ts';
 
-/** Texts as the outlines of their letters, side by side as they were reckoned. Letters that no face has are added to `missing`. */
+/**
+ * Texts as the outlines of their letters, one each, side by side as they were reckoned. Letters that no face has are added to
+ * `missing`.
+ */
 export function outlinesFrom(faces: Faces): (text: FlatText, missing: Set<string>) => readonly FlatPath[] {
   const glyphs = new Map<string, readonly PathStep[]>();
   const glyphOf = (
@@ -25,17 +28,18 @@ export function outlinesFrom(faces: Faces): (text: FlatText, missing: Set<string
       if (stretch.kind === 'missing') missing.add(stretch.text);
       if (stretch.kind !== 'letters') return [stretch.outline];
       let { x } = stretch;
-      const steps: PathStep[] = [];
+      const letters: FlatPath[] = [];
       let before = '';
       for (const letter of stretch.text) {
         const glyph = glyphOf(text.face, stretch.file, letter);
         const place = signPlace(faces.file(text.face, stretch.file), before, letter);
         const at = { size: text.size, y: text.y - place.y * text.size };
-        for (const step of glyph.steps) steps.push(placed(step, x + place.x * text.size, at));
+        const steps = glyph.steps.map((step) => placed(step, x + place.x * text.size, at));
+        if (steps.length > 0) letters.push({ kind: 'path', steps, ink: text.ink });
         x += glyph.advance * text.size;
         before = letter;
       }
-      return steps.length === 0 ? [] : [{ kind: 'path', steps, ink: text.ink }];
+      return letters;
     });
 }
 

@@ -4,8 +4,10 @@ import { inflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import { startRasteriser } from '../../../server/hand-out/pictures/rasteriser.ts';
 import { pictureWriter } from '../../../server/hand-out/pictures/write-pictures.ts';
+import type { PathStep } from '../../../shared/engrave/drawing.ts';
 import { type LessonPicture, picturesOf } from '../../../shared/export/pictures/lesson-pictures.ts';
 import { pictureNames } from '../../../shared/export/pictures/picture-names.ts';
+import { shapeOf } from '../../../shared/export/pictures/shapes.ts';
 import { openDocument } from '../../../shared/lesson/document.ts';
 import { lessonOf } from '../../../shared/lesson/model/lesson.ts';
 import { readXml } from '../../engrave/well-formed.ts';
@@ -117,7 +119,10 @@ describe.each(SAMPLES)('%s', (_name, text) => {
       const [root] = readXml(svg).elements;
       expect(root).toMatchObject({ name: 'svg', attributes: { width: String(width), height: String(height) } });
       // No letters to be set in a face, nothing fetched, no style that a program may lack.
-      expect(drawn).not.toMatch(/<text|<image|<style|href=|url\(|font-|NaN|Infinity/);
+      expect(drawn).not.toMatch(/<text|<image|<style|href="[^#]|url\(|font-|NaN|Infinity/);
+      // What is drawn again leads to a shape of the same file, in the words of SVG 1.1.
+      const named = new Set([...drawn.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id));
+      for (const [, id] of drawn.matchAll(/href="#([^"]+)"/g)) expect(named).toContain(id);
       const { points, left, right, top, bottom } = reachOf(drawn);
       expect(points).toBeGreaterThan(10);
       expect(left).toBeGreaterThanOrEqual(width * 0.05 - 0.02);
@@ -131,15 +136,94 @@ describe.each(SAMPLES)('%s', (_name, text) => {
 /** How far the points of all outlines reach. */
 function reachOf(svg: string): Record<'points' | 'left' | 'right' | 'top' | 'bottom', number> {
   const reach = { points: 0, left: Infinity, right: -Infinity, top: Infinity, bottom: -Infinity };
-  for (const [, x, y] of svg.matchAll(/[ML](-?[\d.]+) (-?[\d.]+)/g)) {
+  for (const [x, y] of outlinesIn(svg).flat()) {
     reach.points += 1;
-    reach.left = Math.min(reach.left, Number(x));
-    reach.right = Math.max(reach.right, Number(x));
-    reach.top = Math.min(reach.top, Number(y));
-    reach.bottom = Math.max(reach.bottom, Number(y));
+    reach.left = Math.min(reach.left, x);
+    reach.right = Math.max(reach.right, x);
+    reach.top = Math.min(reach.top, y);
+    reach.bottom = Math.max(reach.bottom, y);
   }
   return reach;
 }
+
+type Point = readonly [x: number, y: number];
+
+/** The points that the outlines of a picture lead to, in the order in which it paints them. Source: SVG 1.1, 5.6 and 8.3. */
+function outlinesIn(svg: string): readonly (readonly Point[])[] {
+  const shapes = new Map(
+    [...svg.matchAll(/<path id="([^"]+)" d="([^"]+)"\/>/g)].map(
+      ([, id = '', data = '']) => [id, pointsOf(data)] as const,
+    ),
+  );
+  const painted = svg.matchAll(/<path d="([^"]+)"\/>|<use xlink:href="#([^"]+)" x="([^"]+)" y="([^"]+)"\/>/g);
+  return [...painted].map(([, data, id = '', x, y]): readonly Point[] =>
+    data === undefined ? (shapes.get(id) ?? []).map(([a, b]) => [a + Number(x), b + Number(y)]) : pointsOf(data),
+  );
+}
+
+function pointsOf(data: string): readonly Point[] {
+  const points: Point[] = [];
+  let at: Point = [0, 0];
+  let start: Point = at;
+  for (const [, command = '', written = ''] of data.matchAll(/([MmLlCcZz])([^MmLlCcZz]*)/g)) {
+    if (command.toLowerCase() === 'z') {
+      at = start;
+      continue;
+    }
+    const numbers = [...written.matchAll(/-?\d*\.?\d+/g)].map(([number]) => Number(number));
+    expect(numbers.length).toBe(command.toLowerCase() === 'c' ? 6 : 2);
+    const [x = Number.NaN, y = Number.NaN] = numbers.slice(-2);
+    at = command === command.toLowerCase() ? [at[0] + x, at[1] + y] : [x, y];
+    if (command.toLowerCase() === 'm') start = at;
+    points.push(at);
+  }
+  return points;
+}
+
+describe('a shape', () => {
+  test('leads through the points of its outline, none off by more than can be seen', () => {
+    const steps: PathStep[] = [
+      ['M', 100.123, 50.456],
+      ['L', 103.333, 50.456],
+      ['C', 104.04, 51.05, 104.06, 52.15, 103.26, 53.35],
+      ['Z'],
+      ['M', 101.111, 51.987],
+      ['L', 101.05, 52.04],
+      ['Z'],
+      ...Array.from({ length: 50 }, (_, index): PathStep => ['L', 100 + index * 0.1234, 60 - index * 0.0777]),
+    ];
+    const shape = shapeOf(steps);
+    if (shape === undefined) throw new Error('no shape');
+    const points = pointsOf(`M${shape.x} ${shape.y}${shape.drawn}`);
+    const wanted = steps.flatMap((step) => (step[0] === 'Z' ? [] : [step.slice(-2) as unknown as Point]));
+    expect(points).toHaveLength(wanted.length);
+    // A tenth of a pixel from step to step, and a hundredth for the place.
+    for (const [index, [x, y]] of wanted.entries()) {
+      expect(Math.abs((points[index]?.[0] ?? Number.NaN) - x)).toBeLessThan(0.056);
+      expect(Math.abs((points[index]?.[1] ?? Number.NaN) - y)).toBeLessThan(0.056);
+    }
+  });
+
+  test('two that look alike are written alike wherever they stand, and none is written for nothing', () => {
+    const at = (x: number, y: number): string | undefined =>
+      shapeOf([
+        ['M', x, y],
+        ['L', x + 3.14, y - 2.71],
+        ['L', x + 0.2, y + 5],
+      ])?.drawn;
+    expect(at(1000.37, 3.3)).toBe(at(0, 0));
+    expect(shapeOf([])).toBeUndefined();
+  });
+
+  test('no line of music weighs more than 60 KB with its edge, and none draws a long shape twice', () => {
+    const sizes = SAMPLES.flatMap(([, text]) => picturesFrom(text, 'wide').map((picture) => write(picture)));
+    expect(Math.max(...sizes.map((svg) => svg.length))).toBeLessThan(60_000);
+    for (const svg of sizes) {
+      const long = [...svg.matchAll(/ d="M[-\d.]+ [-\d.]+([a-z][^"]{30,})"/g)].map(([, drawn]) => drawn);
+      expect(new Set(long).size).toBe(long.length);
+    }
+  });
+});
 
 describe('a name', () => {
   const named = (words: string): string | undefined => pictureNames([{ section: 1, picture: 2, words }])[0];
@@ -217,7 +301,7 @@ test('letters are drawn where the sheet sets them: an outline of the face for ea
   const svg = first === undefined ? '' : pictureWriter(FACES, { ink: 'dark', halo: false })(first);
   // The title is the only text; the B of the name has curves, which no line, dot or grid of a diagram has beside its circles.
   expect(svg).toContain('<title>B flat 7: string 4 fret 1');
-  expect([...svg.matchAll(/C-?\d/g)].length).toBeGreaterThan(40);
+  expect([...svg.matchAll(/c-?[\d.]/g)].length).toBeGreaterThan(40);
 });
 
 test('an empty lesson has no pictures, and a broken exercise none of its own', () => {
