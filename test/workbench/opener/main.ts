@@ -2,12 +2,26 @@ import * as vscode from 'vscode';
 
 /** Opens the first lesson with its sheet beside it, unless the window brings back what was open before. */
 export async function activate(): Promise<void> {
-  if (vscode.window.tabGroups.all.some((group) => group.tabs.length > 0)) return;
+  if (tabs().some((tab) => !isGreeting(tab))) return;
   const [folder] = vscode.workspace.workspaceFolders ?? [];
   const first = folder && (await firstLesson(folder.uri));
   if (first === undefined) return;
   await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(first), { preview: false });
   await vscode.commands.executeCommand('handspan.showSheet');
+  // Only now, and found anew: the greeting may come up late, and becomes another tab when something is opened beside it.
+  await vscode.window.tabGroups.close(tabs().filter(isGreeting));
+}
+
+function tabs(): readonly vscode.Tab[] {
+  return vscode.window.tabGroups.all.flatMap((group) => group.tabs);
+}
+
+/**
+ * The editor's own greeting, which may come up before the editor has read that it need not: the one tab that says nothing of what it
+ * shows.
+ */
+function isGreeting({ input }: vscode.Tab): boolean {
+  return input === undefined;
 }
 
 /** In the folder itself, else in the first of its folders that has one. The editor's file search sees real disks only. */
