@@ -82,9 +82,13 @@ export function tellSoundingPiece(sheet: Element, sounds: (piece: Piece) => bool
 
 function tellSounding(piece: Piece, button: HTMLButtonElement, sounds: boolean): void {
   const verb = sounds ? 'Stop' : 'Play';
-  const words = `${sounds ? '■' : '▶'} ${verb}`;
+  const sign = sounds ? '■' : '▶';
   const label = `${verb} ${wordsOf(piece)}`;
-  if (button.textContent !== words) button.textContent = words;
+  if (button.textContent !== `${sign} ${verb}`) {
+    const word = document.createElement('span');
+    word.textContent = ` ${verb}`;
+    button.replaceChildren(sign, word);
+  }
   if (button.getAttribute('aria-label') !== label) button.setAttribute('aria-label', label);
 }
 
@@ -98,13 +102,22 @@ function newButton({ slot, place }: Piece): HTMLButtonElement {
   return button;
 }
 
-/** Beside a title in a picture: its place depends on how large the picture is shown. */
+/** Beside a title in a picture: its place depends on how large the picture is shown. On a very small page only the margin is free. */
 function placeOverPicture(button: HTMLButtonElement, { head, slot }: Piece): void {
   if (!(head instanceof SVGElement)) return;
   // The title's group has an area as wide as its line: its words end before that.
   const words = [...head.querySelectorAll('text')].map((word) => word.getBoundingClientRect());
   const box = words.at(-1) ?? head.getBoundingClientRect();
   const ground = slot.getBoundingClientRect();
-  button.style.left = `${box.right - ground.left + 10}px`;
+  const page = (head.ownerSVGElement ?? slot).getBoundingClientRect();
+  const inMargin = page.width < SMALL_PAGE;
+  button.classList.toggle('in-margin', inMargin);
+  button.style.left = `${(inMargin ? page.right - MARGIN_BUTTON : box.right + 10) - ground.left}px`;
   button.style.top = `${box.top - ground.top + box.height / 2}px`;
 }
+
+/** Under this width the line below a title is nearer than half a button with a word. Unit: px. */
+const SMALL_PAGE = 520;
+
+/** Room for the sign alone, at the edge of the page. Unit: px. */
+const MARGIN_BUTTON = 17;

@@ -125,7 +125,7 @@ export function blockAt(subscription: Subscription, position: TextPosition): Loc
   return found === undefined ? { kind: 'outside', revision } : { kind: 'block', revision, slot: found.slot };
 }
 
-/** Which list holds the shortest span around the offset, and where in it; the first of several. */
+/** Which list holds the shortest span around the offset, and where in it; the first of several. Spans without text stand for no writing. */
 function shortestAround(
   offset: number,
   lists: readonly (readonly Span[])[],
@@ -134,9 +134,10 @@ function shortestAround(
   let shortest = Number.POSITIVE_INFINITY;
   lists.forEach((spans, slot) => {
     spans.forEach((span, place) => {
-      if (!touches(span, offset) || span.end - span.start >= shortest) return;
+      const length = span.end - span.start;
+      if (length === 0 || length >= shortest || !touches(span, offset)) return;
       found = { slot, place };
-      shortest = span.end - span.start;
+      shortest = length;
     });
   });
   return found;

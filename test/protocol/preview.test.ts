@@ -235,6 +235,19 @@ describe('from the sheet to the lesson and back', () => {
     expect(shown?.blocks[located.slot]?.kind).toBe('system');
   });
 
+  test('the cursor at the end of the last statement finds what is drawn from it, not the legend below', async () => {
+    const last = `${LANTERNS}\nexercise  Once more\n  play  verse\n  with  roll`;
+    const { id } = await followed(last);
+    const shown = shownAfterAll([await editor.updateTo(id, 1)]);
+    const legend = shown?.blocks.findIndex(({ markup }) => markup.includes('Signs on this sheet'));
+    expect(legend).toBeGreaterThan(0);
+    const position = positionOf(last, 'Once more', last.length - last.indexOf('Once more'));
+    const located = await editor.ask<LocateAnswer>('handspan/preview/locate', { id, position });
+    if (located.kind !== 'block') throw new Error(`no block at the end: ${located.kind}`);
+    expect(located.slot).not.toBe(legend);
+    expect(['system', 'exercise']).toContain(shown?.blocks[located.slot]?.kind);
+  });
+
   test('every marked place of the sheet is a stretch of the lesson', async () => {
     const { id } = await followed();
     const shown = shownAfterAll([await editor.updateTo(id, 1)]);

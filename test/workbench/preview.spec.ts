@@ -2,7 +2,7 @@ import { readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { openSession, type Session, useSettings, type WebEditor } from './session.ts';
-import { contrastOfText, rememberSlots, slotsTouched } from './sheet-watch.ts';
+import { contrastOfText, controlsOutside, rememberSlots, slotsTouched, wordsUnderButtons } from './sheet-watch.ts';
 import { whichEditor } from './which-editor.ts';
 import { type SheetPage, WorkbenchPage } from './workbench-page.ts';
 
@@ -273,5 +273,19 @@ describe('in every theme', () => {
     await sheet.frame.locator('.block.page').first().waitFor();
     await sheet.frame.waitForFunction(() => document.documentElement.scrollWidth <= window.innerWidth);
     await session.keepPicture('narrow-pages');
+  });
+
+  test('a narrow pane cuts no control, and buttons cover no words', async () => {
+    const name = 'narrow.lesson';
+    const also = 'also    baritone ukulele, same key, called the big one at the back of the room\n';
+    await writeFile(path.join(session.lessons, name), text.replace('key ', `${also}key `));
+    await workbench.openFile(name);
+    sheet = await workbench.sheet(name);
+    await sheet.frame.locator('label:has(#edition)').waitFor();
+    expect(await sheet.frame.evaluate(controlsOutside)).toEqual([]);
+    await sheet.frame.locator('#paper').selectOption('a4');
+    await sheet.frame.locator('.play-exercise.in-margin').first().waitFor();
+    expect(await sheet.frame.evaluate(wordsUnderButtons)).toEqual([]);
+    await session.keepPicture('narrow-edition');
   });
 });

@@ -91,3 +91,26 @@ export function contrastOfText(): { what: string; ratio: number }[] {
   }
   return [...found].map(([what, ratio]) => ({ what, ratio }));
 }
+
+/** In the page: the controls above the sheet that reach out of the window. */
+export function controlsOutside(): readonly string[] {
+  return [...document.querySelectorAll('.toolbar :is(label, select, button)')]
+    .filter((control) => {
+      const { left, right, width } = control.getBoundingClientRect();
+      return width > 0 && (left < 0 || right > window.innerWidth);
+    })
+    .map((control) => control.textContent ?? '');
+}
+
+/** In the page: words of the pages that a play button stands upon. */
+export function wordsUnderButtons(): readonly string[] {
+  const buttons = [...document.querySelectorAll('.play-exercise')].map((button) => button.getBoundingClientRect());
+  return [...document.querySelectorAll('.block.page svg text')]
+    .filter((word) => {
+      const box = word.getBoundingClientRect();
+      return buttons.some(
+        ({ left, right, top, bottom }) => box.left < right && box.right > left && box.top < bottom && box.bottom > top,
+      );
+    })
+    .map((word) => word.textContent ?? '');
+}
