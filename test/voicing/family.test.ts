@@ -208,7 +208,7 @@ function costOf(
     cost += pairs(before, way[before] ?? 0, one, way[one] ?? 0);
     const [from, to] = [picked[before]?.place, here?.place];
     const direction = from === undefined || to === undefined ? 0 : Math.sign(to - from);
-    if (direction !== 0 && heading !== 0 && direction !== heading) cost += 35;
+    if (direction !== 0 && heading !== 0 && direction !== heading) cost += 45;
     if (direction !== 0) heading = direction;
   }
   return cost;
@@ -256,6 +256,22 @@ test('one minor shape slides along the neck under an open string', () => {
   expect(best && namesTold(best)).toBe('Dm Em(add11) Gm(add9) Am Cm6');
   expect(best?.chords[4]?.also).toBe('Am7b5');
   expect(best?.why).toBe('same outline in all 5 chords, string 1 open throughout, moves up the neck from 1 to 11');
+});
+
+test('of families that are as easy, the one that walks on comes before the one that stays and turns round', () => {
+  // Common practice, no source. Reckoned by hand: the first has one outline under three chords and goes 7-9-10-11; the other goes 4-2-2-4.
+  const asking = { ring: [1, 2], within: [0, 12], allow: 'add9 6 maj7' } as const;
+  const [first, ...others] = familiesFor('C Am F G', asking);
+  expect(first && shapesOf(first)).toBe('7-0-0-0 9-0-0-0 10-0-0-0 12-11-0-0');
+  expect(first && namesTold(first)).toBe('C6/9 Am Fmaj7 G6/9');
+  expect(first?.why).toBe(
+    'same outline in 3 of 4 chords, strings 1 and 2 open throughout, moves up the neck from 7 to 11',
+  );
+  // 2 + 1 + 1 frets of 8 points, and no turn.
+  expect(first?.cost.way).toBe(32);
+  const turning = others.find((one) => shapesOf(one) === '4-0-0-0 2-0-0-0 2-5-0-0 4-7-0-0');
+  // Two frets, a chord on the spot, two frets back after a turn.
+  expect(turning?.cost.way).toBe(16 + 6 + 16 + 45);
 });
 
 describe('moved by as many semitones', () => {

@@ -13,11 +13,13 @@ export const FAMILY_POINTS = {
   mostOutline: 260,
   /** Neighbours, of two different chords, that sound the same tones: nothing changes for the ear. */
   nothingChanges: 250,
-  /** Each fret that the lowest stopped fret moves by, and each beyond `LEAP_FRETS` again. */
+  /** The lowest stopped fret stays where it is though the chord changes: a family walks. */
+  staysPut: 6,
+  /** Each fret that it moves by, and each beyond `LEAP_FRETS` again. */
   fretOfWay: 8,
   fretOfLeap: 16,
-  /** The hand turns round on the neck. */
-  turn: 35,
+  /** The hand turns round on the neck: as much as five frets of way and more. */
+  turn: 45,
   /** Each effort of the change of fingers (see `change-table.ts`). */
   changeEffort: 22,
   /** Each semitone that the highest sounding note moves by beyond a whole tone. */

@@ -71,11 +71,12 @@ export function* leastNeighboursInSteps(
     const outlineRow = (from.outline[one] ?? 0) * to.outlines.length;
     for (let other = 0; other < to.count; other += 1) {
       const there = places[other] ?? 0;
-      const way = place === 0 || there === 0 ? 0 : there - place;
+      const holds = place !== 0 && there !== 0;
+      const way = holds ? there - place : 0;
       const set = setRow + (sets[other] ?? 0);
       let sum =
         (outlines[outlineRow + (outline[other] ?? 0)] ?? 0) +
-        (WAY[way < 0 ? -way : way] ?? 0) +
+        (holds ? (WAY[way < 0 ? -way : way] ?? 0) : 0) +
         (TOP[Math.abs((tops[other] ?? 0) - top)] ?? 0) +
         (LANDS_AND_LIFTS[set] ?? 0);
       if (tones[other] === sounds) sum += unchanged;

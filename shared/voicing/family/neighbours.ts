@@ -51,7 +51,7 @@ export function* neighboursInSteps(
           costOfWay(frets) +
           costOfChange(efforts[at - start] ?? 0) +
           costOfTop(one.top, other.top);
-        direction[at] = Math.sign(frets);
+        direction[at] = Math.sign(frets ?? 0);
         at += 1;
       }
     }
@@ -76,7 +76,7 @@ export function costBetween(neck: NeckInMm, one: Candidate, other: Candidate): N
 
 /** 1 up the neck, −1 down, 0 where the hand stays or holds nothing. */
 export function directionOf(one: Candidate, other: Candidate): number {
-  return Math.sign(fretsBetween(one, other));
+  return Math.sign(fretsBetween(one, other) ?? 0);
 }
 
 function handsOf(candidates: readonly Candidate[]): PlacedHands {
@@ -88,7 +88,10 @@ export function costOfSound(one: number, other: number): number {
   return one === other ? FAMILY_POINTS.nothingChanges : 0;
 }
 
-export function costOfWay(frets: number): number {
+/** By the frets that the hand goes, nothing for one that holds nothing before or after. */
+export function costOfWay(frets: number | undefined): number {
+  if (frets === undefined) return 0;
+  if (frets === 0) return FAMILY_POINTS.staysPut;
   const way = Math.abs(frets);
   return way * FAMILY_POINTS.fretOfWay + Math.max(0, way - LEAP_FRETS) * FAMILY_POINTS.fretOfLeap;
 }
@@ -103,6 +106,6 @@ export function costOfTop(one: number, other: number): number {
 }
 
 /** A hand that holds nothing is wherever it is needed next. */
-function fretsBetween({ place: from }: Candidate, { place: to }: Candidate): number {
-  return from === undefined || to === undefined ? 0 : to - from;
+function fretsBetween({ place: from }: Candidate, { place: to }: Candidate): number | undefined {
+  return from === undefined || to === undefined ? undefined : to - from;
 }
