@@ -12,6 +12,7 @@ import {
   ZERO,
 } from '../theory/rational.ts';
 import { noteLineOf } from './rhythm-sides.ts';
+import { ringingAt } from './ringing.ts';
 import type { ScoreBar, ScoreEvent } from './timeline.ts';
 
 /** A stretch of a line of rhythm: a sound until the next one, or silence. Times from the start of the bar, in whole notes. */
@@ -35,7 +36,8 @@ interface Moment {
 /** The sounds and silences of one side of a bar, which fill it. A sound lasts until the next attack, a stop, or the end of what plays it. */
 export function soundsOfLine(bar: ScoreBar, side: 'above' | 'below'): readonly LineSound[] {
   const lineOf = noteLineOf(bar);
-  const moments = momentsOf(bar.events.filter((event) => lineOf(event) === side));
+  const events = bar.events.filter((event) => lineOf(event) === side);
+  const moments = momentsOf(events);
   const sounds: LineSound[] = [];
   let open: Moment | undefined;
   // Until when anything of the line sounds.
@@ -68,9 +70,15 @@ export function soundsOfLine(bar: ScoreBar, side: 'above' | 'below'): readonly L
       soundsUntil = attacks.every(damps)
         ? earlier(ends.reduce(later, ZERO), beatEnd(bar, moment.at))
         : ends.reduce(later, soundsUntil);
-    } else if (open !== undefined && moment.events.some((event) => silences(event, open?.events ?? []))) {
-      soundsUntil = moment.at;
-      closeAt(moment.at);
+    } else if (open !== undefined) {
+      const ringing = ringingAt(bar, events, moment.at);
+      if (moment.events.some((event) => silences(event, open?.events ?? [], ringing))) {
+        soundsUntil = moment.at;
+        closeAt(moment.at);
+      } else if (!moment.events.some((event) => stopsAll(event, ringing))) {
+        // What still rings is the sound that goes on.
+        soundsUntil = bar.length;
+      }
     }
   }
   closeAt(bar.length);
@@ -87,14 +95,22 @@ function momentsOf(events: readonly ScoreEvent[]): readonly Moment[] {
   return moments;
 }
 
-/** A stop of single strings leaves a rest only where nothing else was struck. */
-function silences(stop: ScoreEvent, struck: readonly ScoreEvent[]): boolean {
+/** A stop of single strings leaves a rest only where nothing else sounds: neither what was struck last nor what rings on from before. */
+function silences(stop: ScoreEvent, struck: readonly ScoreEvent[], ringing: ReadonlySet<number>): boolean {
   if (stop.kind !== 'stop') return false;
   if (stop.strings.length === 0) return true;
-  return struck.every((event) =>
-    event.kind === 'notes' || event.kind === 'strum'
-      ? event.notes.every(({ string }) => stop.strings.includes(string))
-      : false,
+  const last = struck.flatMap((event) =>
+    event.kind === 'notes' || event.kind === 'strum' ? event.notes.map(({ string }) => string) : [NO_STRING],
+  );
+  return stopsAll(stop, ringing) && last.every((string) => stop.strings.includes(string));
+}
+
+/** What is struck without a string of its own is stopped by no string's stop. */
+const NO_STRING = 0;
+
+function stopsAll(stop: ScoreEvent, ringing: ReadonlySet<number>): boolean {
+  return (
+    stop.kind === 'stop' && (stop.strings.length === 0 || [...ringing].every((string) => stop.strings.includes(string)))
   );
 }
 

@@ -1,6 +1,7 @@
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import { compare, earlier, plus, type Rational, ZERO } from '../theory/rational.ts';
 import { playedBars } from './played-bars.ts';
+import { ringsOn } from './ringing.ts';
 import type { Layer, ScoreBar, ScoreChord, ScoreEvent, Source } from './timeline.ts';
 
 /** One string from when it is struck, or reached by the left hand, until it is silent. Times from the start of the music, in whole notes. */
@@ -72,7 +73,7 @@ function play(strings: Strings, event: ScoreEvent, chord: ResolvedChord | undefi
   switch (event.kind) {
     case 'notes':
       for (const { string, fret } of event.notes) {
-        const written = rings(event, string) ? {} : { until: plus(time, event.length) };
+        const written = ringsOn(event, string) ? {} : { until: plus(time, event.length) };
         const { layer, voice, source } = event;
         begin(strings, { start: time, string, fret, layer, voice, source, event, ...written });
       }
@@ -150,11 +151,6 @@ function silence({ open, done }: Strings, time: Rational, concerns: (note: OpenN
 
 function accompanies({ layer }: OpenNote): boolean {
   return layer === 'accompaniment';
-}
-
-function rings(event: Extract<ScoreEvent, { kind: 'notes' }>, string: number): boolean {
-  const ring = event.ring ?? { kind: event.layer === 'tune' ? ('none' as const) : ('all' as const) };
-  return ring.kind === 'strings' ? ring.strings.includes(string) : ring.kind === 'all';
 }
 
 interface Moment {

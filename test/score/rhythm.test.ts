@@ -49,9 +49,17 @@ describe('rests', () => {
     ['a stop in silence', '3/4', 'count 1 2 3; strum stop . .', 'empty'],
   ])('%s', (_name, meter, grid, expected) => expect(rhythmIn(gridLesson(meter, grid))).toEqual([expected]));
 
-  test('a stop of other strings is no rest, one of all that was struck is', () => {
-    expect(rhythmIn(gridLesson('4/4', 'count 1 2 3 4; pick 4 3 stop4 1'))).toEqual(['4 4 -4 4']);
-    expect(rhythmIn(gridLesson('4/4', 'count 1 2 3 4; pick 4 3 stop3 1'))).toEqual(['4 4 r4 4']);
+  // A rest says that all is silent: while a string rings on there is none. Common practice, no source.
+  test.each([
+    ['of a string that was struck before the last', 'pick 4 3 stop4 1', '4 4 -4 4'],
+    ['of the last string, while another rings on', 'pick 4 3 stop3 1', '4 4 -4 4'],
+    ['of all strings that ring', 'pick 4 3 stop43 1', '4 4 r4 4'],
+    ['of the only string that was struck', 'pick 4 stop4 . 1', '4 r4 r4 4'],
+    ['of some strings of a strum', 'strum D stop43 . D', '2. 4'],
+    ['of all strings of a strum', 'strum D stop4321 . D', '4 r4 r4 4'],
+    ['after a stroke that damps what rang before it', 'strum D chunk D stop4321', '4 4 4 r4'],
+  ])('a stop %s', (_name, row, expected) => {
+    expect(rhythmIn(gridLesson('4/4', `count 1 2 3 4; ${row}`))).toEqual([expected]);
   });
 
   test('a pickup is the end of its bar, and its silence is no whole bar', () => {
