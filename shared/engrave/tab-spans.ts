@@ -36,9 +36,12 @@ function isBeamed({ beams }: RhythmLine, entry: number): boolean {
   return beams.some(({ first, last }) => entry >= first && entry <= last);
 }
 
-/** Ties over bar lines. One that comes from the line before, or goes on in the next, is drawn up to the bar line. */
+/**
+ * Ties over bar lines. One that comes from the line before, or from the end of a repeat that begins here, or that goes on in the next
+ * line, is drawn up to the bar line.
+ */
 export function tiesOverBars(bars: readonly PlacedBar[], y: (row: Row) => number): readonly Item[] {
-  return bars.flatMap((bar, index) => [...leaving(bar, bars[index + 1], y), ...(index === 0 ? arriving(bar, y) : [])]);
+  return bars.flatMap((bar, index) => [...leaving(bar, bars[index + 1], y), ...arriving(bar, bars[index - 1], y)]);
 }
 
 function leaving(bar: PlacedBar, next: PlacedBar | undefined, y: (row: Row) => number): readonly Item[] {
@@ -53,10 +56,10 @@ function leaving(bar: PlacedBar, next: PlacedBar | undefined, y: (row: Row) => n
   });
 }
 
-function arriving(bar: PlacedBar, y: (row: Row) => number): readonly Item[] {
+function arriving(bar: PlacedBar, before: PlacedBar | undefined, y: (row: Row) => number): readonly Item[] {
   return bar.ready.rhythm.flatMap(({ line, slots }): readonly Item[] => {
     const [slot] = slots;
-    if (slot === undefined || line.entries[0]?.kind !== 'tied') return [];
+    if (slot === undefined || line.entries[0]?.kind !== 'tied' || isTiedOn(before, line.side)) return [];
     const to = bar.at(slot) + TIE_ARRIVES_MM;
     return [
       group(0, y(rhythmRow(line.side)), [
@@ -64,6 +67,10 @@ function arriving(bar: PlacedBar, y: (row: Row) => number): readonly Item[] {
       ]),
     ];
   });
+}
+
+function isTiedOn(bar: PlacedBar | undefined, side: RhythmLine['side']): boolean {
+  return bar?.ready.rhythm.find(({ line }) => line.side === side)?.line.entries.at(-1)?.tiedOn === true;
 }
 
 /** The slot of the first entry, where it is tied to the bar before. */

@@ -6,6 +6,7 @@ import { type Drawing, group, type Item, line, type PathStep } from './drawing.t
 import { firstMeetings, toldStarts } from './first-told.ts';
 import { createKeptPieces, type KeptPieces } from './kept-pieces.ts';
 import { evenBreaks } from './line-breaks.ts';
+import { withRepeatTies } from './repeat-ties.ts';
 import { SIZES, STRETCH } from './sizes.ts';
 import { splitWideBars } from './split-bar.ts';
 import { readyBar } from './tab-bar.ts';
@@ -52,7 +53,7 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
   };
   const met = firstMeetings(pass.bars);
   const starts = toldStarts(pass.bars);
-  const whole = pass.bars.map((bar, index) =>
+  const whole = withRepeatTies(pass.bars).map((bar, index) =>
     readyBar(bar, { ...look, starts: starts[index] ?? [] }, met[index] ?? NONE, index),
   );
   const ready = splitWideBars(whole, request, staff);

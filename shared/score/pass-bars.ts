@@ -171,7 +171,8 @@ function lasts(event: ScoreEvent): boolean {
   );
 }
 
-function heldOf(event: ScoreEvent, length: Rational, goesOn: { readonly goesOn?: true }): ScoreEvent {
+/** The sound in a bar that it goes on in. */
+export function heldOf(event: ScoreEvent, length: Rational, goesOn: { readonly goesOn?: true }): ScoreEvent {
   const layer = 'layer' in event ? event.layer : 'accompaniment';
   const voice = event.kind === 'notes' ? { voice: event.voice } : {};
   return { kind: 'held', layer, ...voice, at: ZERO, length, ...goesOn, source: event.source };
