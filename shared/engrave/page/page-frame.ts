@@ -1,6 +1,6 @@
 import type { PaperName, PrintSize } from '../block.ts';
 import type { Item } from '../drawing.ts';
-import { PAGE_SIZES, PAPERS, type PageLayout, pageLayout, typeSize } from './page-sizes.ts';
+import { PAGE_SIZES, PAPERS, type PageLayout, pageLayout, sideMarginOf, typeSize } from './page-sizes.ts';
 import { setLines } from './set-lines.ts';
 import { fitted, ITALIC, SOFT, SOFT_ITALIC, styledText, styledWidth } from './type-style.ts';
 
@@ -36,7 +36,7 @@ export function footedLayout(
   { paper, print, scale }: { readonly paper: PaperName; readonly print: PrintSize; readonly scale: number },
 ): { readonly layout: PageLayout; readonly foot: Foot } {
   const size = typeSize('running', print, scale);
-  const width = PAPERS[paper].width - 2 * PAGE_SIZES.sideMargin;
+  const width = PAPERS[paper].width - 2 * sideMarginOf(print);
   const foot = footOf(frame, size, width);
   return { foot, layout: pageLayout(paper, print, { scale, footLines: 1 + foot.lines.length }) };
 }

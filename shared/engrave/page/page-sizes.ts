@@ -17,6 +17,8 @@ export const MM_PER_POINT = 25.4 / 72;
 export const PAGE_SIZES = {
   /** White at the left and right: both alike, since a sheet is printed alone and holed on either side. */
   sideMargin: 18,
+  /** The same in large print, where a line of 18 pt needs the width: the caution at the foot fits on one. */
+  largeSideMargin: 13,
   /** Where what is printed in the head and the foot of a page begins. Printers reach no nearer to the edge. */
   edge: 10.5,
   /** From the running head to the text, and from the text to the foot. */
@@ -93,7 +95,7 @@ export const WHITE = { most: 0.7, least: 0.2 } as const;
  * 14 pt. Source: our own list of what players ask for; the American Printing House for the Blind gives 18 pt as large print (from
  * memory).
  */
-const LARGE_PRINT = { textPt: 18, figurePt: 14, headings: 1.4 } as const;
+const LARGE_PRINT = { textPt: 18, figurePt: 14, headings: 1.4, white: 1.1 } as const;
 
 /** The smallest that everything may become to fit on one page: type of 9 pt. Unit: pt. */
 export const LEAST_ON_ONE_PAGE_PT = 9;
@@ -141,6 +143,11 @@ export function typeSize(size: TypeSize, print: PrintSize, scale: number): numbe
   return Math.max(LARGE_PRINT.textPt * MM_PER_POINT, PAGE_SIZES[size] * LARGE_PRINT.headings);
 }
 
+/** White at the left and right of a page. Unit: mm. */
+export function sideMarginOf(print: PrintSize): number {
+  return print === 'large' ? PAGE_SIZES.largeSideMargin : PAGE_SIZES.sideMargin;
+}
+
 /** The layout of a paper; `scale` makes all of it smaller where it has to fit on one page. */
 export function pageLayout(
   paper: PaperName,
@@ -151,7 +158,8 @@ export function pageLayout(
   const large = print === 'large';
   const sizes = TYPE_SIZES.map((size) => [size, typeSize(size, print, scale)]);
   const type = Object.fromEntries(sizes) as Record<TypeSize, number>;
-  const { edge, sideMargin, headGap, footGap, tightLeading } = PAGE_SIZES;
+  const { edge, headGap, footGap, tightLeading } = PAGE_SIZES;
+  const sideMargin = sideMarginOf(print);
   const { running } = type;
   const head = edge + 0.75 * running;
   const first = height - edge - 0.25 * running - (footLines - 1) * tightLeading * running;
@@ -163,7 +171,7 @@ export function pageLayout(
     width,
     height,
     music: large ? largeMusic() : scale,
-    white: large ? 1.25 : scale,
+    white: large ? LARGE_PRINT.white : scale,
     type,
     text: { x: sideMargin, y: top, width: width - 2 * sideMargin, height: bottom - top },
     head,
