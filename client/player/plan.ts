@@ -215,3 +215,14 @@ function marksIn(
   });
   return marks.sort((a, b) => a.at - b.at);
 }
+
+/** The same place of the same bar in another plan of the same bars. Unit: s from the start. */
+export function samePlace(from: Plan, to: Plan, at: number): number {
+  const bar = Math.max(
+    0,
+    from.barStarts.findLastIndex((start) => start <= at),
+  );
+  const length = (plan: Plan): number => (plan.barStarts[bar + 1] ?? plan.length) - (plan.barStarts[bar] ?? 0);
+  const share = length(from) === 0 ? 0 : (at - (from.barStarts[bar] ?? 0)) / length(from);
+  return (to.barStarts[bar] ?? 0) + share * length(to);
+}

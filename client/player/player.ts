@@ -1,8 +1,8 @@
 import type { Performance } from '../../shared/score/performance.ts';
 import { type PlayOptions, type Stretch, USUAL_OPTIONS } from './options.ts';
-import type { Output, Sounding, Timing } from './output.ts';
-import { type Plan, type PlannedMark, type PlannedSound, planCountIn, planOf } from './plan.ts';
-import { knockRecipe, type Recipe, recipeOf, type Voice, voiceOf } from './sound/tone.ts';
+import { OrderedSounds } from './ordered-sounds.ts';
+import type { Output, Timing } from './output.ts';
+import { type Plan, type PlannedMark, type PlannedSound, planCountIn, planOf, samePlace } from './plan.ts';
 
 export type PlayerState = 'stopped' | 'paused' | 'playing';
 
@@ -47,16 +47,15 @@ const SWITCH_S = 0.02;
 /** Plays a performance and says what is heard. It knows no page: its clock, its sounds and its timers are given to it. */
 export class Player {
   readonly #output: Output;
+  readonly #ordering: OrderedSounds;
   readonly #timing: Timing;
   readonly #listener: PlayerListener;
   #performance: Performance | undefined;
-  #voice: Voice = { material: 'nylon', body: 'small' };
   #options: PlayOptions = USUAL_OPTIONS;
   #selected: Stretch | undefined;
   #state: PlayerState = 'stopped';
   #running: Running | undefined;
   #waiting: Waiting[] = [];
-  #soundings: { readonly id: string; readonly base: number; readonly sounding: Sounding }[] = [];
   #bar = 0;
   /** The time through that is ordered, and the one that is heard; from 0. */
   #ordered = 0;
@@ -67,10 +66,10 @@ export class Player {
   /** When the first sound begins, until it is heard. */
   #startsAt: number | undefined;
   #halts: readonly (() => void)[] = [];
-  #unprepared: Recipe[] = [];
 
   constructor(output: Output, timing: Timing, listener: PlayerListener) {
     this.#output = output;
+    this.#ordering = new OrderedSounds(output);
     this.#timing = timing;
     this.#listener = listener;
   }
@@ -114,19 +113,15 @@ export class Player {
   load(performance: Performance): void {
     this.stop();
     this.#performance = performance;
-    this.#voice = voiceOf(performance);
+    this.#ordering.take(performance);
     this.#selected = undefined;
     this.#bar = 0;
-    this.#unprepared = this.#recipes();
     this.#changed();
   }
 
   /** Makes the first sounds of an exercise ready that is about to be played. */
   prepare(performance: Performance): void {
-    const voice = voiceOf(performance);
-    this.#output.prepare(knockRecipe('click'));
-    this.#output.prepare(knockRecipe('strong-click'));
-    for (const sound of performance.sounds.slice(0, FIRST_SOUNDS)) this.#output.prepare(recipeOf(sound, voice));
+    this.#ordering.prepareFirst(performance);
   }
 
   /** The same exercise as it is written now. What plays goes on where as many bars are left, and else stops. */
@@ -135,10 +130,9 @@ export class Player {
       this.load(performance);
       return;
     }
-    this.#voice = voiceOf(performance);
+    this.#ordering.take(performance);
     if (this.#state === 'playing') this.#planAnew(performance);
     this.#performance = performance;
-    this.#unprepared = this.#recipes();
     this.#changed();
   }
 
@@ -170,11 +164,11 @@ export class Player {
     const plan = planOf(performance, { ...within, from: first }, this.perMinute(), this.#options);
     for (const sound of [...counted.sounds, ...plan.sounds]) {
       if (sound.at > FIRST_S) break;
-      this.#output.prepare(this.#recipeOf(sound));
+      this.#ordering.prepare(sound);
     }
     const start = this.#output.now() + LEAD_S;
     this.#startsAt = start;
-    for (const sound of counted.sounds) this.#order(sound, start);
+    for (const sound of counted.sounds) this.#ordering.order(sound, start);
     this.#begin(plan, start + counted.length);
     this.#orderAhead();
     this.#halts = [this.#timing.every(BEAT_MS, () => this.#tick()), this.#timing.eachFrame(() => this.#tellHeard())];
@@ -224,7 +218,7 @@ export class Player {
 
   #tick(): void {
     this.#orderAhead();
-    this.#prepareSome();
+    this.#ordering.prepareNext();
   }
 
   /** Orders what begins soon, over the seam of a loop as well: the next time through begins exactly where this one ends. */
@@ -235,7 +229,7 @@ export class Player {
       while (this.#running.next < sounds.length) {
         const sound = sounds[this.#running.next];
         if (sound === undefined || base + sound.at >= until) return;
-        this.#order(sound, base);
+        this.#ordering.order(sound, base);
         this.#running.next += 1;
       }
       const end = base + plan.length;
@@ -259,30 +253,6 @@ export class Player {
     this.#begin(planOf(performance, stretch, this.perMinute(this.#ordered), this.#options), at);
   }
 
-  #order(planned: PlannedSound, base: number): void {
-    const recipe = this.#recipeOf(planned);
-    const at = base + planned.at;
-    if (planned.kind === 'click') {
-      const sounding = this.#output.order({ recipe, at, loudness: planned.strong ? 0.5 : 0.36 });
-      this.#soundings.push({ id: planned.id, base, sounding });
-      return;
-    }
-    const { sound } = planned;
-    const { midi, from, string, bend, vibrato, loudness } = sound;
-    const sounding = this.#output.order({
-      recipe,
-      at,
-      loudness,
-      // A knock is over by itself, and is no sound of the string that it falls on.
-      ...(midi === undefined ? {} : { end: base + planned.end }),
-      ...(midi === undefined || string === undefined ? {} : { string }),
-      ...(midi === undefined || from === undefined ? {} : { glide: from - midi }),
-      ...(bend === undefined ? {} : { bend }),
-      ...(vibrato === undefined ? {} : { vibrato }),
-    });
-    this.#soundings.push({ id: planned.id, base, sounding });
-  }
-
   /**
    * What is still to come is planned anew, from the place that is heard now: the same place of the same bar, at another tempo or in
    * another feel. What has begun goes on and ends in its new time.
@@ -298,7 +268,7 @@ export class Player {
     const anew = planOf(performance, plan.stretch, this.perMinute(this.#ordered), this.#options);
     const base = cut - samePlace(plan, anew, cut - running.base);
     this.#output.takeBack(cut);
-    this.#moveEnds(running.base, base, cut, same ? anew : undefined);
+    this.#ordering.moveEnds(running.base, base, cut, same ? anew : undefined);
     const begun = new Set(same ? running.begun : []);
     const toCome = new Set<string>();
     if (same) for (const { id, at } of running.sounds) (running.base + at < cut ? begun : toCome).add(id);
@@ -315,19 +285,6 @@ export class Player {
     ];
     this.#running = { plan: anew, base, sounds, next: 0, begun };
     this.#orderAhead();
-  }
-
-  /** What has begun before the cut ends as the plan made anew says, where it says anything of it. */
-  #moveEnds(before: number, base: number, cut: number, anew: Plan | undefined): void {
-    const ends = new Map(
-      anew?.sounds.flatMap((sound) => (sound.kind === 'sound' ? [[sound.id, sound.end] as const] : [])),
-    );
-    this.#soundings = this.#soundings.flatMap((one) => {
-      if (one.sounding.at >= cut) return [];
-      const end = one.base === before ? ends.get(one.id) : undefined;
-      if (end !== undefined && base + end >= cut) one.sounding.endAt(base + end);
-      return [one.base === before ? { ...one, base } : one];
-    });
   }
 
   #tellHeard(): void {
@@ -349,8 +306,6 @@ export class Player {
       if (other) this.#changed();
     }
     if (first > 0) this.#waiting.splice(0, first);
-    this.#soundings =
-      this.#soundings.length > MOST_REMEMBERED ? this.#soundings.slice(-MOST_REMEMBERED / 2) : this.#soundings;
     if (this.#endsAt !== undefined && heard >= this.#endsAt) this.stop();
   }
 
@@ -359,27 +314,9 @@ export class Player {
     this.#halts = [];
     this.#running = undefined;
     this.#waiting = [];
-    this.#soundings = [];
+    this.#ordering.forget();
     this.#endsAt = undefined;
     this.#startsAt = undefined;
-  }
-
-  #recipeOf(planned: PlannedSound): Recipe {
-    if (planned.kind === 'click') return knockRecipe(planned.strong ? 'strong-click' : 'click');
-    return recipeOf(planned.sound, this.#voice);
-  }
-
-  /** Every different sound of the exercise, in the order in which they come. */
-  #recipes(): Recipe[] {
-    const sounds = this.#performance?.sounds ?? [];
-    const recipes = sounds.map((sound) => recipeOf(sound, this.#voice));
-    return [...new Map(recipes.map((recipe) => [recipe.key, recipe])).values()];
-  }
-
-  /** One sound more in each turn, so that none takes long when its time has come. */
-  #prepareSome(): void {
-    const recipe = this.#unprepared.shift();
-    if (recipe !== undefined) this.#output.prepare(recipe);
   }
 
   #changed(): void {
@@ -389,18 +326,3 @@ export class Player {
 
 /** What sounds so soon is made ready before the start; the rest while it plays. Unit: s. */
 const FIRST_S = 0.15;
-/** A full stroke over the strings of a guitar. */
-const FIRST_SOUNDS = 6;
-/** More than can sound at a time. */
-const MOST_REMEMBERED = 400;
-
-/** The same place of the same bar in another plan of the same bars. Unit: s from the start. */
-function samePlace(from: Plan, to: Plan, at: number): number {
-  const bar = Math.max(
-    0,
-    from.barStarts.findLastIndex((start) => start <= at),
-  );
-  const length = (plan: Plan): number => (plan.barStarts[bar + 1] ?? plan.length) - (plan.barStarts[bar] ?? 0);
-  const share = length(from) === 0 ? 0 : (at - (from.barStarts[bar] ?? 0)) / length(from);
-  return (to.barStarts[bar] ?? 0) + share * length(to);
-}
