@@ -1,5 +1,5 @@
 import type { RhythmEntry, RhythmLine } from '../score/rhythm-line.ts';
-import type { PatternStart, ScoreBar, ScoreEvent, ScoreSyllable } from '../score/timeline.ts';
+import type { PatternStart, ScoreBar, ScoreEvent } from '../score/timeline.ts';
 import { compare, minus, type Rational, toNumber } from '../theory/rational.ts';
 import { group, type Item } from './drawing.ts';
 import type { KeptPieces } from './kept-pieces.ts';
@@ -8,24 +8,22 @@ import { SIZES } from './sizes.ts';
 import { handPieces } from './tab-hand.ts';
 import { notePieces, type PlacedNote } from './tab-notes.ts';
 import { patternStartPiece } from './tab-pattern-start.ts';
-import type { Piece, Row, Sign, Staff } from './tab-piece.ts';
+import type { Piece, Row, Staff } from './tab-piece.ts';
 import { restBesideStaff, restOnStaff } from './tab-rest.ts';
 import { stemPiece, tupletRoom } from './tab-rhythm.ts';
 import {
   bodySign,
   chunkSign,
-  dampedHeads,
   nailsSign,
   palmSign,
   rollSign,
   shapeSlideSign,
   stringStops,
-  strokeArrow,
   thumbSlapSign,
 } from './tab-signs.ts';
-import { figureAt } from './tab-technique.ts';
-import { HYPHEN_ROOM_MM } from './tab-words.ts';
-import { textWidth } from './text-width.ts';
+import { isFirstOfChord, strumPieces } from './tab-strum.ts';
+import { syllablePiece, wordRows } from './tab-syllables.ts';
+import { textPiece } from './tab-text.ts';
 
 /** Everything that stands at one moment of a bar. */
 export interface Column {
@@ -258,44 +256,6 @@ function rhythmPieces(value: MomentValue, two: boolean, staff: Staff): readonly 
   return [restBesideStaff(side, value, levels), ...opening];
 }
 
-/** The row of each syllable. A verse may be given by the progression and with other words by the tune: both have rows of their own. */
-function wordRows(bar: ScoreBar): readonly { readonly row: Row; readonly syllable: ScoreSyllable }[] {
-  const runs: { readonly verse: number; readonly syllables: ScoreSyllable[] }[] = [];
-  for (const syllable of bar.syllables) {
-    const open = runs.filter((run) => run.verse === syllable.verse).at(-1);
-    const last = open?.syllables.at(-1);
-    // Each giver's syllables come in order of time, so going back in time is where the next one begins.
-    if (open === undefined || last === undefined || compare(syllable.at, last.at) <= 0)
-      runs.push({ verse: syllable.verse, syllables: [syllable] });
-    else open.syllables.push(syllable);
-  }
-  return runs.flatMap((run, index) => {
-    const before = runs.slice(0, index).filter((other) => other.verse === run.verse).length;
-    const row: Row = `word-${run.verse + before * ROWS_OF_ONE_GIVER}`;
-    return run.syllables.map((syllable) => ({ row, syllable }));
-  });
-}
-
-/** More verses than anybody writes under one line, so that a second giver's rows come below all of the first's. */
-const ROWS_OF_ONE_GIVER = 100;
-
-/** A syllable stands by itself; the hyphen behind it is set where the next one is known. */
-function syllablePiece(row: Row, text: string): Piece {
-  if (!text.endsWith('-') || text === '-') return textPiece(row, text, SIZES.word, 'word');
-  const piece = textPiece(row, text.slice(0, -1), SIZES.word, 'word');
-  return { ...piece, right: piece.right + HYPHEN_ROOM_MM, goesOn: true };
-}
-
-function textPiece(row: Row, text: string, size: number, role: 'count' | 'word'): Piece {
-  const half = textWidth(text, role, size) / 2;
-  return {
-    row,
-    left: half,
-    right: half,
-    items: [{ kind: 'text', x: 0, y: 0, text, size, anchor: 'middle', role, ink: 'strong' }],
-  };
-}
-
 function eventPieces(
   bar: ScoreBar,
   event: Exclude<ScoreEvent, { kind: 'notes' }>,
@@ -321,75 +281,6 @@ function eventPieces(
       // The rhythm ties it to the bar before.
       return [];
   }
-}
-
-/** The frets stand beside the first stroke of each chord; after that the arrow alone is easier to follow. */
-function isFirstOfChord(bar: ScoreBar, strum: ScoreEvent): boolean {
-  const chord = bar.chords.filter((candidate) => compare(candidate.at, strum.at) <= 0).at(-1);
-  const from = chord?.at ?? { numerator: 0, denominator: 1 };
-  return !bar.events.some(
-    (event) =>
-      event.kind === 'strum' && !event.damped && compare(event.at, from) >= 0 && compare(event.at, strum.at) < 0,
-  );
-}
-
-/** From the arrow's middle to that of the frets or crosses beside it. */
-const BESIDE_MM = 2.7;
-
-function strumPieces(
-  event: Extract<ScoreEvent, { kind: 'strum' }>,
-  showsFrets: boolean,
-  staff: Staff,
-  sung: ReadonlySet<number>,
-): readonly Piece[] {
-  const numbers = event.notes.map((note) => note.string);
-  const range =
-    numbers.length === 0 ? ([1, staff.stringCount] as const) : ([Math.min(...numbers), Math.max(...numbers)] as const);
-  const arrow = strokeArrow(staff, { ...event, strings: range });
-  const stroke: Sign = event.direction === 'down' ? 'down-stroke' : 'up-stroke';
-  const signs: Sign[] = [stroke];
-  if (event.slow) signs.push('slow-stroke');
-  if (event.light) signs.push('light-stroke');
-  if (range[1] - range[0] + 1 < staff.stringCount) signs.push('partial-stroke');
-  const letter = event.direction === 'down' ? 'D' : 'U';
-  const hand = textPiece('finger', event.light ? `(${letter})` : letter, SIZES.count * 0.9, 'word');
-  const half = 1.15;
-  if (event.damped) {
-    const strings = numbers.length > 0 ? numbers : Array.from({ length: staff.stringCount }, (_, index) => index + 1);
-    const heads = dampedHeads(staff, strings, -BESIDE_MM + 0.5);
-    signs.push('damped-stroke');
-    return [
-      {
-        row: 'staff',
-        left: BESIDE_MM + 0.6,
-        right: half,
-        items: [...heads.items, ...arrow],
-        openings: heads.openings,
-        signs,
-      },
-      hand,
-    ];
-  }
-  if (!showsFrets) return [{ row: 'staff', left: half, right: half, items: arrow, signs }, hand];
-  const shown = event.notes.filter(({ string }) => !sung.has(string));
-  const widest = Math.max(0, ...shown.map((note) => textWidth(String(note.fret), 'number', SIZES.fretNumber)));
-  const x = -half - 0.55 - widest / 2;
-  const frets = shown.map((note) => figureAt(String(note.fret), x, staff.y(note.string), SIZES.fretNumber, false));
-  const openings = shown.map(({ string, fret }) => {
-    const open = textWidth(String(fret), 'number', SIZES.fretNumber) / 2 + SIZES.openString;
-    return { string, left: x - open, right: x + open };
-  });
-  return [
-    {
-      row: 'staff',
-      left: -x + widest / 2 + SIZES.openString,
-      right: half,
-      items: [...frets, ...arrow],
-      openings,
-      signs,
-    },
-    hand,
-  ];
 }
 
 function accentPieces(events: readonly ScoreEvent[]): readonly Piece[] {
