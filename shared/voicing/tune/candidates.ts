@@ -1,5 +1,6 @@
 import { type PlacedHands, placedHands } from '../../hand/change-arcs.ts';
 import { placedHand } from '../../hand/change-between.ts';
+import { EFFORT } from '../../hand/effort-table.ts';
 import type { Press } from '../../hand/fingering.ts';
 import type { ChordInHand, TuneGround } from './ground.ts';
 import type { InsideWay, OutsideWay } from './inside-way.ts';
@@ -51,12 +52,54 @@ export function leavesRinging({ instrument, ring = [] }: TuneGround, { takes }: 
   return !takes.some((stringIndex) => ring.includes(strings - stringIndex));
 }
 
+/**
+ * True for two notes on one string whose fingers are crossed: the higher fret has the lower finger, and the hand has not moved on by a
+ * whole position between them. Source: common practice, no source: in a position each finger has its fret, four frets in all. The thumb
+ * and an open string have no place in it.
+ */
+export function areCrossed(one: Candidate, other: Candidate): boolean {
+  if (one.note.stringIndex !== other.note.stringIndex) return false;
+  const [low, high] = one.note.fret < other.note.fret ? [one, other] : [other, one];
+  const [behind, front] = [low.way.finger, high.way.finger];
+  if (typeof behind !== 'number' || typeof front !== 'number' || front >= behind) return false;
+  const frets = high.note.fret - low.note.fret;
+  return frets > 0 && frets + behind - front < POSITION_FRETS;
+}
+
+/** Frets of a position: one for each finger. Source: common practice, no source. */
+const POSITION_FRETS = 4;
+
 /** What it costs the hands to play two notes in a row over one chord, beside the change of the fingers. Unit: points. */
 export function pointsOfPair(one: Candidate, other: Candidate): number {
-  const sameFinger = one.way.finger !== undefined && one.way.finger === other.way.finger;
   const strings = Math.abs(one.note.stringIndex - other.note.stringIndex);
-  const moves = strings > 0 || one.note.fret !== other.note.fret;
-  return (sameFinger && moves ? HAND_POINTS.sameFinger : 0) + HAND_POINTS.skippedString * Math.max(0, strings - 1);
+  return (
+    (goesOn(one, other) ? HAND_POINTS.sameFinger : 0) +
+    HAND_POINTS.skippedString * Math.max(0, strings - 1) +
+    (areReversed(one, other) ? HAND_POINTS.holdEffort * EFFORT.reversed : 0)
+  );
+}
+
+/** True where one finger has both notes and must go from the one to the other; where it lies flat it has both at once. */
+function goesOn(one: Candidate, other: Candidate): boolean {
+  const { finger } = one.way;
+  if (finger === undefined || finger !== other.way.finger) return false;
+  const [from, to] = [one, other].map(({ way }) => way.presses.find((press) => press.finger === finger));
+  return from?.fret !== to?.fret || from?.from !== to?.from || from?.to !== to?.to;
+}
+
+/**
+ * True for two notes on different strings whose fingers stand as the hand model never lets them, or not gladly, stand at once: the
+ * higher finger at the lower fret, or in one fret nearer the bass side. What the shape itself asks for is the shape's.
+ */
+function areReversed(one: Candidate, other: Candidate): boolean {
+  const [here, there] = [one.way.finger, other.way.finger];
+  if (one.note.stringIndex === other.note.stringIndex || typeof here !== 'number' || typeof there !== 'number')
+    return false;
+  if (here === there || (one.way.sort === 'own' && other.way.sort === 'own')) return false;
+  if (one.way.sort === 'outside' || other.way.sort === 'outside') return false;
+  const frets = one.note.fret - other.note.fret;
+  const order = frets === 0 ? one.note.stringIndex - other.note.stringIndex : frets;
+  return order * (here - there) < 0;
 }
 
 /** What it costs the hand to have the note so, beyond the shape. Unit: points. */

@@ -1,6 +1,6 @@
 import type { NeckInMm } from '../../hand/neck-in-mm.ts';
 import { pitchClass } from '../../theory/note.ts';
-import { type Candidate, type Candidates, pointsOfPair } from './candidates.ts';
+import { areCrossed, type Candidate, type Candidates, pointsOfPair } from './candidates.ts';
 import { linksBetween } from './kept-candidates.ts';
 import type { Scale } from './scale.ts';
 import { trendOf } from './tune-path.ts';
@@ -31,7 +31,7 @@ export interface MelodyLink {
 
 /**
  * What every note costs after every other, and where the tune may not go: tones outside the chord come and go by step, nothing is wider
- * than an octave, and the fingers are in time, also for the whole of a new shape. A string that sounds open needs no finger, so that the
+ * than an octave, the fingers of a shape are not crossed and in time, also for the whole of a new shape. A string that sounds open needs no finger, so that the
  * hand may leave before it.
  */
 export function melodyLink(neck: NeckInMm, scale: Scale, kind: LinkKind): MelodyLink {
@@ -53,7 +53,8 @@ export function melodyLink(neck: NeckInMm, scale: Scale, kind: LinkKind): Melody
       const tooQuick =
         (seconds !== undefined && (hands.seconds[change] ?? 0) > there) ||
         brings?.(one.note.fret === 0, other.note.fret === 0) === false;
-      const melodic = tooQuick ? Number.POSITIVE_INFINITY : pointsOfInterval(steps, one, other, kind);
+      const isClosed = tooQuick || (!kind.isChange && areCrossed(one, other));
+      const melodic = isClosed ? Number.POSITIVE_INFINITY : pointsOfInterval(steps, one, other, kind);
       const pair = kind.isChange ? 0 : pointsOfPair(one, other);
       points[at] = melodic + pair + HAND_POINTS.changeEffort * (hands.effort[change] ?? 0);
       if (melodic !== Number.POSITIVE_INFINITY) allowed.push(column);

@@ -5,6 +5,7 @@ import { stringNumber } from '../../neck/shape.ts';
 import { chordTones } from '../../theory/chord-symbol.ts';
 import { pitchClass, printPitch } from '../../theory/note.ts';
 import { roleOnTop } from '../describe.ts';
+import { atOnce } from '../in-steps.ts';
 import { barTimes, headOfNote, tellBar } from './bar-times.ts';
 import { type Candidate, candidatesFrom, leavesRinging, pointsOfPair } from './candidates.ts';
 import type { GivenNote } from './given-notes.ts';
@@ -18,6 +19,7 @@ import { type Slot, slotsOf } from './slots.ts';
 import type { TuneNote } from './tune.ts';
 import { bestTunePath, type PathLink } from './tune-path.ts';
 import { HAND_POINTS, PLACE_POINTS } from './tune-table.ts';
+import { bestUncrossedPath, runsOf } from './uncrossed-path.ts';
 import { waysOut, whyNotOnNeck } from './ways-out.ts';
 
 export interface PlaceRequest extends TuneGround {
@@ -52,7 +54,7 @@ export type PlacedTune =
 /**
  * Puts a tune on the neck inside the shapes of its chords: with as few notes as can be for which the shape is left, then with as few
  * lifted fingers, then with the least effort. Exact: no other choice of strings and fingers does with less. Pitches decide, never the
- * order of the strings. No ringing string is stopped. What is too quick at the tempo is avoided where it can be, and told where not.
+ * order of the strings. No ringing string is stopped, and no fingers are crossed while that can be. What is too quick at the tempo is avoided where it can be, and told where not.
  */
 export function placeTune(request: PlaceRequest): PlacedTune {
   const ground = holdGround(request);
@@ -163,7 +165,12 @@ function chosen(request: PlaceRequest, neck: NeckInMm, wanted: readonly WantedNo
     const follows = Array.from({ length: rows }, () => all);
     return { points, trends: new Uint8Array(rows * width), follows, slope: 0, mayTurn: true };
   });
-  const picks = bestTunePath({ layers, links })?.picks ?? [];
+  const problem = { layers, links };
+  const runs = runsOf(wanted.map(({ slot }) => slot.stretch.inHand.key));
+  const candidates = wanted.map((one) => one.candidates);
+  const uncrossed = atOnce(bestUncrossedPath({ problem, candidates, runs }));
+  // Where ringing strings leave nothing else, fingers that cross are better than no tune.
+  const picks = (uncrossed ?? bestTunePath(problem))?.picks ?? [];
   const placed = wanted.flatMap((one, at) => placedNote(one, picks[at]));
   const quick = wanted.slice(1).flatMap((one, at) => {
     const pair = (picks[at] ?? 0) * one.candidates.length + (picks[at + 1] ?? 0);

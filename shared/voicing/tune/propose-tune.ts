@@ -2,9 +2,10 @@ import { atOnce, type InSteps } from '../in-steps.ts';
 import { type ChordInHand, chordsInHand, holdGround } from './ground.ts';
 import { tellTune } from './tell-tune.ts';
 import type { Tune, TuneNote } from './tune.ts';
-import { bestTunePath, type TunePath } from './tune-path.ts';
+import type { TunePath } from './tune-path.ts';
 import { type Moment, type OpenProblem, openProblem, problemWithLine, type TuneRequest } from './tune-problem.ts';
 import { DIFFERENT_SHARE, WORSE_POINTS_PER_NOTE } from './tune-table.ts';
+import { bestUncrossedPath, runsOf } from './uncrossed-path.ts';
 import { whyNoTune } from './why-no-tune.ts';
 
 /** Tunes, best first, and how the chords are held under them; or why there is none, as a teacher would say it. */
@@ -17,11 +18,11 @@ const USUAL_MOST = 3;
 
 /**
  * Tunes over the progression inside its shapes. The line that the contour asks for is laid from each tone of the first chord, and for
- * each line the tune with the fewest points is found, which no other choice of notes and fingers beats (see `bestTunePath`); of these
+ * each line the tune with the fewest points is found, which no other choice of notes and fingers beats (see `bestUncrossedPath`); of these
  * the best few that differ in about a third of their notes are given.
  *
  * Always: chord tones on strong beats and where a chord begins, other tones come and go by step, no ringing string is stopped, all of
- * it can be held by the hand and, with a tempo, the fingers are in time; the last note is the root or the third of its chord, where the
+ * it can be held by the hand with fingers that are not crossed and, with a tempo, the fingers are in time; the last note is the root or the third of its chord, where the
  * shape has one of them.
  */
 export function proposeTune(request: TuneRequest, most = USUAL_MOST): TuneProposals {
@@ -56,10 +57,13 @@ interface Line extends TunePath {
 /** For every place of the line the best tune, fewest points first. */
 function* linesOver(request: TuneRequest, problem: OpenProblem): InSteps<readonly Line[]> {
   const { moments } = problem;
+  const candidates = moments.map((moment) => moment.candidates.list);
+  const runs = runsOf(moments.map((moment) => moment.candidates.inHand.key));
   const lines: Line[] = [];
   for (const lowestMidi of lowestNotes(request, problem)) {
     yield;
-    const path = bestTunePath(problemWithLine(problem, lowestMidi));
+    const onLine = problemWithLine(problem, lowestMidi);
+    const path = yield* bestUncrossedPath({ problem: onLine, candidates, runs });
     if (path === undefined) continue;
     const midi = path.picks.map((pick, at) => moments[at]?.candidates.list[pick]?.note.midi ?? 0);
     lines.push({ ...path, midi });
