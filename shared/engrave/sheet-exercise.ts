@@ -1,23 +1,18 @@
-import { printPoints } from '../hand/tell-difficulty.ts';
-import { resolveChord } from '../lesson/model/chords.ts';
-import { difficultyFor } from '../lesson/model/fingerings.ts';
 import type { Memo } from '../lesson/model/memo.ts';
-import { ringOfExercise } from '../lesson/model/moved-ring.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
-import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
 import type { ExerciseStatement, GridStatement, ProgressionStatement } from '../lesson/syntax/statement.ts';
 import type { ListMember, Word } from '../lesson/syntax/words.ts';
 import { exerciseScore, progressionScore } from '../score/exercise-score.ts';
-import type { Pass, Source } from '../score/timeline.ts';
-import { printMeter } from '../theory/meter.ts';
+import type { Pass } from '../score/timeline.ts';
 import type { SheetView } from './block.ts';
 import type { KeptPieces } from './kept-pieces.ts';
 import type { LegendSign } from './legend.ts';
-import { type Draft, type Drawn, draft, plainDraft, wholeOf, writtenIn } from './sheet-draft.ts';
+import { type Draft, type Drawn, draft, plainDraft, writtenIn } from './sheet-draft.ts';
+import { headingOf } from './sheet-exercise-heading.ts';
+import { errorOf, faultOf } from './sheet-fault.ts';
 import { proseDrafts } from './sheet-prose.ts';
 import { type DrawnSystems, systemDrafts } from './sheet-systems.ts';
-import { printTempo } from './sheet-tempo.ts';
 
 /** One time through the music of an exercise, as blocks. Its bars are not kept. */
 export interface DrawnPass extends DrawnSystems {
@@ -187,122 +182,6 @@ function chordsOf(scope: Scope, statement: GridStatement): readonly string[] {
   if (labels.size > 0 && statement.kind === 'melody') return [...labels];
   const [first] = scope.names('chord').split('\n');
   return [first === undefined || first === '' ? 'C' : first];
-}
-
-function errorOf(entry: Entry): string | undefined {
-  return entry.problems.find((problem) => problem.severity === 'error')?.message;
-}
-
-/** Why the exercise cannot be drawn now: its own text, a name that the lesson lacks, or the text of what it plays. */
-function faultOf(scope: Scope, entry: Entry, statement: ExerciseStatement): string | undefined {
-  const own = errorOf(entry);
-  if (own !== undefined) return own;
-  const patterns = [...statement.with, ...(statement.each === undefined ? [] : [statement.each]), ...statement.at];
-  for (const word of patterns.flatMap((list) => list.members.flatMap((member) => member.names))) {
-    const grid = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
-    if (grid === undefined) return `No pattern or melody is called “${word.text}” now.`;
-    const fault = faultOfUsed(scope, grid);
-    if (fault !== undefined) return fault;
-    const base =
-      grid.like === undefined
-        ? undefined
-        : (scope.grid('pattern', grid.like.text) ?? scope.grid('melody', grid.like.text));
-    const baseFault = base === undefined ? undefined : faultOfUsed(scope, base);
-    if (baseFault !== undefined) return baseFault;
-  }
-  for (const word of namesIn(statement.play?.members)) {
-    const progression = scope.progression(word.text);
-    if (progression === undefined) return `No progression is called “${word.text}” now.`;
-    const fault = faultOfUsed(scope, progression);
-    if (fault !== undefined) return fault;
-  }
-  for (const word of namesIn(statement.over?.members)) {
-    const progression = scope.progression(word.text);
-    if (progression !== undefined) {
-      const fault = faultOfUsed(scope, progression);
-      if (fault !== undefined) return fault;
-    } else if (
-      !isNoChord(word.text) &&
-      scope.chord(word.text) === undefined &&
-      readChordName(word).symbol === undefined
-    ) {
-      return `“${word.text}” is neither a chord nor a progression of this lesson.`;
-    }
-  }
-  return undefined;
-}
-
-function namesIn(members: readonly ListMember[] | undefined): readonly Word[] {
-  return members?.flatMap((member) => member.names) ?? [];
-}
-
-function faultOfUsed(scope: Scope, used: GridStatement | ProgressionStatement): string | undefined {
-  const entry = scope.entryOf(used);
-  return entry === undefined ? undefined : errorOf(entry);
-}
-
-function headingOf(scope: Scope, entry: Entry, statement: ExerciseStatement): Draft {
-  const source = wholeOf(entry);
-  const title = statement.title?.text ?? 'Exercise';
-  const meter = statement.meter?.meter ?? scope.setting('meter');
-  const facts: string[] = [];
-  const play = namesIn(statement.play?.members ?? statement.over?.members).map((word) => nameHere(scope, word));
-  const patterns = (statement.with[0] ?? statement.each)?.members.map(printMember) ?? [];
-  if (play.length > 0)
-    facts.push(
-      `${play.join(', ')}${patterns.length > 0 && statement.with.length < 2 ? `, with ${patterns.join(', ')}` : ''}`,
-    );
-  if (statement.meter !== undefined) facts.push(printMeter(meter));
-  if (statement.tempo !== undefined) facts.push(printTempo(statement.tempo.tempo, meter));
-  if (statement.repeat !== undefined)
-    facts.push(statement.repeat.times === 1 ? 'once' : `${statement.repeat.times} times`);
-  if (statement.minutes !== undefined)
-    facts.push(statement.minutes.minutes === 1 ? '1 minute' : `${statement.minutes.minutes} minutes`);
-  const difficulty = difficultyFor(scope, statement);
-  if (difficulty !== undefined) facts.push(`difficulty ${printPoints(difficulty.total)}`);
-  const ring = ringOfExercise(scope, statement);
-  if (ring?.kind === 'strings') facts.push(ringing(ring.strings));
-  if (ring?.kind === 'all') facts.push('all strings ring on');
-  if (statement.restart !== undefined) facts.push(`patterns begin anew at each ${statement.restart.at}`);
-  if (statement.video !== undefined) facts.push(`video at ${statement.video.text}`);
-  const aim = statement.aim === undefined ? {} : { aim: statement.aim.text };
-  return draft(
-    'exercise',
-    { kind: 'exercise', ...writtenIn(scope.setting('language')), title: { text: title, place: 0 }, ...aim, facts },
-    source,
-    [source, ...usedBy(scope, statement)],
-  );
-}
-
-/** What an exercise is played over, as this edition calls it: the same frets have other names on another instrument. */
-function nameHere(scope: Scope, word: Word): string {
-  if (scope.progression(word.text) !== undefined) return word.text;
-  const written = readChordName(word);
-  const chord = resolveChord(scope, written);
-  if (chord === undefined) return word.text;
-  return written.label === undefined ? chord.name : `${chord.name} (${written.label})`;
-}
-
-function ringing(strings: readonly number[]): string {
-  return strings.length === 1 ? `string ${strings[0]} rings on` : `strings ${strings.join(' and ')} ring on`;
-}
-
-/** What the exercise draws from, so that a cursor in a pattern or under the bars of a progression finds where it is played. */
-function usedBy(scope: Scope, statement: ExerciseStatement): readonly Source[] {
-  const lists = [...statement.with, ...(statement.each === undefined ? [] : [statement.each]), ...statement.at];
-  const grids = lists
-    .flatMap((list) => namesIn(list.members))
-    .map((word) => scope.grid('pattern', word.text) ?? scope.grid('melody', word.text));
-  const progressions = namesIn(statement.play?.members).map((word) => scope.progression(word.text));
-  return [...new Set([...grids, ...progressions])].flatMap((used) => {
-    const entry = used === undefined ? undefined : scope.entryOf(used);
-    return used === undefined || entry === undefined ? [] : [{ entry, span: used.span }];
-  });
-}
-
-function printMember(member: ListMember): string {
-  const names = member.names.map((word) => word.text).join(' + ');
-  return member.times > 1 ? `${names} ×${member.times}` : names;
 }
 
 function headOf({ number, with: patterns }: Pass): DrawnPass['pass'] {

@@ -46,3 +46,8 @@ export interface MeterChange {
   readonly meter: Meter;
   readonly span: Span;
 }
+
+/** The names of a list, one after the other. */
+export function namesIn(members: readonly ListMember[] | undefined): readonly Word[] {
+  return members?.flatMap((member) => member.names) ?? [];
+}
