@@ -1,6 +1,7 @@
 import type { Instrument } from '../neck/instrument.ts';
 import { type Meter, printMeter } from '../theory/meter.ts';
 import { withChords } from './chord-row.ts';
+import { type PieceText, withCutBarsJoined } from './cut-bars.ts';
 import { equalTicks } from './equal-rhythm.ts';
 import { type GridBar, gridBar, isTooLong } from './grid-columns.ts';
 import { countText, musicLines, type PlacedBar } from './music-lines.ts';
@@ -12,13 +13,6 @@ import type { TabMark } from './tab-marks.ts';
 import { goingOn, rowsOf, voicesOf } from './tab-rows.ts';
 import type { SystemText } from './text-lines.ts';
 import { stringOrder } from './tuning-told.ts';
-
-/** Systems of tab that make one piece, and the lines of text between them. */
-export interface PieceText {
-  readonly systems: readonly SystemText[];
-  /** Lines that are kept, each with the number of the system that it stands before. */
-  readonly kept: readonly { readonly before: number; readonly written: string }[];
-}
 
 export interface PieceWish {
   readonly rhythm: RhythmWish;
@@ -40,21 +34,31 @@ export interface WrittenPiece extends WrittenBlock {
 
 /** Reads a piece of tab and writes it as a melody, or as a pattern where it only says which strings of a chord are picked. */
 export function printPiece(
-  { systems, kept }: PieceText,
+  text: PieceText,
   wish: PieceWish,
   nameOf: (kind: 'melody' | 'pattern') => string,
 ): WrittenPiece {
+  const { systems, kept, joined, doubtful } = withCutBarsJoined(text);
   const reader = new TabReader(systems.map(({ system }) => system));
   const first = systems[0]?.system.lines ?? [];
   const order = stringOrder(
     first.map(({ label }) => label),
     wish.instrument,
   );
-  const barRemarks: string[] = [];
+  const barRemarks = joined.map(({ bar, message }) => `Bar ${bar + 1}: ${message}.`);
+  const warnings = doubtful.map(({ bar, message }) => `Bar ${bar + 1}: ${message}.`);
+  const asWritten: { before: number; written: string }[] = [];
   let barsBefore = 0;
-  const passages = systems.map(({ system, count, letters }): Passage => {
-    const { bars, remarks } = reader.read(system);
+  const passages = systems.map(({ system, count, letters }, before): Passage => {
+    const { bars, remarks, uneven } = reader.read(system);
     for (const { bar, message } of remarks) barRemarks.push(`Bar ${barsBefore + bar + 1}: ${message}.`);
+    for (const { bar, message } of uneven) warnings.push(`Bar ${barsBefore + bar + 1}: ${message}.`);
+    if (uneven.length > 0) {
+      const lines = system.lines.flatMap(({ line }) => line.written);
+      asWritten.push(
+        ...['Its lines do not agree. As the text has it:', ...lines].map((written) => ({ before, written })),
+      );
+    }
     for (const { after } of system.lines)
       if (after !== '') barRemarks.push(`Beside bar ${barsBefore + bars.length}: ${after}`);
     barsBefore += bars.length;
@@ -87,10 +91,11 @@ export function printPiece(
       ? []
       : [`A guess: the text does not say its rhythm; ${timed.guess}. Take this line out when it is right.`]),
     ...(order.remark === undefined ? [] : [order.remark]),
+    ...warnings,
     ...barRemarks,
     ...leftOut.map((name) => `There was no place for the chord ${name}.`),
   ];
-  const body = linesOf(lines, [...kept, ...lettersKept], (line) => {
+  const body = linesOf(lines, [...kept, ...asWritten, ...lettersKept], (line) => {
     const bars = line.map(({ bar }) => bar);
     const names = bars.flatMap(({ columns }) => columns.map(({ chord = '.' }) => chord));
     const rows = rowsOf(bars, { voices, goesOn, kind, strings: first.length });
@@ -104,7 +109,7 @@ export function printPiece(
   return {
     kind,
     isGuess: timed.guess !== undefined,
-    told: order.remark === undefined ? [] : [order.remark],
+    told: [...(order.remark === undefined ? [] : [order.remark]), ...warnings],
     above: above.map((text) => `// ${text}`),
     lines: [`${kind}  ${nameOf(kind)}`, ...meter, ...body],
   };

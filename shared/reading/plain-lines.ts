@@ -1,13 +1,16 @@
 import { toPlainSigns } from '../lesson/syntax/plain-signs.ts';
+import { sourceLines } from './quoted-printable.ts';
 
 /** A line of somebody's text without what mail programs and word processors do to it. */
 export interface PlainLine {
-  /** Its place in the text, from 0. */
+  /** Its place among the lines, from 0. */
   readonly index: number;
+  /** The lines of the text that it stood on, from 0: several where a mail program has cut it. */
+  readonly sources: readonly number[];
   /** Plain signs, one column for each character, no marks of quoting, no blanks behind. */
   readonly text: string;
-  /** The same as its author wrote it: what a remark keeps. */
-  readonly written: string;
+  /** The same as its author wrote it, a line for each that the text has: what remarks keep. */
+  readonly written: readonly string[];
 }
 
 /** Columns of a tab stop in mails and editors. Common practice, no source. */
@@ -19,13 +22,14 @@ const QUOTED = /^(?:[ \t]{0,3}>)+[ \u00a0]?/;
 /** Marks that quote only where every line has them: a bar line, and the stroke of our own remarks. */
 const SHARED_MARKS: readonly RegExp[] = [/^[ \t]*\/\/[ \u00a0]?/, /^\|(?:[ \u00a0]|$)/];
 
-/** The lines of a text. `\n`, `\r\n` and a lone `\r` all end a line. */
+/** The lines of a text, as yet with what a mail program has cut off as lines of their own. */
 export function plainLines(text: string): readonly PlainLine[] {
-  const unquoted = text.split(/\r\n|\n|\r/).map((line) => withoutInvisible(line).replace(QUOTED, ''));
+  const lines = sourceLines(text);
+  const unquoted = lines.map((line) => withoutInvisible(line.text).replace(QUOTED, ''));
   const mark = SHARED_MARKS.find((shared) => sharesMark(unquoted, shared));
   return unquoted.map((line, index) => {
     const written = (mark === undefined ? line : line.replace(mark, '')).trimEnd();
-    return { index, written, text: plainText(written) };
+    return { index, sources: lines[index]?.sources ?? [], written: [written], text: plainText(written) };
   });
 }
 

@@ -29,6 +29,11 @@ const FEWEST_DASHES = 2;
 /** Share of a line's signs that are dashes, bars and figures. Letters for techniques are few. */
 const LEAST_SHARE = 0.6;
 
+/** True for `x2`, `(3x)`, `repeat 2 times`. */
+export function isTimes(text: string): boolean {
+  return TIMES.test(text.trim());
+}
+
 /** The line as one string of a tab, or nothing where it is something else. */
 export function readStringLine(line: PlainLine): StringLine | undefined {
   const { text } = line;

@@ -1,3 +1,4 @@
+import { type BarRemark, otherBarLines, otherWidths } from './row-agreement.ts';
 import type { StringLine } from './string-line.ts';
 import type { TabSystem } from './systems.ts';
 import { fretAt, StringReader, type TabMark } from './tab-marks.ts';
@@ -15,15 +16,11 @@ export interface TabBar {
   readonly times?: number;
 }
 
-/** What is to be told of a place in a tab, and the bar it stands in, counted from 0. */
-export interface BarRemark {
-  readonly bar: number;
-  readonly message: string;
-}
-
 export interface BarsOfTab {
   readonly bars: readonly TabBar[];
   readonly remarks: readonly BarRemark[];
+  /** Which lines do not agree with the others, so that notes may stand at other times than the writer meant. */
+  readonly uneven: readonly BarRemark[];
 }
 
 /** A stretch of one line between two bar lines. */
@@ -49,12 +46,14 @@ export class TabReader {
   }
 
   read({ lines }: TabSystem): BarsOfTab {
-    const segments = segmentsOf(lines);
+    const { segments, uneven: otherBars } = segmentsOf(lines);
     const remarks: BarRemark[] = [];
     const marks: TabMark[][] = [];
     const even = segments.map((bar) => evenColumns(bar.map(({ text }) => text)));
-    even.forEach(({ uneven }, bar) => {
-      if (uneven) remarks.push({ bar, message: 'its lines are not equally long' });
+    const uneven = [...otherBars];
+    even.forEach((columns, bar) => {
+      const widths = segments[bar]?.map(({ text }) => text.length) ?? [];
+      if (columns.uneven) uneven.push(...otherWidths(lines, widths, bar));
     });
     lines.forEach((_, index) => {
       const reader = this.#stringAt(index);
@@ -67,7 +66,7 @@ export class TabReader {
       });
     });
     const times = lines.find((line) => line.times !== undefined)?.times;
-    return { bars: withTimes(barsOf(segments, even, marks), times), remarks };
+    return { bars: withTimes(barsOf(segments, even, marks), times), remarks, uneven };
   }
 
   #stringAt(index: number): StringReader {
@@ -103,31 +102,47 @@ function withTimes(bars: readonly TabBar[], times: number | undefined): readonly
 }
 
 /** The bars of a system, each with one segment for every line, from the top line down. */
-function segmentsOf(lines: readonly StringLine[]): readonly (readonly Segment[])[] {
-  const byLine = lines.map(({ body, column }) => cutAtBars(body, column, barLinesIn(body)));
-  const counts = new Set(byLine.map(({ length }) => length));
-  const cut = counts.size === 1 ? byLine : cutTogether(lines);
-  const bars = Array.from({ length: cut[0]?.length ?? 0 }, (_, bar) => cut.flatMap((line) => line[bar] ?? []));
+function segmentsOf(lines: readonly StringLine[]): {
+  readonly segments: readonly (readonly Segment[])[];
+  readonly uneven: readonly BarRemark[];
+} {
   // Between the two strokes of a double bar, and outside the first and the last bar line, is nothing.
-  return bars.filter((bar) => bar.some(({ text }) => text !== ''));
+  const byLine = lines.map(({ body, column }) => drawn(cutAtBars(body, column, barLinesIn(body))));
+  const agree = new Set(byLine.map(({ length }) => length)).size === 1;
+  const { cut, uneven } = agree ? { cut: byLine, uneven: [] } : cutTogether(lines);
+  const bars = Array.from({ length: cut[0]?.length ?? 0 }, (_, bar) => cut.flatMap((line) => line[bar] ?? []));
+  return { segments: bars.filter((bar) => bar.some(({ text }) => text !== '')), uneven };
+}
+
+function drawn(segments: readonly Segment[]): readonly Segment[] {
+  return segments.filter(({ text }) => text !== '');
 }
 
 /** Where the lines disagree about their bars, a bar line is where at least half of them have one. */
-function cutTogether(lines: readonly StringLine[]): readonly (readonly Segment[])[] {
+function cutTogether(lines: readonly StringLine[]): {
+  readonly cut: readonly (readonly Segment[])[];
+  readonly uneven: readonly BarRemark[];
+} {
   const votes = new Map<number, number>();
   const start = Math.min(...lines.map(({ column }) => column));
-  for (const { body, column } of lines) {
-    for (const at of barLinesIn(body)) votes.set(column + at, (votes.get(column + at) ?? 0) + 1);
-  }
+  const barLines = lines.map(({ body, column }) => barLinesIn(body).map((at) => column + at));
+  for (const at of barLines.flat()) votes.set(at, (votes.get(at) ?? 0) + 1);
   const agreed = [...votes].filter(([, count]) => count * 2 >= lines.length).map(([at]) => at);
   const width = Math.max(...lines.map(({ body, column }) => column - start + body.length));
   const at = agreed.map((column) => column - start).sort((one, other) => one - other);
-  return lines.map(({ body, column }) =>
+  const cut = lines.map(({ body, column }) =>
     cutAtBars((' '.repeat(column - start) + body).padEnd(width, '-'), start, at).map((segment) => ({
       ...segment,
       text: segment.text.replaceAll('|', '-'),
     })),
   );
+  return { cut, uneven: otherBarLines(lines, barLines, agreed) };
+}
+
+/** Widths of the bars of a line, from the left, and whether a bar line stands behind the last. Unit: columns. */
+export function barWidths(body: string): { readonly widths: readonly number[]; readonly isClosed: boolean } {
+  const widths = drawn(cutAtBars(body, 0, barLinesIn(body))).map(({ text }) => text.length);
+  return { widths, isClosed: body.endsWith('|') };
 }
 
 function barLinesIn(body: string): readonly number[] {

@@ -4,6 +4,7 @@ import { type CountLine, readCountLine } from './count-line.ts';
 import { type PlainLine, plainLines } from './plain-lines.ts';
 import { type RhythmLetter, readRhythmLetters } from './rhythm-letters.ts';
 import { type TabSystem, tabSystems } from './systems.ts';
+import { withWholeRows } from './wrapped-rows.ts';
 
 /** A system of tab with the lines that stand around it. */
 export interface SystemText {
@@ -41,7 +42,7 @@ type Around = { -readonly [K in 'count' | 'letters' | 'chords' | 'lettersWritten
 
 /** Takes a text apart. */
 export function textLines(text: string, wish: { readonly instrument?: Instrument; readonly reads: Reads }): TextLines {
-  const lines = plainLines(text);
+  const lines = wish.reads.tab ? withWholeRows(plainLines(text)) : plainLines(text);
   const systems = wish.reads.tab ? tabSystems(lines, wish.instrument?.openStrings.length) : [];
   const taken = new Set<number>();
   const systemAt = new Map<number, TabSystem>();
@@ -58,7 +59,7 @@ export function textLines(text: string, wish: { readonly instrument?: Instrument
     if (system !== undefined) items.push({ kind: 'system', system, ...around.get(system) });
     if (taken.has(index) || line.trim() === '') continue;
     if (chords === undefined) {
-      items.push({ kind: 'kept', written });
+      items.push(...written.map((one): TextItem => ({ kind: 'kept', written: one })));
       continue;
     }
     taken.add(index);
@@ -67,11 +68,12 @@ export function textLines(text: string, wish: { readonly instrument?: Instrument
       below !== undefined && !taken.has(below.index) && !chordLines.has(below.index) && isWords(below.text);
     if (isSung) taken.add(below.index);
     const words = isSung ? { words: below.text } : {};
-    items.push({ kind: 'chords', chords, ...words, written: isSung ? [written, below.written] : [written] });
+    items.push({ kind: 'chords', chords, ...words, written: isSung ? [...written, ...below.written] : written });
   }
-  const fates = lines.map(({ index, text: line }) =>
-    taken.has(index) ? 'music' : line.trim() === '' ? 'empty' : 'kept',
-  );
+  const fates = lines.flatMap(({ index, text: line, sources }) => {
+    const fate = taken.has(index) ? 'music' : line.trim() === '' ? 'empty' : 'kept';
+    return sources.map((): LineFate => fate);
+  });
   return { items, fates };
 }
 
@@ -105,7 +107,7 @@ function linesAround(
       if (count !== undefined) found.count = count;
       else if (letters !== undefined) {
         found.letters = letters;
-        found.lettersWritten = line.written;
+        found.lettersWritten = line.written.join(' ');
       } else if (found.chords === undefined && above.includes(line)) {
         const chords = readChordLine(line.text);
         if (chords === undefined || chords.mayBeWords || !isOnlyChords(chords)) continue;

@@ -299,6 +299,32 @@ describe('frets are right however the rhythm is read', () => {
   });
 });
 
+describe('a mail program that cuts the lines', () => {
+  // RFC 5322, 2.1.1: lines should be no longer than 78 characters; programs cut them at other places, too.
+  const named = soundTab.map(({ text, strings }) => {
+    const names = ['E', 'B', 'G', 'D', 'A', 'E', 'B', 'F'].slice(0, strings);
+    return text
+      .split('\n')
+      .map((line, at) => (line === '' ? '' : `${names[at % (strings + 1)]}|${line.replace(/^\d?\|/, '')}`));
+  });
+  const quoting = fc.constantFrom(['', ''], ['> ', '> '], ['> ', ''], ['> > ', '> '], ['', ' ']);
+
+  test('between any two signs of a bar loses nothing and moves nothing', () => {
+    fc.assert(
+      fc.property(named, fc.integer({ min: 6, max: 90 }), quoting, (lines, most, [first, rest]) => {
+        const cut = lines.map((line) => {
+          const parts = line.match(new RegExp(`.{1,${most}}`, 'g')) ?? [''];
+          return parts.map((part, at) => (at === 0 ? first : rest) + part).join('\n');
+        });
+        const strings = lines.includes('') ? lines.indexOf('') : lines.length;
+        const on = `tuned ${['B1', 'E2', 'A2', 'D3', 'F3', 'G3', 'B3', 'E4'].slice(-strings).join(' ')} frets 30`;
+        expect(read(cut.join('\n'), { on }).text).toBe(read(lines.join('\n'), { on }).text);
+      }),
+      { seed: SEED, numRuns: 500 },
+    );
+  });
+});
+
 type Method = (this: unknown, ...values: unknown[]) => unknown;
 
 /** The ways in which text and lists are looked at. */

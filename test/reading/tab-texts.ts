@@ -100,7 +100,11 @@ export const TAB_TEXTS: readonly TabText[] = [
     text: '--0---2---3---\n------------------\n------\n---------------0--',
     asked: { rhythm: 'equal' },
     plays: '1=1:0 2=1:2 3=1:3 4=4:0',
-    remarks: ['Bar 1: its lines are not equally long.'],
+    remarks: [
+      'Bar 1: line 1 is 4 columns shorter than the others.',
+      'Bar 1: line 3 is 12 columns shorter than the others.',
+      '---------------0--',
+    ],
   },
   {
     name: 'names with octaves',

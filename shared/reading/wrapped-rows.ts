@@ -1,0 +1,111 @@
+import { FEWEST_STRINGS, MOST_STRINGS } from '../neck/instruments.ts';
+import type { PlainLine } from './plain-lines.ts';
+import { isTimes, readStringLine } from './string-line.ts';
+
+/** A row of tab and what follows it that may be its rest. */
+interface Row {
+  readonly head: PlainLine;
+  readonly rests: PlainLine[];
+}
+
+/**
+ * The lines with the rows of tab whole again that a mail program has cut in the middle. A rest has no name of a string; it belongs to
+ * the row before it where that has no bar line at its end, where all rows of the block have as many rests, or where the rows come
+ * out equally long. So does `x2` alone behind a row.
+ */
+export function withWholeRows(lines: readonly PlainLine[]): readonly PlainLine[] {
+  const rests = new Set<PlainLine>();
+  for (const rows of [...namedBlocks(lines), ...namelessBlocks(lines)]) {
+    for (const row of cutRows(rows)) for (const rest of row.rests) rests.add(rest);
+  }
+  const whole: PlainLine[] = [];
+  for (const line of lines) {
+    const open = whole.at(-1);
+    if (open === undefined || !(rests.has(line) || isTimesOf(open, line))) {
+      whole.push({ ...line, index: whole.length });
+      continue;
+    }
+    const gap = isTimes(line.text) ? ' ' : '';
+    whole[open.index] = {
+      index: open.index,
+      sources: [...open.sources, ...line.sources],
+      written: [...open.written, ...line.written],
+      text: open.text + gap + line.text.trim(),
+    };
+  }
+  return whole;
+}
+
+function isTimesOf(row: PlainLine, line: PlainLine): boolean {
+  return isTimes(line.text) && row.text.endsWith('|') && readStringLine(row) !== undefined;
+}
+
+/** Rows with names that stand together, each with the lines behind it that have none. */
+function namedBlocks(lines: readonly PlainLine[]): readonly (readonly Row[])[] {
+  const blocks: Row[][] = [];
+  let open: Row[] | undefined;
+  for (const line of lines) {
+    const last = open?.at(-1);
+    if (last !== undefined && isRest(line, last)) last.rests.push(line);
+    else if (readStringLine(line)?.label !== undefined) {
+      open ??= startedIn(blocks);
+      open.push({ head: line, rests: [] });
+    } else open = undefined;
+  }
+  return blocks;
+}
+
+function startedIn(blocks: Row[][]): Row[] {
+  const block: Row[] = [];
+  blocks.push(block);
+  return block;
+}
+
+/** Rows without names: every second line ends with a bar line, and those between are longer and do not. */
+function namelessBlocks(lines: readonly PlainLine[]): readonly (readonly Row[])[] {
+  const blocks: Row[][] = [];
+  for (let at = 0; at < lines.length; at += 1) {
+    const rows: Row[] = [];
+    for (; isNamelessPair(lines[at], lines[at + 1]); at += 2) {
+      const [head, rest] = [lines[at], lines[at + 1]];
+      if (head !== undefined && rest !== undefined) rows.push({ head, rests: [rest] });
+    }
+    const lengths = new Set(rows.map(({ head, rests }) => `${head.text.length} ${rests[0]?.text.length}`));
+    if (rows.length >= FEWEST_STRINGS && rows.length <= MOST_STRINGS && lengths.size === 1) blocks.push(rows);
+  }
+  return blocks;
+}
+
+function isNamelessPair(head: PlainLine | undefined, rest: PlainLine | undefined): boolean {
+  if (head === undefined || rest === undefined || head.text.length <= rest.text.length) return false;
+  if (head.text.endsWith('|') || !rest.text.endsWith('|') || !SIGNS_OF_TAB.test(rest.text)) return false;
+  const row = readStringLine(head);
+  return row !== undefined && row.label === undefined && row.after === '';
+}
+
+/** Nothing but signs that stand on strings; words, counts and names of chords have others, or blanks. */
+const SIGNS_OF_TAB = /^\s*[-=_|\dhpsbrvtxo~/\\().<>*:[\]^]+(?:\s+[([]?\s*(?:x\s*\d{1,2}|\d{1,2}\s*x)\s*[)\]]?)?$/i;
+
+function isRest(line: PlainLine, { head }: Row): boolean {
+  if (!SIGNS_OF_TAB.test(line.text)) return false;
+  const label = readStringLine(line)?.label;
+  // `3|` is a rest where strings have names, and `e|` none where they have numbers.
+  return label === undefined || (label.kind === 'number' && readStringLine(head)?.label?.kind === 'note');
+}
+
+/** The rows of a block that have been cut. */
+function cutRows(rows: readonly Row[]): readonly Row[] {
+  const counts = rows.map(({ rests }) => rests.length);
+  const most = Math.max(...counts);
+  if (most === 0) return [];
+  const lengths = rows.map(({ head, rests }) =>
+    rests.reduce((sum, { text }) => sum + text.trim().length, head.text.length),
+  );
+  const [length = 0] = lengths;
+  const comeOutEqual = lengths.every((one) => one === length);
+  if (comeOutEqual && rows.length > 1) return rows;
+  // Lines without names behind the last row alone are rows of their own.
+  if (counts.slice(0, -1).every((count) => count === 0)) return [];
+  const isRegular = counts.every((count) => count === most);
+  return rows.filter(({ head }) => isRegular || !head.text.endsWith('|'));
+}
