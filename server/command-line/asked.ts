@@ -1,4 +1,4 @@
-import { fretsBeyondNeck } from '../../shared/lesson/check/beyond-neck.ts';
+import { fretsBeyondNeck, rangeBeyondNeck } from '../../shared/lesson/check/beyond-neck.ts';
 import type { Instrument } from '../../shared/neck/instrument.ts';
 import type { Shape } from '../../shared/neck/shape.ts';
 import type { Outcome } from '../../shared/text/problem.ts';
@@ -20,16 +20,22 @@ export function onNeck(what: string, instrument: Instrument, shape: Shape): Shap
   throw new UsageError(`${what}: ${beyond.message.replace(/\.$/, '')}`);
 }
 
-/** A lowest and a highest fret, as in `5-9`. */
-export function fretsAsked(text: string): readonly [number, number] {
+/** A lowest and a highest fret of the instrument, as in `5-9`. */
+export function fretsAsked(text: string, instrument: Instrument): readonly [number, number] {
   const [, low, high] = /^\s*(\d{1,2})\s*[-–]\s*(\d{1,2})\s*$/.exec(text) ?? [];
-  if (low !== undefined && high !== undefined && Number(low) <= Number(high)) return [Number(low), Number(high)];
-  throw new UsageError(`--within: "${text}" is not a lowest and a highest fret, as in 5-9`);
+  if (low === undefined || high === undefined) {
+    throw new UsageError(`--within: "${text}" is not a lowest and a highest fret, as in 5-9`);
+  }
+  const range = [Number(low), Number(high)] as const;
+  if (range[0] > range[1]) throw new UsageError(`--within: the lowest fret comes first, as in ${high}-${low}`);
+  const beyond = rangeBeyondNeck(instrument, range);
+  if (beyond !== undefined) throw new UsageError(`--within: ${beyond.message.replace(/\.$/, '')}`);
+  return range;
 }
 
-/** Numbers of strings that the instrument has, as in `1 2`. */
+/** Numbers of strings that the instrument has, as in `1 2`; each once. */
 export function stringsAsked(text: string, { name, openStrings }: Instrument): readonly number[] {
-  return text
+  const numbers = text
     .split(/[\s,]+/)
     .filter((word) => word !== '')
     .map((word) => {
@@ -39,4 +45,14 @@ export function stringsAsked(text: string, { name, openStrings }: Instrument): r
         `--ring: "${word}" is not a string of ${name}, which has strings 1 to ${openStrings.length}`,
       );
     });
+  const twice = numbers.find((number, at) => numbers.indexOf(number) < at);
+  if (twice !== undefined) throw new UsageError(`--ring: string ${twice} is said twice`);
+  return numbers;
+}
+
+/** So many at most, a whole number from 1 to `most`. */
+export function countAsked(what: string, text: string, most: number): number {
+  const count = Number(text);
+  if (/^\d+$/.test(text) && count >= 1 && count <= most) return count;
+  throw new UsageError(`${what}: "${text}" is not a number from 1 to ${most}`);
 }

@@ -4,6 +4,7 @@ import type { Finger } from '../../shared/hand/finger.ts';
 import { parseHand, printHand, USUAL_HAND } from '../../shared/hand/hand.ts';
 import { CAUTION_ON_STRETCH } from '../../shared/hand/reach.ts';
 import { roundedPoints, tellDifficulty } from '../../shared/hand/tell-difficulty.ts';
+import { neckAboveCapo } from '../../shared/neck/capo.ts';
 import type { Instrument } from '../../shared/neck/instrument.ts';
 import { parseInstrument } from '../../shared/neck/instruments.ts';
 import { printShape } from '../../shared/neck/shape.ts';
@@ -15,6 +16,7 @@ import { printRole, type Role } from '../../shared/theory/role.ts';
 import { readAllowance } from '../../shared/voicing/family/allowance.ts';
 import { familiesOf } from '../../shared/voicing/family/families.ts';
 import { FEWEST_CHORDS, MOST_CHORDS, MOST_FAMILIES, USUAL_FAMILIES } from '../../shared/voicing/family/family-table.ts';
+import { tellOtherChords } from '../../shared/voicing/family/other-chord.ts';
 import type {
   Family,
   FamilyAnswer,
@@ -23,7 +25,7 @@ import type {
   FamilyRequest,
   Pin,
 } from '../../shared/voicing/family/request.ts';
-import { asked, fretsAsked, onNeck, stringsAsked, USUAL_INSTRUMENT } from './asked.ts';
+import { asked, countAsked, fretsAsked, onNeck, stringsAsked, USUAL_INSTRUMENT } from './asked.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
 
@@ -56,6 +58,8 @@ interface AnswerForScripts {
   readonly solutions: readonly SolutionForScripts[];
   /** Why there is no solution, and what would help; absent where there is one. */
   readonly reasons?: readonly string[];
+  /** What is to be said about kept shapes that make another chord; absent where there is nothing. */
+  readonly remarks?: readonly string[];
 }
 
 export const family: Command = {
@@ -73,8 +77,9 @@ export const family: Command = {
   --hand    small, medium, large, child, or its span from thumb to little finger in mm; "${printHand(USUAL_HAND)}" where nothing is said
   --count   so many families at most, ${USUAL_FAMILIES} where nothing is said
   --json    print {on, hand, solutions: [{cost, parts, why, shapes: [{chord, as, also, shape, adds, omits, fingers, difficulty}]}],
-            reasons}, best first; cost in points, 100 for one finger that differs between neighbours; as: what the shape is
-            called there; also: its first name, where that is on another root; reasons only where there is no solution
+            reasons, remarks}, best first; cost in points, 100 for one finger that differs between neighbours; as: what the shape is
+            called there; also: its first name, where that is on another root; reasons only where there is no solution;
+            remarks only where a kept shape is another chord than it stands for
 The first is the best of all, each further one the best that differs from those before it in a third of its chords or more.
 Frets count from the capo, and chords are named as they are held. Fingers and difficulty are estimates for a typical hand.
 Exit status: 0 also where there is no family, which is then explained; 2 wrong call.`,
@@ -101,17 +106,18 @@ Exit status: 0 also where there is no family, which is then explained; 2 wrong c
       chords,
       hand,
       allow: asked('--allow', readAllowance(wordsIn(values.allow ?? ''))),
-      pins: (values.keep ?? []).map((keep) => pinAsked(keep, chords, instrument)),
-      count: values.count === undefined ? USUAL_FAMILIES : countAsked(values.count),
+      pins: pinsAsked(values.keep ?? [], chords, instrument),
+      count: values.count === undefined ? USUAL_FAMILIES : countAsked('--count', values.count, MOST_FAMILIES),
       ...(values.ring === undefined ? {} : { ring: stringsAsked(values.ring, instrument) }),
-      ...(values.within === undefined ? {} : { within: fretsAsked(values.within) }),
+      ...(values.within === undefined ? {} : { within: fretsAsked(values.within, instrument) }),
       ...(values.key === undefined ? {} : { key: asked('--key', parseKey(values.key)) }),
     };
     const answer = familiesOf(request);
+    const remarks = tellOtherChords(neckAboveCapo(instrument), request);
     terminal.out(
       values.json === true
-        ? `${JSON.stringify(forScripts(instrument, printHand(hand), answer), undefined, 2)}\n`
-        : printed(chords, instrument, answer),
+        ? `${JSON.stringify(forScripts(instrument, printHand(hand), answer, remarks), undefined, 2)}\n`
+        : printed(chords, instrument, answer, remarks),
     );
     return 0;
   },
@@ -132,6 +138,13 @@ function chordsAsked(words: readonly string[]): readonly ChordSymbol[] {
   return names.map((name) => asked('CHORDS', parseChordSymbol(name)));
 }
 
+function pinsAsked(keeps: readonly string[], chords: readonly ChordSymbol[], instrument: Instrument): readonly Pin[] {
+  const pins = keeps.map((keep) => pinAsked(keep, chords, instrument));
+  const twice = pins.find(({ chord }, at) => pins.findIndex((other) => sameChord(other.chord, chord)) < at);
+  if (twice !== undefined) throw new UsageError(`--keep: ${printChordSymbol(twice.chord)} is kept twice`);
+  return pins;
+}
+
 /** `G 0-7-7-0`: a chord of the progression, and a shape for it. */
 function pinAsked(text: string, chords: readonly ChordSymbol[], instrument: Instrument): Pin {
   const [name, ...frets] = wordsIn(text);
@@ -146,15 +159,15 @@ function pinAsked(text: string, chords: readonly ChordSymbol[], instrument: Inst
   return { chord, shape: onNeck('--keep', instrument, shape) };
 }
 
-function countAsked(text: string): number {
-  const count = Number(text);
-  if (/^\d+$/.test(text) && count >= 1 && count <= MOST_FAMILIES) return count;
-  throw new UsageError(`--count: "${text}" is not a number from 1 to ${MOST_FAMILIES}`);
-}
-
-function forScripts({ name }: Instrument, hand: string, answer: FamilyAnswer): AnswerForScripts {
-  if (answer.kind === 'none') return { on: name, hand, solutions: [], reasons: answer.reasons };
-  return { on: name, hand, solutions: answer.families.map(solutionForScripts) };
+function forScripts(
+  { name: on }: Instrument,
+  hand: string,
+  answer: FamilyAnswer,
+  remarks: readonly string[],
+): AnswerForScripts {
+  const told = remarks.length === 0 ? {} : { remarks };
+  if (answer.kind === 'none') return { on, hand, solutions: [], reasons: answer.reasons, ...told };
+  return { on, hand, solutions: answer.families.map(solutionForScripts), ...told };
 }
 
 function solutionForScripts({ chords, cost, why }: Family): SolutionForScripts {
@@ -183,16 +196,22 @@ function rolesTold(roles: readonly Role[]): readonly string[] {
   return roles.map((role) => printRole(role, 'letters'));
 }
 
-function printed(chords: readonly ChordSymbol[], { name }: Instrument, answer: FamilyAnswer): string {
+function printed(
+  chords: readonly ChordSymbol[],
+  { name }: Instrument,
+  answer: FamilyAnswer,
+  remarks: readonly string[],
+): string {
+  const remarked = remarks.map((remark) => `  ${remark}\n`).join('');
   const head = `${chords.map((chord) => printChordSymbol(chord)).join(' ')} on ${name}:`;
   if (answer.kind === 'none') {
-    return `${head} no family\n${answer.reasons.map((reason) => `  ${reason}\n`).join('')}${CAUTION_ON_STRETCH}\n`;
+    return `${head} no family\n${remarked}${answer.reasons.map((reason) => `  ${reason}\n`).join('')}${CAUTION_ON_STRETCH}\n`;
   }
   const { families, settled } = answer;
   const told = families.map((one, at) => `\n${at + 1}. ${one.why}\n${linesOf(one).join('')}`);
   const many = families.length === 1 ? '1 family' : `${families.length} families, best first`;
   const unsettled = settled ? '' : '\nThe search was given up for want of time: there may be better ones.\n';
-  return `${head} ${many}\n${told.join('')}${unsettled}\nDifficulty is an estimate for a typical hand. ${CAUTION_ON_STRETCH}\n`;
+  return `${head} ${many}\n${remarked}${told.join('')}${unsettled}\nDifficulty is an estimate for a typical hand. ${CAUTION_ON_STRETCH}\n`;
 }
 
 /** Every chord once, in the order in which it first comes, in columns. */

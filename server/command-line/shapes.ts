@@ -17,7 +17,7 @@ import { pitchClass, printNote } from '../../shared/theory/note.ts';
 import { printRole } from '../../shared/theory/role.ts';
 import { playableFirst, usualFingering } from '../../shared/voicing/playable.ts';
 import { type ShapeWishes, shapesFor, type Voicing } from '../../shared/voicing/shapes.ts';
-import { asked, fretsAsked, onNeck, stringsAsked, USUAL_INSTRUMENT } from './asked.ts';
+import { asked, countAsked, fretsAsked, onNeck, stringsAsked, USUAL_INSTRUMENT } from './asked.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
 
@@ -89,8 +89,8 @@ Exit status: 0 also where there is no shape; 2 wrong call.`,
     const symbol = asked('CHORD', parseChordSymbol(name));
     const strings = instrument.openStrings.length;
     const wishes: ShapeWishes = {
-      max: values.max === undefined ? USUAL_COUNT : countAsked(values.max),
-      ...(values.within === undefined ? {} : { within: fretsAsked(values.within) }),
+      max: values.max === undefined ? USUAL_COUNT : countAsked('--max', values.max, MOST_COUNT),
+      ...(values.within === undefined ? {} : { within: fretsAsked(values.within, instrument) }),
       ...(values.ring === undefined ? {} : { ringOpen: stringsAsked(values.ring, instrument) }),
       ...(values.near === undefined
         ? {}
@@ -111,12 +111,6 @@ Exit status: 0 also where there is no shape; 2 wrong call.`,
     return 0;
   },
 };
-
-function countAsked(text: string): number {
-  const count = Number(text);
-  if (/^\d+$/.test(text) && count >= 1 && count <= MOST_COUNT) return count;
-  throw new UsageError(`--max: "${text}" is not a number from 1 to ${MOST_COUNT}`);
-}
 
 function shapeForScripts(held: Instrument, symbol: ChordSymbol, voicing: Voicing, hand: HandSize): ShapeForScripts {
   const fingering = usualFingering(held, voicing.shape, hand);

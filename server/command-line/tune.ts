@@ -20,7 +20,7 @@ import { readRhythm, TICKS_OF_COUNT } from '../../shared/voicing/tune/rhythm.ts'
 import { readScale, scaleOfKey } from '../../shared/voicing/tune/scale.ts';
 import type { TuneNote } from '../../shared/voicing/tune/tune.ts';
 import { printChords, printTune } from '../../shared/voicing/tune/tune-text.ts';
-import { asked, stringsAsked, USUAL_INSTRUMENT } from './asked.ts';
+import { asked, countAsked, stringsAsked, USUAL_INSTRUMENT } from './asked.ts';
 import { formattedText } from './format.ts';
 import { readWords } from './read-words.ts';
 import { type Command, UsageError } from './terminal.ts';
@@ -130,7 +130,7 @@ Exit status: 0 also where there is no tune; 1 where a given note has no place; 2
       return placed.ok && placed.nowhere.length === 0 ? 0 : 1;
     }
     const contour = contourAsked(values.contour ?? 'arch');
-    const most = values.max === undefined ? USUAL_COUNT : countAsked(values.max);
+    const most = values.max === undefined ? USUAL_COUNT : countAsked('--max', values.max, MOST_COUNT);
     const found = proposeTune({ ...ground, ...rhythm, contour, mayRepeat: values.repeats === true }, most);
     terminal.out(facts.json ? foundForScripts(ground, found, facts) : printedTunes(ground, found, contour, facts));
     return 0;
@@ -155,12 +155,6 @@ function tempoAsked(text: string): number {
   const tempo = Number(text);
   if (/^\d+$/.test(text) && tempo >= least && tempo <= most) return tempo;
   throw new UsageError(`--tempo: "${text}" is not a number of beats a minute from ${least} to ${most}`);
-}
-
-function countAsked(text: string): number {
-  const count = Number(text);
-  if (/^\d+$/.test(text) && count >= 1 && count <= MOST_COUNT) return count;
-  throw new UsageError(`--max: "${text}" is not a number from 1 to ${MOST_COUNT}`);
 }
 
 function contourAsked(text: string): Contour {

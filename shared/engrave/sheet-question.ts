@@ -5,6 +5,8 @@ import { type AskedQuestion, asksSomething, type Question, questionIn } from '..
 import type { Memo } from '../lesson/model/memo.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
+import { neckAboveCapo } from '../neck/capo.ts';
+import { tellOtherChords } from '../voicing/family/other-chord.ts';
 import type { SheetView } from './block.ts';
 import type { KeptPieces } from './kept-pieces.ts';
 import { type Draft, type Drawn, draft, plainDraft, wholeOf } from './sheet-draft.ts';
@@ -55,7 +57,9 @@ function answered(entry: Entry, context: QuestionContext, { question }: Asked, a
   const { statement } = entry;
   const prose = 'prose' in statement ? statement.prose.flatMap((one) => proseDrafts(scope, view, entry, one)) : [];
   const found = candidatesOf(entry, context, question, answer);
-  if (!('drafts' in found)) return { drafts: [headOf(entry, found), ...prose], signs: [] };
+  const other =
+    question.kind === 'family' ? tellOtherChords(neckAboveCapo(question.request.instrument), question.request) : [];
+  if (!('drafts' in found)) return { drafts: [headOf(entry, [...other, ...found]), ...prose], signs: [] };
   const source = wholeOf(entry);
   const hand = describeHand(scope.setting('hand'));
   const text = `Fingers and difficulty are an estimate for ${hand}. ${CAUTION_ON_STRETCH}`;
@@ -63,7 +67,7 @@ function answered(entry: Entry, context: QuestionContext, { question }: Asked, a
   const unsettled = answer.kind === 'family' && answer.found.kind === 'families' && !answer.found.settled;
   const told = unsettled ? ['The search was given up for want of time: there may be better ones.'] : [];
   return {
-    drafts: [headOf(entry, told), ...found.drafts, caution, ...prose],
+    drafts: [headOf(entry, [...other, ...told]), ...found.drafts, caution, ...prose],
     signs: found.signs,
     ...(found.stretches ? { stretches: true } : {}),
   };

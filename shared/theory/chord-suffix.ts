@@ -28,7 +28,9 @@ export function readSuffix(suffix: string): Outcome<ChordParts> {
       at += 1;
       continue;
     }
-    const next = hearMark(heard, suffix, at, brackets.length > 0);
+    // A figure that touches the one before it is a slip of the finger: "add99", "711".
+    const touches = /\d/.test(suffix.charAt(at)) && /\d/.test(suffix.charAt(at - 1));
+    const next = touches ? undefined : hearMark(heard, suffix, at, brackets.length > 0);
     if (next === undefined) return unreadable(suffix, at, endOfSlip(suffix, at));
     at = next;
   }

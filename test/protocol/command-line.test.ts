@@ -81,6 +81,28 @@ describe('handspan', () => {
     ['a reading that never was', ['read', '-', '--as', 'meldoy'], /did you mean melody/],
     ['a rhythm that is none', ['read', '-', '--rhythm', 'la'], /--rhythm/],
     ['no way to serve', ['serve'], /--stdio/],
+    ['a slip in an option', ['shapes', 'C', '--rign', '1'], /there is no option --rign; did you mean --ring\?/],
+    ['a number below zero', ['shapes', 'C', '--max', '-3'], /--max: "-3" is not a number from 1 to/],
+    ['the same number with a sign', ['tune', 'C', '--max=-3'], /--max: "-3" is not a number from 1 to 20/],
+    ['an option without its value', ['name', '0-0-0-3', '--key'], /--key lacks its value/],
+    ['an option in place of a value', ['name', '0-0-0-3', '--on', '--json'], /--on lacks its value/],
+    ['an empty value', ['tune', 'C', '--ring', ''], /--ring: its value is empty/],
+    ['an option said twice', ['name', '0-0-0-3', '--key', 'C', '--key', 'G'], /--key is said twice/],
+    ['a value for an option that has none', ['name', '0-0-0-3', '--json=3'], /--json takes no value/],
+    ['a range below zero', ['shapes', 'C', '--within', '-3-5'], /--within: "-3-5"/],
+    ['a range back to front', ['shapes', 'C', '--within', '5-2'], /as in 2-5/],
+    // A tenor ukulele has 19 frets in the instruments' own table.
+    ['a range beyond the neck', ['shapes', 'C', '--within', '0-30'], /Fret 30 is beyond the neck: .*19 frets/],
+    ['a range off the neck', ['family', 'C F', '--within', '20-30'], /No fret from 20 to 30 .*19 frets/],
+    [
+      'a range past a capo',
+      ['family', 'C F', '--on', 'guitar, capo 5', '--within', '0-19'],
+      /above the capo at fret 5/,
+    ],
+    ['a string said twice', ['family', 'C F', '--ring', '1 1'], /--ring: string 1 is said twice/],
+    ['a chord kept twice', ['family', 'C F', '--keep', 'C 0003', '--keep', 'C 5433'], /--keep: C is kept twice/],
+    ['what cannot be added', ['family', 'C F', '--allow', 'add99'], /--allow: "add99" .*Did you mean add9\? .*sus4/],
+    ['a key of another tongue', ['tune', 'C', '--key', 'H'], /--key: "H" is not a key/],
   ])('refuses a call that makes no sense: %s', async (_name, words, about) => {
     expectRefusal(await handspan(words), about);
   });
@@ -421,6 +443,15 @@ describe('handspan family', () => {
     for (const { shapes } of found) {
       expect(shapes.slice(0, 2).map(({ shape }: { shape: string }) => shape)).toEqual(['2-2-2-0', '7-7-7-0']);
     }
+  });
+
+  test('says plainly where a kept shape is another chord', async () => {
+    const words = ['C Am', '--keep', 'C 0-2-3-2', '--count', '1'];
+    // 0-2-3-2 on G4 C4 E4 A4 sounds G D G B.
+    const told = '0-2-3-2 is not C but G: C and E are missing.';
+    expect((await solutions(...words)).remarks).toEqual([told]);
+    expect((await handspan(['family', ...words])).out).toMatch(new RegExp(`1 family\n  ${told.replace('.', '\\.')}\n`));
+    expect((await solutions('C Am', '--keep', 'C 0-0-0-0', '--count', '1')).remarks).toBeUndefined();
   });
 
   test('says why there is none, and that is no error', async () => {

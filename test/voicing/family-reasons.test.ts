@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { readAllowance } from '../../shared/voicing/family/allowance.ts';
 import { familiesOf } from '../../shared/voicing/family/families.ts';
-import { BARITONE } from '../neck/playing.ts';
+import { tellOtherChords } from '../../shared/voicing/family/other-chord.ts';
+import { BARITONE, HIGH_G } from '../neck/playing.ts';
 import { type Asking, reasonsFor, requestOf } from './family-asking.ts';
 
 test.each<[string, string, Asking, readonly RegExp[]]>([
@@ -109,8 +110,39 @@ test.each<[string, string]>([
   ['7b5', 'allow.another-chord'],
   ['maj', 'allow.nothing'],
   ['colour', 'allow.unreadable'],
+  // A figure on the heels of another is no chord name.
+  ['add99', 'allow.unreadable'],
+  ['add119', 'allow.unreadable'],
+  ['99', 'allow.unreadable'],
 ])('allow %s is refused', (word, code) => {
   const read = readAllowance(['add9', word]);
   expect(read.ok ? undefined : read.problem.code).toBe(code);
   expect(read.ok ? '' : read.problem.message).toContain(`"${word}"`);
+});
+
+test.each<[string, string]>([
+  ['add99', 'add9'],
+  ['ad9', 'add9'],
+  ['maj77', 'maj7'],
+  ['suss4', 'sus4'],
+])('for %s the nearest word is %s, and all that are usual are told', (word, meant) => {
+  const read = readAllowance([word]);
+  const message = read.ok ? '' : read.problem.message;
+  expect(message).toContain(`Did you mean ${meant}?`);
+  expect(message).toMatch(/add9, add11, 6, 6\/9, 7, maj7, .*, or any\.$/);
+});
+
+// The notes of the shapes are those of G4 C4 E4 A4; what makes a triad is its definition.
+test.each<[string, string, string, string | undefined]>([
+  ['C', '0-2-3-2', '', '0-2-3-2 is not C but G: C and E are missing.'],
+  ['C', '0-3-3-3', '', '0-3-3-3 is not C but Cm: E is missing.'],
+  ['C', '0-0-1-3', '', '0-0-1-3 is not C but Csus4: E is missing.'],
+  ['C', '0-0-1-3', 'sus4', undefined],
+  ['C', '0-0-0-3', '', undefined],
+  ['C', '0-0-0-0', '', undefined],
+  ['C/D', '0-0-0-3', '', '0-0-0-3 is not C/D but C: D is missing.'],
+  ['C/E', '0-0-0-3', '', undefined],
+])('a kept %s of %s with "%s" allowed: %s', (name, frets, allow, told) => {
+  const request = requestOf(`${name} F`, { allow, pins: { [name]: frets } });
+  expect(tellOtherChords(HIGH_G, request)).toEqual(told === undefined ? [] : [told]);
 });

@@ -1,10 +1,14 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
 import { printShape } from '../../neck/shape.ts';
+import { type ChordSymbol, sameChord } from '../../theory/chord-symbol.ts';
+import { NOTHING_ALLOWED, readAllowance } from '../../voicing/family/allowance.ts';
+import { tellOtherChord } from '../../voicing/family/other-chord.ts';
 import { faultOfPin, tellPinFault } from '../../voicing/family/pinned.ts';
+import { chordsIn } from '../model/chords-in.ts';
 import { keptShape } from '../model/family-request.ts';
 import type { Scope } from '../model/scope.ts';
 import type { FamilyStatement } from '../syntax/statement.ts';
-import { article, fretsBeyondNeck } from './beyond-neck.ts';
+import { fretsBeyondNeck, lastFret, rangeBeyondNeck } from './beyond-neck.ts';
 import { checkRingStrings } from './check-ring.ts';
 import { ABOUT_ITS_PLACE, type Report, reportUnknownName, write } from './finding.ts';
 
@@ -14,6 +18,33 @@ export function checkFamily(report: Report, scope: Scope, statement: FamilyState
     reportUnknownName(report, scope, statement.from, ['progression'], 'progression');
   }
   checkFamilyOnInstrument(report, scope, statement);
+  checkKept(report, scope, statement);
+}
+
+/** Each chord that is kept is played and kept once, in a shape that is this chord; else that is told, and it is kept all the same. */
+function checkKept(report: Report, scope: Scope, { from, keep, allow }: FamilyStatement): void {
+  const progression = from && scope.progression(from.text);
+  const played = progression && chordsIn(progression).flatMap(({ symbol }) => symbol ?? []);
+  const words = readAllowance(allow.map(({ text }) => text));
+  const key = scope.setting('key');
+  const seen: ChordSymbol[] = [];
+  for (const { chord, shape, span } of keep) {
+    const { symbol, text } = chord;
+    if (symbol === undefined) continue;
+    if (seen.some((one) => sameChord(one, symbol))) {
+      report('warning', 'keep.twice', span, `${text} is kept already; its first shape counts.`);
+      continue;
+    }
+    seen.push(symbol);
+    if (from !== undefined && played?.some((one) => sameChord(one, symbol)) === false) {
+      report('warning', 'keep.not-played', chord.span, `There is no ${text} in ${from.text}.`);
+    }
+    if (shape === undefined) continue;
+    const held = neckAboveCapo(scope.edition().instrument);
+    const allowed = words.ok ? words.value : NOTHING_ALLOWED;
+    const other = tellOtherChord(held, { chord: symbol, shape }, allowed, key === undefined ? {} : { key });
+    if (other !== undefined) report('warning', 'keep.other-chord', span, other);
+  }
 }
 
 /** What of a family depends on the instrument: the strings that ring, the frets to stay between, and what is kept. */
@@ -24,18 +55,14 @@ export function checkFamilyOnInstrument(report: Report, scope: Scope, statement:
 }
 
 function checkRange(report: Report, scope: Scope, { within }: FamilyStatement): void {
-  const { kind, frets, capoFret } = scope.edition().instrument;
-  const last = frets - capoFret;
-  if (within === undefined || within.high <= last) return;
-  const has = `${article(kind)} has ${last} frets${capoFret > 0 ? ` above the capo at fret ${capoFret}` : ''}`;
-  if (within.low > last) {
-    const message = `No fret from ${within.low} to ${within.high} is on the neck: ${has}.`;
-    report('error', 'within.beyond-neck', within.span, message, [], ABOUT_ITS_PLACE);
-    return;
-  }
-  const message = `Fret ${within.high} is beyond the neck: ${has}.`;
-  const fix = write(within.span, `within ${within.low} to ${last}`);
-  report('warning', 'within.beyond-neck', within.span, message, fix, ABOUT_ITS_PLACE);
+  if (within === undefined) return;
+  const { instrument } = scope.edition();
+  const beyond = rangeBeyondNeck(instrument, [within.low, within.high]);
+  if (beyond === undefined) return;
+  const { kind, message } = beyond;
+  const fix = kind === 'part' ? write(within.span, `within ${within.low} to ${lastFret(instrument)}`) : [];
+  const severity = kind === 'part' ? 'warning' : 'error';
+  report(severity, 'within.beyond-neck', within.span, message, fix, ABOUT_ITS_PLACE);
 }
 
 function checkKeep(

@@ -71,7 +71,7 @@ export function readRing(words: readonly string[]): Ring | string {
   if (words.length === 0 || words.some((word) => !/^[1-8]$/.test(word))) {
     return 'Say which strings ring on: ring all, ring none, or their numbers, as in ring 1 2.';
   }
-  return { kind: 'strings', strings: words.map(Number) };
+  return { kind: 'strings', strings: [...new Set(words.map(Number))] };
 }
 
 /** A number of minutes: `5`, `2.5`. */

@@ -1,3 +1,4 @@
+import { nearest } from '../../text/nearest.ts';
 import type { Outcome } from '../../text/problem.ts';
 import { rolesOfParts } from '../../theory/chord-parts.ts';
 import { readSuffix } from '../../theory/chord-suffix.ts';
@@ -22,6 +23,26 @@ export const NOTHING_ALLOWED: Allowance = { any: false, adds: [], suspensions: [
 /** A word for all that a chord may become. */
 const ANYTHING = 'any';
 
+/** The usual words, as they are told to whoever wrote none; compounds of them are read too. Common practice, no source. */
+const USUAL_WORDS = [
+  'add9',
+  'add11',
+  '6',
+  '6/9',
+  '7',
+  'maj7',
+  '9',
+  'maj9',
+  '11',
+  '13',
+  'sus2',
+  'sus4',
+  '5',
+  'no3',
+  'no5',
+  ANYTHING,
+];
+
 /**
  * Reads what may happen to the chords, each word written as behind a root: `add9`, `6`, `6/9`, `maj7`, `7`, `sus2`, `sus4`, `add11`,
  * `5` or `no3` (the third may go), `no5`; or `any`. The words are those of chord names, read as they are there. What bends a chord's
@@ -42,7 +63,9 @@ function readWord(word: string): Outcome<Allowance> {
   const parts = readSuffix(word);
   const span = { start: 0, end: word.length };
   if (!parts.ok) {
-    const message = `"${word}" is nothing that can be added to a chord. Say it as behind a chord's root: add9, 6, 6/9, maj7, sus2, sus4, or any.`;
+    const near = nearest(word, USUAL_WORDS);
+    const guess = near === undefined ? '' : ` Did you mean ${near}?`;
+    const message = `"${word}" is nothing that can be added to a chord.${guess} Say it as behind a chord's root: ${USUAL_WORDS.slice(0, -1).join(', ')}, or ${ANYTHING}.`;
     return { ok: false, problem: { code: 'allow.unreadable', message, span } };
   }
   const { kind, omissions } = parts.value;

@@ -871,6 +871,27 @@ const EXERCISES: readonly Row[] = [
     `${BASE}family f\n  from v\n  within 0 to 5\n  ⟦keep C 5-4-3-7⟧`,
     `${BASE}family f\n  from v\n  within 0 to 7\n  keep C 5-4-3-7`,
   ],
+  // 0-2-3-2 on G4 C4 E4 A4 sounds G D G B, which is G: neither C nor E is there. Source: the definition of the major triad.
+  [
+    'warning keep.other-chord',
+    `${BASE}family f\n  from v\n  ⟦keep C 0-2-3-2⟧`,
+    `${BASE}family f\n  from v\n  keep C 0-0-0-0`,
+  ],
+  [
+    'warning keep.other-chord',
+    `${BASE}family f\n  from v\n  allow add9\n  ⟦keep C 0-0-1-3⟧`,
+    `${BASE}family f\n  from v\n  allow sus4\n  keep C 0-0-1-3`,
+  ],
+  [
+    'warning keep.not-played',
+    `${BASE}family f\n  from v\n  keep ⟦Bb⟧ 3-2-1-1`,
+    `${BASE}family f\n  from v\n  keep C 0-0-0-3`,
+  ],
+  [
+    'warning keep.twice',
+    `${BASE}family f\n  from v\n  keep C 0-0-0-3\n  ⟦keep C 5-4-3-3⟧`,
+    `${BASE}family f\n  from v\n  keep C 0-0-0-3\n  keep F 2-0-1-0`,
+  ],
   ['error ring.unreadable', `${BASE}family f\n  from v\n  ⟦ring often⟧`, `${BASE}family f\n  from v\n  ring none`],
   ['hint within.empty', `${BASE}family f\n  within⟦⟧`, `${BASE}family f\n  within 0 to 10`],
   ['error within.unreadable', `${BASE}family f\n  ⟦within 9 to 2⟧`, `${BASE}family f\n  within 2 to 9`],
