@@ -18,6 +18,7 @@ import { type PlacedTune, placeTune } from '../../shared/voicing/tune/place-tune
 import { proposeTune, type TuneProposals } from '../../shared/voicing/tune/propose-tune.ts';
 import { readRhythm, TICKS_OF_COUNT } from '../../shared/voicing/tune/rhythm.ts';
 import { readScale, scaleOfKey } from '../../shared/voicing/tune/scale.ts';
+import { tellRing } from '../../shared/voicing/tune/tell-ring.ts';
 import type { TuneNote } from '../../shared/voicing/tune/tune.ts';
 import { printChords, printTune } from '../../shared/voicing/tune/tune-text.ts';
 import { asked, countAsked, stringsAsked, USUAL_INSTRUMENT } from './asked.ts';
@@ -69,12 +70,13 @@ pickup and other meters: "count 4 | Em | C | 2/4 G | 4/4 D". Over NC the tune re
   --scale    nothing but the notes of this scale, as in "A minor pentatonic"
   --tempo    beats a minute, ${USUAL_TEMPO} where nothing is said: the fingers must be in time
   --meter    4/4 where nothing is said
-  --ring     numbers of the strings that must not be stopped, as in "1 2"; string 1 is nearest the floor
+  --ring     numbers of the strings that sound on, as in "1 2": the tune stops them only where a shape does; string 1 is
+             nearest the floor
   --hand     small, medium, large, child, or its span from thumb to little finger in mm; "${printHand(USUAL_HAND)}" where nothing is said
   --max      so many tunes at most, ${USUAL_COUNT} where nothing is said
   --name     what the melody is called in the text
-  --json     print {on, hand, scale, tempo, chords: [{chord, shape, fingers}], tunes: [{cost, why, text, notes}]}; for --notes {..., text, notes, nowhere,
-             remarks}. text is what a lesson has
+  --json     print {on, hand, scale, tempo, chords: [{chord, shape, fingers}], tunes: [{cost, why, text, notes}], remarks}; for --notes {..., text, notes,
+             nowhere, remarks}. text is what a lesson has
 Chord tones stand on the strong beats, other tones come and go by step. Without a rhythm every bar has a note on each count and one
 more before the next bar, which leads there; every second bar ends with a longer one.
 Frets count from the capo. Fingers are an estimate for a typical hand.
@@ -186,7 +188,8 @@ function printedTunes(ground: TuneGround, found: TuneProposals, contour: Contour
     const name = at === 0 ? facts.name : `${facts.name}-${at + 1}`;
     return `\n// ${why}\n${textOf(name, ground, notes)}`;
   });
-  return `${head} best first\n\n${printChords(found.chords)}${blocks.join('')}${caution(ground.hand)}`;
+  const remarks = remarksOn(ground, found.chords, []).map((remark) => `${remark}\n`);
+  return `${head} best first\n${remarks.join('')}\n${printChords(found.chords)}${blocks.join('')}${caution(ground.hand)}`;
 }
 
 function printedPlaces(ground: TuneGround, placed: PlacedTune, facts: Facts): string {
@@ -196,7 +199,7 @@ function printedPlaces(ground: TuneGround, placed: PlacedTune, facts: Facts): st
     ({ note, message, waysOut }) =>
       `${headOfNote(ground.bars, note)}: ${message}\n${waysOut.map((way) => `  ${way}\n`).join('')}`,
   );
-  const remarks = placed.remarks.map((remark) => `${remark}\n`);
+  const remarks = remarksOn(ground, placed.chords, placed.remarks).map((remark) => `${remark}\n`);
   const block =
     placed.notes.length === 0 ? '' : `\n${printChords(placed.chords)}\n${textOf(facts.name, ground, placed.notes)}`;
   const count = placed.notes.length + placed.nowhere.length;
@@ -204,6 +207,11 @@ function printedPlaces(ground: TuneGround, placed: PlacedTune, facts: Facts): st
   const sum =
     placed.nowhere.length === 0 ? 'every note has a place' : `${placed.notes.length} of ${count} notes ${has} a place`;
   return `${head} ${sum}\n${faults.join('')}${remarks.join('')}${block}${caution(ground.hand)}`;
+}
+
+/** What the shapes do to strings that are to ring, and what else there is to know. */
+function remarksOn(ground: TuneGround, chords: readonly ChordInHand[], others: readonly string[]): readonly string[] {
+  return [...others, ...[tellRing(ground, chords) ?? []].flat()];
 }
 
 /** The tune as a lesson has it, in columns. */
@@ -230,6 +238,7 @@ function foundForScripts(ground: TuneGround, found: TuneProposals, facts: Facts)
       text: textOf(at === 0 ? facts.name : `${facts.name}-${at + 1}`, ground, notes),
       notes: notes.map((note) => noteForScripts(ground, note)),
     })),
+    remarks: found.ok ? remarksOn(ground, found.chords, []) : [],
   });
 }
 
@@ -248,7 +257,7 @@ function placedForScripts(ground: TuneGround, placed: PlacedTune, facts: Facts):
       why: message,
       instead: waysOut,
     })),
-    remarks: placed.remarks,
+    remarks: remarksOn(ground, placed.chords, placed.remarks),
   });
 }
 

@@ -23,11 +23,13 @@ const GOES: Readonly<Record<Contour, string>> = {
   answer: 'that calls and answers',
 };
 
-/** `A tune that rises inside the shapes of verse; strings 1 and 2 are left alone.` */
+/** `A tune that rises inside the shapes of verse; strings 1 and 2 sound on as the shapes have them.` */
 export function tellTuneRequest({ inside, contour, ring }: TuneStatement): string {
   const strings = ring?.ring.kind === 'strings' ? [...ring.ring.strings].sort((one, other) => one - other) : [];
   const alone =
-    strings.length === 0 ? '' : `; ${tellStrings(strings)} ${strings.length === 1 ? 'is' : 'are'} left alone`;
+    strings.length === 0
+      ? ''
+      : `; ${tellStrings(strings)} ${strings.length === 1 ? 'sounds on as the shapes have it' : 'sound on as the shapes have them'}`;
   return `A tune ${GOES[contour?.contour ?? 'arch']}, inside the shapes of ${inside.text}${alone}.`;
 }
 

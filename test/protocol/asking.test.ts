@@ -266,7 +266,7 @@ describe('actions', () => {
     expect(tunes.length).toBeGreaterThan(0);
     for (const { kind, title } of tunes) {
       expect(kind).toBe('refactor.rewrite.tune');
-      expect(title).toMatch(/^Write tune \d of \d: rises and comes back/);
+      expect(title).toMatch(/^Write tune \d of \d: rises from \S+ to \S+ and comes back/);
     }
     expect(await actionsAt(uri, 'family', ['quickfix'])).toEqual([]);
   });

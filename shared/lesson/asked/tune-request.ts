@@ -38,7 +38,7 @@ export function tuneRequest(scope: Scope, statement: TuneStatement): AskedTune {
   const notYet = (message: string, span: Span = inside.span): AskedTune => ({ kind: 'not-yet', message, span });
   const progression = scope.progression(inside.text);
   if (progression === undefined) return notYet(`There is no progression ${inside.text}.`);
-  if (ring?.ring.kind === 'all') return notYet('Say which strings the tune leaves alone: ring 1 2.', ring.span);
+  if (ring?.ring.kind === 'all') return notYet('Say which strings sound on under the tune: ring 1 2.', ring.span);
   const meter = meterOf(scope, statement);
   const bars = tuneBars(progression, meter, (name) => {
     const chord = resolveChord(scope, name);

@@ -51,7 +51,7 @@ export interface TuneGround {
   readonly scale: Scale;
   /** Nothing but the notes of the scale; else the tones of each chord as well. */
   readonly strictly?: boolean;
-  /** Numbers of the strings that must not be stopped. */
+  /** Numbers of the strings that sound on: the tune stops none of them but where the shape does. */
   readonly ring?: readonly number[];
   /** Where a tempo is known: what is too quick for the fingers is left out. Unit: s. */
   readonly secondsPerCount?: number;

@@ -5,6 +5,7 @@ import { stringNumber } from '../../neck/shape.ts';
 import { chordTones } from '../../theory/chord-symbol.ts';
 import { pitchClass, printPitch } from '../../theory/note.ts';
 import { roleOnTop } from '../describe.ts';
+import { tellStrings } from '../family/why.ts';
 import { atOnce } from '../in-steps.ts';
 import { barTimes, headOfNote, tellBar } from './bar-times.ts';
 import { type Candidate, candidatesFrom, leavesRinging, pointsOfPair } from './candidates.ts';
@@ -214,14 +215,18 @@ function withoutChord(note: GivenNote): NoPlace {
 
 const NO_CHORD = 'NC';
 
-function noPlace({ instrument, scale, notes, ring = [] }: PlaceRequest, { slot, note }: WantedNote): NoPlace {
+function noPlace(request: PlaceRequest, { slot, note }: WantedNote): NoPlace {
+  const { instrument, scale, notes, ring = [] } = request;
   const chord = slot.stretch.inHand.chord.name;
   if (placesOf(instrument, note.midi).length === 0) {
     const message = whyNotOnNeck(instrument, note);
     return { note, chord, message, waysOut: waysOut(instrument, scale, note, notes) };
   }
-  const strings = ring.length === 1 ? `string ${ring[0]}` : `strings ${ring.join(' and ')}`;
-  const message = `Wherever ${printPitch(note.pitch)} is played over ${chord}, it stops ${strings}, which must ring.`;
+  const without = (string: number) => ({ ...request, ring: ring.filter((other) => other !== string) });
+  const one = ring.find((string) => candidatesFor(without(string), slot.stretch.inHand, note).length > 0);
+  const strings = tellStrings(one === undefined ? ring : [one]);
+  const which = ring.length === 1 ? `${strings}, which must` : 'a string that must';
+  const message = `Wherever ${printPitch(note.pitch)} is played over ${chord}, it stops ${which} ring.`;
   return { note, chord, message, waysOut: [`Let ${strings} stop for this note.`] };
 }
 

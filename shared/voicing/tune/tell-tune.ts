@@ -7,16 +7,9 @@ import type { Scale } from './scale.ts';
 import type { TuneNote } from './tune.ts';
 import type { TuneRequest } from './tune-problem.ts';
 
-const GOES: Readonly<Record<Contour, string>> = {
-  rise: 'rises',
-  fall: 'falls',
-  arch: 'rises and comes back',
-  answer: 'calls and answers',
-};
-
 /**
- * `rises and comes back, C4 to C5; steps or stays into every new chord; 17 of 18 notes with the whole shape held, the others lift one
- * finger; ends on E4, the root of Em`
+ * `rises from C4 to C5 and comes back; steps or stays into every new chord; one note lifts a finger of the shape, the little finger
+ * adds most; ends on E4, the root of Em`
  */
 export function tellTune(
   { contour, scale }: Pick<TuneRequest, 'contour' | 'scale'>,
@@ -24,15 +17,41 @@ export function tellTune(
 ): string {
   const last = notes.at(-1);
   if (last === undefined) return '';
-  const byPitch = [...notes].sort((one, other) => one.midi - other.midi);
-  const [low, high] = [byPitch[0] ?? last, byPitch.at(-1) ?? last];
   const told = [
-    `${GOES[contour]}, ${printPitch(low.pitch)} to ${printPitch(high.pitch)}`,
+    tellWay(contour, notes),
     tellChanges(scale, notes),
     tellHold(notes),
     `ends on ${printPitch(last.pitch)}, the ${degreeOf(last)} of ${last.chord.name}`,
   ];
   return told.filter((part) => part !== '').join('; ');
+}
+
+/** How it goes, told in the order in which it is heard: a fall from its high note to its low one. */
+function tellWay(contour: Contour, notes: readonly TuneNote[]): string {
+  const midi = notes.map((note) => note.midi);
+  const [lowest, highest] = [Math.min(...midi), Math.max(...midi)];
+  const name = (wanted: number) => notes.flatMap(({ midi, pitch }) => (midi === wanted ? [printPitch(pitch)] : []))[0];
+  const range = `between ${name(lowest)} and ${name(highest)}`;
+  if (lowest === highest) return `stays on ${name(lowest)}`;
+  switch (contour) {
+    case 'rise':
+      return midi.indexOf(lowest) < midi.lastIndexOf(highest)
+        ? `rises from ${name(lowest)} to ${name(highest)}`
+        : `rises, ${range}`;
+    case 'fall':
+      return midi.indexOf(highest) < midi.lastIndexOf(lowest)
+        ? `falls from ${name(highest)} to ${name(lowest)}`
+        : `falls, ${range}`;
+    case 'arch': {
+      const before = midi.slice(0, midi.indexOf(highest));
+      const from = name(Math.min(...before));
+      return from === undefined
+        ? `rises and comes back, ${range}`
+        : `rises from ${from} to ${name(highest)} and comes back`;
+    }
+    case 'answer':
+      return `calls and answers, ${range}`;
+  }
 }
 
 function tellChanges(scale: Scale, notes: readonly TuneNote[]): string {
@@ -45,6 +64,7 @@ function tellChanges(scale: Scale, notes: readonly TuneNote[]): string {
   if (changes.length === 0) return '';
   const wide = changes.filter((smooth) => !smooth).length;
   if (wide === 0) return 'steps or stays into every new chord';
+  if (wide === changes.length) return `leaps into ${wide === 1 ? 'the new chord' : 'every new chord'}`;
   return `steps or stays into ${changes.length - wide} of ${changes.length} new chords`;
 }
 
@@ -61,7 +81,18 @@ function tellHold(notes: readonly TuneNote[]): string {
   return `${told} a finger of the shape${finger}`;
 }
 
-const DEGREES: Readonly<Record<number, string>> = { 1: 'root', 3: 'third', 5: 'fifth', 7: 'seventh' };
+const DEGREES: Readonly<Record<number, string>> = {
+  1: 'root',
+  2: 'second',
+  3: 'third',
+  4: 'fourth',
+  5: 'fifth',
+  6: 'sixth',
+  7: 'seventh',
+  9: 'ninth',
+  11: 'eleventh',
+  13: 'thirteenth',
+};
 
 function degreeOf({ tone }: TuneNote): string {
   return DEGREES[tone.role.degree] ?? printRole(tone.role);

@@ -1,4 +1,5 @@
 import { beatsPerBar } from '../../theory/meter.ts';
+import { tellStrings } from '../family/why.ts';
 import { tellBar } from './bar-times.ts';
 import { tellTick } from './rhythm.ts';
 import type { Moment, TuneRequest } from './tune-problem.ts';
@@ -28,8 +29,7 @@ export function whyNoTune(
   }
   if (ring.length > 0 && tries({ ...request, ring: [] })) {
     const one = ring.find((string) => tries({ ...request, ring: ring.filter((other) => other !== string) }));
-    const strings = one === undefined ? `strings ${ring.join(' and ')}` : `string ${one}`;
-    return `There is no tune that leaves ${strings} ringing; without that there is one.`;
+    return `There is no tune that leaves ${tellStrings(one === undefined ? ring : [one])} ringing; without that there is one.`;
   }
   if (request.strictly === true && tries({ ...request, strictly: false })) {
     return `The notes of ${request.scale.name} alone make no tune here, for some chord has none of them on a strong beat; with the chords' own tones there is one.`;
