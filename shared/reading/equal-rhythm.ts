@@ -13,7 +13,7 @@ export function equalTicks(notes: number, meter: Meter): readonly number[] {
 }
 
 /** Into how many even parts a bar is divided by written values, from long to short. */
-function partsOfBar(meter: Meter): readonly number[] {
+export function partsOfBar(meter: Meter): readonly number[] {
   const { counts } = meter;
   const beats = beatsPerBar(meter);
   const halves = counts % 4 === 0 ? [1, 2] : isCompound(meter) ? [1, beats] : [1];

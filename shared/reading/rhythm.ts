@@ -1,5 +1,6 @@
 import { type Meter, printMeter } from '../theory/meter.ts';
-import { columnsOfCount, exactTick, frameOf, nearestTicks } from './column-rhythm.ts';
+import { columnsOfCount } from './column-rhythm.ts';
+import { timesByColumns } from './column-times.ts';
 import { equalTicks, equalValue } from './equal-rhythm.ts';
 import { columnsOf, type Moment, type Passage, type RhythmWish, type TimedBar, timedBar } from './passage.ts';
 import { countOfLetters, meterOfCountLine, timeByCount } from './said-rhythm.ts';
@@ -74,28 +75,12 @@ function timeBars(passages: readonly Passage[], wish: RhythmWish, meter: Meter):
     const timed = (bar: TabBar) => timedBar(bar, equalTicks(columns.get(bar)?.length ?? 0, meter));
     return { passages: passages.map(({ bars }) => bars.map(timed)), guess: 'all notes of a bar equally long' };
   }
-  const byWidth = new Map<number, number[]>();
-  for (const bar of all) {
-    const known = byWidth.get(bar.width) ?? [];
-    for (const column of columns.get(bar) ?? []) known.push(column);
-    byWidth.set(bar.width, known);
-  }
-  const frames = new Map([...byWidth].map(([width, notes]) => [width, frameOf(notes, width, meter)] as const));
-  let inexact = false;
-  const byColumns = (bar: TabBar): readonly number[] => {
-    const own = columns.get(bar) ?? [];
-    const frame = frames.get(bar.width) ?? frameOf(own, bar.width, meter);
-    if (frame !== undefined) return own.map((column) => exactTick(column, frame, meter));
-    inexact = true;
-    return nearestTicks(own, bar.width, meter);
-  };
+  const { ticks, guess } = timesByColumns(all, meter);
+  const byColumns = (bar: TabBar): readonly number[] => ticks.get(bar) ?? [];
   if (wish.kind === 'columns') {
-    const timed = passages.map(({ bars }) => bars.map((bar) => timedBar(bar, byColumns(bar))));
-    const [first] = all;
-    const frame = first === undefined ? undefined : frames.get(first.width);
-    const unit = `${frame?.columns ?? first?.width ?? 0} columns for the ${meter.counts} counts of a bar`;
-    return { passages: timed, guess: `by columns, ${unit}${inexact ? ', to the nearest place' : ''}` };
+    return { passages: passages.map(({ bars }) => bars.map((bar) => timedBar(bar, byColumns(bar)))), guess };
   }
+  let inexact = false;
   const timed = passages.map(({ bars }) =>
     bars.map((bar) => {
       const own = columns.get(bar) ?? [];
