@@ -1,5 +1,5 @@
-import { levelWord } from '../../hand/difficulty.ts';
 import type { Moment, SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
+import { MOST_DIFFICULT } from '../../hand/difficulty-table.ts';
 import { describeHand } from '../../hand/hand.ts';
 import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
 import type { FingeredStatement } from '../model/fingered-statement.ts';
@@ -32,9 +32,10 @@ export function checkLevel(report: Report, scope: Scope, statement: LevelStateme
 
 function tellDifference(scope: Scope, level: number, difficulty: SequenceDifficulty): string {
   const { total } = difficulty;
+  const estimated = `about level ${Math.round(total)} of ${MOST_DIFFICULT}`;
   const { kind } = scope.edition().instrument;
   const whose = `${describeHand(scope.setting('hand'))} on ${kind === 'instrument' ? 'this' : 'the'} ${kind}`;
-  const estimate = `by estimate the shapes and changes of this lesson come to about ${total.toFixed(1)} of 10 (${levelWord(total)}) for ${whose}`;
+  const estimate = `by estimate the shapes and changes of this lesson come to ${estimated} for ${whose}`;
   const reason = difficulty.hardest === undefined ? '' : ` ${tellHardest(scope, difficulty.hardest, total > level)}`;
   return `You wrote level ${level}; ${estimate}.${reason} ${CAUTION_ON_STRETCH}`;
 }
@@ -57,13 +58,13 @@ function tellPlace({ title, chords, fingered }: FingeredStatement, { kind, at }:
 
 const PART_WORDS = {
   reach: 'a wide reach',
-  fingers: 'many or crowded fingers',
+  fingers: 'many fingers close together',
   barre: 'fingers laid flat',
   change: 'much to move',
   speed: 'little time',
 } as const;
 
-/** The parts that make most of it, the largest first: `little time (5.1) and much to move (2.2)`. */
+/** The parts that make most of it, the largest first: `little time and much to move`. */
 function tellParts({ kind, difficulty }: Moment): string {
   if (kind === 'out-of-reach') return 'it is out of reach';
   const parts = (Object.keys(PART_WORDS) as (keyof typeof PART_WORDS)[])
@@ -71,6 +72,6 @@ function tellParts({ kind, difficulty }: Moment): string {
     .filter(({ points }) => points >= 0.5)
     .sort((one, other) => other.points - one.points)
     .slice(0, 2)
-    .map(({ part, points }) => `${PART_WORDS[part]} (${points.toFixed(1)})`);
+    .map(({ part }) => PART_WORDS[part]);
   return parts.length === 0 ? 'hardly anything' : parts.join(' and ');
 }

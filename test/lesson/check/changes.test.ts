@@ -112,7 +112,7 @@ describe('the level that the header gives', () => {
     expect(problem?.severity).toBe('hint');
     expect(text.slice(problem?.span.start, problem?.span.end)).toBe('8');
     expect(problem?.message).toMatch(
-      /^You wrote level 8; by estimate .* come to about \d\.\d of 10 \(\w+\) for a medium hand on the tenor ukulele\./,
+      /^You wrote level 8; by estimate .* come to about level \d of 10 for a medium hand on the tenor ukulele\./,
     );
     expect(problem?.message).toContain('Even the hardest');
     expect(problem?.message).toContain('“Walk”');
@@ -128,6 +128,16 @@ describe('the level that the header gives', () => {
   test('too low, the hardest moment is named with its parts', () => {
     const [problem] = levelIn(lesson('1', 'chord C 0-0-0-3\nchord F 5-5-1-0'));
     expect(problem?.message).toContain('The hardest is F in “Walk”: a wide reach');
+  });
+
+  test('it is told in words, with no number but levels', () => {
+    const jump = lesson('0', 'chord C 0-0-0-3\nchord F 2-0-1-0', '  tempo 300\n');
+    for (const text of [jump, lesson('1', 'chord C 0-0-0-3\nchord F 5-5-1-0'), lesson('9', EASY)]) {
+      const [problem] = levelIn(text);
+      const told = problem?.message.replace(/level \d+( of 10)?/g, '') ?? '5';
+      expect(told).not.toMatch(/\d/);
+    }
+    expect(levelIn(jump)[0]?.message).toMatch(/The hardest is the change from \w to \w in “Walk”: little time/);
   });
 
   test('nothing is said where nothing is played', () => expect(levelIn('level 9\nchord C 0-0-0-3')).toEqual([]));
