@@ -1,10 +1,13 @@
 import { describe, expect, test } from 'vitest';
-import type { Item } from '../../shared/engrave/drawing.ts';
+import type { Box, Item } from '../../shared/engrave/drawing.ts';
 import { type LegendSign, legendOf } from '../../shared/engrave/legend.ts';
+import { keptLegend } from '../../shared/engrave/page/legend-pieces.ts';
+import { pageLayout } from '../../shared/engrave/page/page-sizes.ts';
 import { SIZES } from '../../shared/engrave/sizes.ts';
 import { ALLOWED, ALLOWED_IN_DIAGRAMS, allowanceOf, tellOverlap } from './collisions/allowed.ts';
 import { inkedOf } from './collisions/inked.ts';
 import { overlapsOf } from './collisions/overlaps.ts';
+import { extentOf } from './extents.ts';
 
 const DRAWN: readonly LegendSign[] = [
   ...(['open-string', 'muted-string', 'barre', 'given-finger', 'suggested-finger', 'position'] as const),
@@ -72,6 +75,62 @@ describe('the legend', () => {
     expect(figures.map(({ size, role }) => [size, role])).toEqual([[SIZES.diagram.finger, 'count']]);
   });
 });
+
+describe('the legend on a page', () => {
+  const content = { kind: 'legend', title: 'Signs', signs: legendOf(new Set([...DRAWN, ...TOLD]), 4) } as const;
+  const layout = pageLayout('a4', 'normal', { scale: 1, footLines: 2 });
+
+  test.each(['full', 'beside', 'close'] as const)('%s: white between any two rows, more between two staffs', (look) => {
+    for (const { items } of keptLegend(content, layout, look, 0)) {
+      const rows = items.flatMap((item) => rowsIn(item, 0));
+      rows.forEach(({ x, bottom, sample }, index) => {
+        const next = rows[index + 1];
+        if (next === undefined || next.x !== x) return;
+        expect(next.top - bottom).toBeGreaterThan(0.6);
+        if (sample !== undefined && next.sample !== undefined)
+          expect(next.sample.y - sample.y - sample.height).toBeGreaterThan(1.8);
+      });
+    }
+    const all = keptLegend(content, layout, look, 0).flatMap(({ items }) => items.flatMap((item) => rowsIn(item, 0)));
+    expect(all.length).toBe(content.signs.length);
+  });
+
+  test('rows are drawn out where there is room, and not further than looks well', () => {
+    const short = { ...content, signs: content.signs.slice(0, 16) };
+    const heightOf = (room: number): number =>
+      keptLegend(short, layout, 'full', room).reduce((sum, { height }) => sum + height, 0);
+    const least = heightOf(0);
+    expect(heightOf(10)).toBeGreaterThan(least + 4);
+    expect(heightOf(10)).toBeLessThanOrEqual(least + 10);
+    expect(heightOf(1000)).toBeLessThan(1.5 * least);
+  });
+});
+
+interface LegendRow {
+  readonly x: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly sample: Box | undefined;
+}
+
+/** The rows of a legend, with what they and their samples cover. */
+function rowsIn(item: Item, y: number): readonly LegendRow[] {
+  if (item.kind !== 'group') return [];
+  const top = y + item.y;
+  if (item.begins !== 'list-item') return item.items.flatMap((inner) => rowsIn(inner, top));
+  const covered = extentOf({ ...item, y: top });
+  const sample = item.items.find((inner) => inner.kind === 'group' && inner.decorates === true);
+  const box = sample === undefined ? undefined : extentOf(sample);
+  if (covered === undefined) throw new Error('an empty row');
+  return [
+    {
+      x: item.x,
+      top: covered.y,
+      bottom: covered.y + covered.height,
+      sample: box === undefined ? undefined : { ...box, y: box.y + top },
+    },
+  ];
+}
 
 /** How far down its sample the tip of an arrow's head is. */
 function tipOf(sign: LegendSign): number {

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { FlowPiece } from '../../shared/engrave/page/flow.ts';
-import { FORBIDDEN, type PageUnit, paginate, placedOnPage } from '../../shared/engrave/page/paginate.ts';
-import { divideFlow } from '../../shared/engrave/page/place-legend.ts';
+import { divide, FORBIDDEN, type PageUnit, paginate, placedOnPage } from '../../shared/engrave/page/paginate.ts';
+import { divideFlow, type LegendLook, type PlaceableLegend } from '../../shared/engrave/page/place-legend.ts';
 import { type Inline, setLines } from '../../shared/engrave/page/set-lines.ts';
 import { PLAIN, STRONG, styledWidth } from '../../shared/engrave/page/type-style.ts';
 import { textsUnder } from './extents.ts';
@@ -92,14 +92,12 @@ describe('lines of prose', () => {
   });
 });
 
+function unitOf(height: number, more: Partial<PageUnit> = {}): PageUnit {
+  return { height, above: { natural: 5, stretch: 3, shrink: 1 }, turnCost: 0.2, forced: false, ...more };
+}
+
 describe('the division into pages', () => {
-  const unit = (height: number, more: Partial<PageUnit> = {}): PageUnit => ({
-    height,
-    above: { natural: 5, stretch: 3, shrink: 1 },
-    turnCost: 0.2,
-    forced: false,
-    ...more,
-  });
+  const unit = unitOf;
   const firsts = (units: readonly PageUnit[], height = 100): readonly number[] =>
     paginate(units, height).map(({ from }) => from);
 
@@ -183,15 +181,20 @@ describe('the division into pages', () => {
 });
 
 describe('the place of the legend', () => {
-  const piece = (height: number, draft: number): FlowPiece => {
+  const piece = (height: number, draft: number, more: Partial<FlowPiece> = {}): FlowPiece => {
     const above = { natural: 5, stretch: 3, shrink: 1 };
-    return { piece: { height, above, items: [] }, draft, height, above, turnCost: 0.2, forced: false };
+    return { piece: { height, above, items: [] }, draft, height, above, turnCost: 0.2, forced: false, ...more };
   };
-  /** The drafts of each page; the legend is draft 9. */
-  const placed = (heights: readonly number[], [alone, beside, close]: readonly [number, number, number]) => {
+  /** A legend with rows that may be drawn out by 4 in all. */
+  const looksOf =
+    (heights: Readonly<Record<LegendLook, number>>): PlaceableLegend =>
+    (look, room) =>
+      piece(heights[look] + Math.min(4, room), 9);
+  /** The drafts of each page; the legend is draft 9, for which its height stands. */
+  const placed = (heights: readonly number[], [full, beside, close]: readonly [number, number, number]) => {
     const others = heights.map((height, index) => piece(height, index));
-    const looks = { alone: piece(alone, 9), beside: piece(beside, 9), close: piece(close, 9) };
-    const { flow, ranges } = divideFlow([...others, looks.beside], 100, () => looks);
+    const legend = looksOf({ full, beside, close });
+    const { flow, ranges } = divideFlow([...others, piece(beside, 9)], 100, legend);
     for (const range of ranges) {
       const tops = placedOnPage(flow, range);
       expect((tops.at(-1) ?? 0) + (flow[range.to - 1]?.height ?? 0)).toBeLessThanOrEqual(100 + 1e-6);
@@ -202,18 +205,51 @@ describe('the place of the legend', () => {
   };
 
   test.each([
-    ['behind the last line, where that page has room', [90, 40], [60, 50, 45], [[0], [1, 50]]],
-    ['set closer, where that is enough', [90, 52], [60, 50, 42], [[0], [1, 42]]],
-    ['at the foot of a page before, where the last has no room', [90, 40, 90], [60, 50, 45], [[0], [1, 50], [2]]],
-    ['in full on a page of its own, where none has', [90, 90, 90], [60, 50, 45], [[0], [1], [2], [60]]],
+    [
+      'behind the last line, where that page has room, and in full where it has enough',
+      [90, 40],
+      [50, 40, 30],
+      [[0], [1, 54]],
+    ],
+    ['set smaller, where that is enough', [90, 40], [60, 50, 45], [[0], [1, 54]]],
+    ['set closer, where that is enough', [90, 52], [60, 50, 41], [[0], [1, 43]]],
+    ['at the foot of a page before, where the last has no room', [90, 40, 90], [60, 50, 45], [[0], [1, 54], [2]]],
+    ['in full on a page of its own, where none has', [90, 90, 90], [60, 50, 45], [[0], [1], [2], [64]]],
   ] as const)('%s', (_name, heights, looks, pages) => expect(placed(heights, looks)).toEqual(pages));
 
   test('at the foot of a page it ends where the page does', () => {
     const flow = [piece(90, 0), piece(30, 1), piece(90, 2)];
-    const legend = piece(30, 9);
-    const divided = divideFlow([...flow, legend], 100, () => ({ alone: legend, beside: legend, close: legend }));
+    const legend = looksOf({ full: 30, beside: 30, close: 30 });
+    const divided = divideFlow([...flow, piece(30, 9)], 100, legend);
     const range = divided.ranges[1];
     const top = range === undefined ? undefined : placedOnPage(divided.flow, range).at(-1);
-    expect(top).toBeCloseTo(100 - 30, 6);
+    expect(top).toBeCloseTo(100 - 34, 6);
+  });
+
+  test('pages are divided otherwise for it where that takes less paper', () => {
+    // Without the legend, two pages are best filled 70 and 30; with it the second piece goes over to the second page.
+    const others = [piece(60, 0), piece(30, 1), piece(30, 2)];
+    const divided = divideFlow([...others, piece(35, 9)], 100, looksOf({ full: 90, beside: 35, close: 34 }));
+    expect(divided.ranges.length).toBe(2);
+    expect(divided.flow.map(({ draft }) => draft)).toContain(9);
+  });
+
+  test('costs no less than any other place, by trial of all', () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 10, max: 60 }), { minLength: 1, maxLength: 7 }), (heights) => {
+        const units = heights.map((height) => unitOf(height));
+        const note = { height: 25, above: { natural: 5, stretch: 3, shrink: 1 } };
+        const { ranges, cost } = divide(units, 100, note);
+        const noted = ranges.filter(({ noted }) => noted === true);
+        expect(noted.length).toBe(cost === Number.POSITIVE_INFINITY ? 0 : 1);
+        // The note below the last piece is one piece more that ends a page: no division with it there may cost less.
+        const last = units.at(-1);
+        if (last === undefined) return;
+        const joined = [...units.slice(0, -1), { ...last, height: last.height + note.above.natural + note.height }];
+        if (last.height + note.above.natural + note.height <= 100)
+          expect(cost).toBeLessThanOrEqual(divide(joined, 100).cost + 1e-9);
+      }),
+      { seed: 54, numRuns: 200 },
+    );
   });
 });

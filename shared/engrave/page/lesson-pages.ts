@@ -1,7 +1,7 @@
 import type { PaperChoice } from '../block.ts';
 import { type Drawing, group, type Item } from '../drawing.ts';
 import { type FlowDraft, type FlowPiece, flowOf } from './flow.ts';
-import { keptLegend, type LegendLook } from './legend-pieces.ts';
+import { keptLegend } from './legend-pieces.ts';
 import { type FrameWords, footedLayout, footItems, headItems, type PageFrame } from './page-frame.ts';
 import type { PageLayout } from './page-sizes.ts';
 import { type PageRange, placedOnPage } from './paginate.ts';
@@ -71,23 +71,19 @@ export function pagesOf(
   return { pages, memory: { made } };
 }
 
-/** The legend at the end of the lesson, where it is one piece however it is set; asked only where it has to find a place. */
+/** The legend at the end of the lesson, where there is one. */
 function legendOf(
   drafts: readonly FlowDraft[],
   flow: readonly FlowPiece[],
   layout: PageLayout,
-): (() => PlaceableLegend | undefined) | undefined {
+): PlaceableLegend | undefined {
   const content = drafts.at(-1)?.draft.content;
   const last = flow.at(-1);
   if (content?.kind !== 'legend' || last?.draft !== drafts.length - 1) return undefined;
-  const set = (look: LegendLook): FlowPiece | undefined => {
-    const [piece, ...more] = keptLegend(content, layout, look);
+  return (look, room) => {
+    const [piece, ...more] = keptLegend(content, layout, look, room);
     const isWhole = piece !== undefined && more.length === 0 && piece.height <= layout.text.height;
     return isWhole ? { ...last, piece, height: piece.height } : undefined;
-  };
-  return () => {
-    const [alone, beside, close] = [set('alone'), set('beside'), set('close')];
-    return beside === undefined || close === undefined ? undefined : { alone: alone ?? beside, beside, close };
   };
 }
 

@@ -22,8 +22,8 @@ export const PAGE_SIZES = {
   /** Where what is printed in the head and the foot of a page begins. Printers reach no nearer to the edge. */
   edge: 10.5,
   /** From the running head to the text, and from the text to the foot. */
-  headGap: 5.2,
-  footGap: 5,
+  headGap: 4.8,
+  footGap: 4.6,
   /** Sizes of type: 11 pt for what is read, 10 pt for what is looked up. */
   body: 3.88,
   facts: 3.4,
@@ -46,14 +46,18 @@ export const PAGE_SIZES = {
   cautionPadding: 2.1,
   lineThickness: 0.2,
   /**
-   * The most room for a sample in the legend: on a page of its own, beside other things, and where it would not fit there
-   * otherwise. A staff of four strings in full is 13.5 high.
+   * The most room for a sample in the legend: in full, beside other things, and where it would not fit there otherwise. A staff of
+   * four strings in full is 13.5 high.
    */
   sample: {
-    alone: { width: 11, height: 13.5 },
+    full: { width: 11, height: 13.5 },
     beside: { width: 11, height: 10.5 },
     close: { width: 9, height: 8.4 },
   },
+  /** White between two samples of the legend that stand one above the other, against that between its rows. Unit: none. */
+  betweenSamples: 1.9,
+  /** The most that white between the rows of the legend is drawn out where there is room. Unit: none. */
+  drawnOutLegend: { full: 2.4, beside: 1.8, close: 1.5 },
   /** From a sample in the legend to its words, and between its columns. */
   sampleGap: 1.6,
   columnGap: 7,
@@ -83,12 +87,16 @@ export const PAGE_GAPS = {
   passToMusic: 2.4,
   plain: 4,
   legend: 9,
-  legendSign: 1.2,
-  closeLegendSign: 0.9,
+  /** Between the rows of the legend, the way it is set, and between its blocks. */
+  legendSign: { full: 1.9, beside: 1.5, close: 1.1 },
+  legendBlock: 1.9,
 } as const;
 
-/** How far the white above a thing may grow or give, against its natural size. Unit: none. */
-export const WHITE = { most: 0.7, least: 0.2 } as const;
+/**
+ * How far the white above a thing may grow or give, against its natural size; things that are no further than `together` apart
+ * belong together. Unit: none, of `together` mm. Source: our own, tried on the samples.
+ */
+export const WHITE = { most: 0.7, least: 0.42, together: 3.7, leastTogether: 0.28 } as const;
 
 /**
  * Large print: type of 18 pt, the size that associations of blind people ask for, and figures of the tab that are never below

@@ -30,6 +30,10 @@ const COSTS = {
   overFacing: 0.5,
   /** A last page with hardly anything on it. */
   nearlyEmpty: 1.4,
+  /** A note that stands further up than on the last page, where it is looked for. */
+  noteBeforeEnd: 1.3,
+  /** The same on the first page, where the lesson has hardly begun. */
+  noteOnFirst: 4,
 } as const;
 
 /** A last page that holds less than this share of a page looks like a mistake, the more so the less it holds. */
@@ -40,45 +44,91 @@ export interface PageRange {
   readonly from: number;
   readonly to: number;
   readonly strain: number;
+  /** True where the note stands below its pieces. */
+  readonly noted?: true;
+}
+
+/** A division into pages, and what speaks against it. */
+export interface Division {
+  readonly ranges: readonly PageRange[];
+  readonly cost: number;
+}
+
+/** Something that stands at the foot of one page, whichever has room for it. */
+export type PageNote = Pick<PageUnit, 'height' | 'above'>;
+
+/** Divides pieces into pages of this height so that all pages together cost least. */
+export function paginate(units: readonly PageUnit[], height: number): readonly PageRange[] {
+  return divide(units, height).ranges;
 }
 
 /**
- * Divides pieces into pages of this height so that all pages together cost least; the first is a right-hand page. Every way to
- * divide is weighed, but from each piece only as many further ones as a page holds.
+ * Divides pieces, and a note where there is one, into pages of this height so that all pages together cost least; the first is a
+ * right-hand page. Every way to divide is weighed, but from each piece only as many further ones as a page holds. The cost is
+ * infinite where no page has room for the note; it is left out then.
  */
-export function paginate(units: readonly PageUnit[], height: number): readonly PageRange[] {
+export function divide(units: readonly PageUnit[], height: number, note?: PageNote): Division {
   const count = units.length;
-  if (count === 0) return [];
-  /** For each piece and side, the least that pages from it to the end cost, and where the first of them ends. */
-  const best: [Way, Way][] = Array.from({ length: count + 1 }, () => [DONE, DONE]);
+  if (count === 0) return { ranges: [], cost: note === undefined ? 0 : Number.POSITIVE_INFINITY };
+  /** For each piece and state, the least that pages from it to the end cost, and where the first of them ends. */
+  const best: Ways[] = Array.from({ length: count + 1 }, () => ENDED);
   for (let from = count - 1; from >= 0; from--) {
-    best[from] = [bestFrom(units, height, from, 'right', best), bestFrom(units, height, from, 'left', best)];
+    const way = (side: Side, awaited: PageNote | undefined): Way =>
+      bestFrom(units, { height, from, side, note: awaited }, best);
+    best[from] = {
+      done: { right: way('right', undefined), left: way('left', undefined) },
+      waiting: note === undefined ? ENDED.waiting : { right: way('right', note), left: way('left', note) },
+    };
   }
-  const pages: PageRange[] = [];
-  for (let from = 0, side = 0; from < count; side = 1 - side) {
-    const way = best[from]?.[side];
+  let state: keyof Ways = note === undefined ? 'done' : 'waiting';
+  let side: Side = 'right';
+  const cost = best[0]?.[state][side].cost ?? 0;
+  if (cost === Number.POSITIVE_INFINITY) state = 'done';
+  const ranges: PageRange[] = [];
+  for (let from = 0; from < count; ) {
+    const way: Way | undefined = best[from]?.[state][side];
     const to = Math.max(from + 1, way?.to ?? count);
-    pages.push({ from, to, strain: way?.strain ?? 0 });
+    const noted = way?.noted === true;
+    ranges.push({ from, to, strain: way?.strain ?? 0, ...(noted ? { noted } : {}) });
+    if (noted) state = 'done';
+    side = otherSide(side);
     from = to;
   }
-  return pages;
+  return { ranges, cost };
+}
+
+type Side = 'left' | 'right';
+
+function otherSide(side: Side): Side {
+  return side === 'right' ? 'left' : 'right';
+}
+
+/** The best ways on, with the note placed and with it still to come. */
+interface Ways {
+  readonly done: Readonly<Record<Side, Way>>;
+  readonly waiting: Readonly<Record<Side, Way>>;
 }
 
 interface Way {
   readonly cost: number;
   readonly to: number;
   readonly strain: number;
+  readonly noted?: boolean;
 }
 
 const DONE: Way = { cost: 0, to: 0, strain: 0 };
+const NEVER: Way = { cost: Number.POSITIVE_INFINITY, to: 0, strain: 0 };
+const ENDED: Ways = { done: { right: DONE, left: DONE }, waiting: { right: NEVER, left: NEVER } };
 
-function bestFrom(
-  units: readonly PageUnit[],
-  height: number,
-  from: number,
-  side: 'left' | 'right',
-  best: readonly (readonly [Way, Way])[],
-): Way {
+interface PageStart {
+  readonly height: number;
+  readonly from: number;
+  readonly side: Side;
+  /** Where it is still to come. */
+  readonly note: PageNote | undefined;
+}
+
+function bestFrom(units: readonly PageUnit[], { height, from, side, note }: PageStart, best: readonly Ways[]): Way {
   let least: Way = { cost: Number.POSITIVE_INFINITY, to: from + 1, strain: 0 };
   let filled = 0;
   let stretch = 0;
@@ -95,9 +145,21 @@ function bestFrom(
     if (filled - shrink > height + 1e-6 && to > from + 1) break;
     const next = units[to];
     const ends = next === undefined || next.forced;
-    const { strain, cost } = weigh(height - filled, { height, stretch, shrink, ends });
-    const total = cost + turnCost(unit, next, side) + (best[to]?.[side === 'right' ? 1 : 0]?.cost ?? 0) + COSTS.page;
-    if (total < least.cost) least = { cost: total, to, strain };
+    const further = COSTS.page + turnCost(unit, next, side);
+    const then = best[to] ?? ENDED;
+    const plain = weigh(height - filled, { height, stretch, shrink, ends });
+    const total = plain.cost + further + then[note === undefined ? 'done' : 'waiting'][otherSide(side)].cost;
+    if (total < least.cost) least = { cost: total, to, strain: plain.strain };
+    if (note !== undefined) {
+      const white = { height, stretch: stretch + note.above.stretch, shrink: shrink + note.above.shrink, ends };
+      const left = height - filled - note.height - note.above.natural;
+      if (left + white.shrink >= -1e-6) {
+        const noted = weigh(left, white);
+        const early = next === undefined ? 0 : from === 0 ? COSTS.noteOnFirst : COSTS.noteBeforeEnd;
+        const total = noted.cost + further + early + then.done[otherSide(side)].cost;
+        if (total < least.cost) least = { cost: total, to, strain: noted.strain, noted: true };
+      }
+    }
     if (ends) break;
   }
   return least;
@@ -127,7 +189,7 @@ function weigh(
 }
 
 /** What speaks against a page's end between two pieces. */
-function turnCost(last: PageUnit, next: PageUnit | undefined, side: 'left' | 'right'): number {
+function turnCost(last: PageUnit, next: PageUnit | undefined, side: Side): number {
   if (next === undefined || next.forced) return 0;
   const within = last.exercise !== undefined && last.exercise === next.exercise;
   // Who looks at a right-hand page has to turn the leaf to see the next one.

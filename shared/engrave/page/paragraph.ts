@@ -3,10 +3,14 @@ import { PAGE_SIZES, type PageLayout, type TypeSize, WHITE } from './page-sizes.
 import type { Piece, White } from './piece.ts';
 import { type Inline, type SetLine, setLines } from './set-lines.ts';
 
-/** White that grows and gives as far as white may on a page of this layout. `natural` is that of the usual size. Unit: mm. */
+/**
+ * White that grows and gives as far as white may on a page of this layout: little between things that belong together, more where
+ * something new begins. `natural` is that of the usual size. Unit: mm.
+ */
 export function white(natural: number, layout: PageLayout): White {
   const own = natural * layout.white;
-  return { natural: own, stretch: own * WHITE.most, shrink: own * WHITE.least };
+  const least = natural <= WHITE.together ? WHITE.leastTogether : WHITE.least;
+  return { natural: own, stretch: own * WHITE.most, shrink: own * least };
 }
 
 interface SetOptions {

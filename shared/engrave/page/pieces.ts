@@ -55,7 +55,7 @@ function make(content: SheetContent, layout: PageLayout): readonly Piece[] {
     case 'system':
       return [drawingPiece(content.drawing, white(PAGE_GAPS.system, layout), layout)];
     case 'legend':
-      return keptLegend(content, layout, 'beside');
+      return keptLegend(content, layout, 'beside', 0);
     case 'plain': {
       const sentence =
         content.sentence === undefined

@@ -1,5 +1,5 @@
 import type { FlowPiece } from './flow.ts';
-import { type PageRange, paginate } from './paginate.ts';
+import { divide, type PageRange, paginate } from './paginate.ts';
 
 /** A lesson divided into pages, its pieces in the order in which they stand there. */
 export interface DividedFlow {
@@ -7,80 +7,99 @@ export interface DividedFlow {
   readonly ranges: readonly PageRange[];
 }
 
-/** The legend in one piece, as it is set where there is more or less room for it. */
-export interface PlaceableLegend {
-  readonly alone: FlowPiece;
-  readonly beside: FlowPiece;
-  readonly close: FlowPiece;
+/**
+ * How closely the legend is set: with its samples in full, smaller as beside other things, or as small and close as it can be
+ * read.
+ */
+export type LegendLook = 'full' | 'beside' | 'close';
+
+/**
+ * The legend in one piece, its rows drawn out into the room that is left, as far as looks well; undefined where this look of it
+ * is more than a page can hold. Unit: mm.
+ */
+export type PlaceableLegend = (look: LegendLook, room: number) => FlowPiece | undefined;
+
+/** What speaks against a closer look, as the costs of `paginate`: a page more speaks more against the full one. */
+const LOOKS: readonly (readonly [LegendLook, number])[] = [
+  ['full', 0],
+  ['beside', 0.1],
+  ['close', 0.3],
+];
+
+/** What speaks against a page that shows nothing but the legend, beside the page that it takes. */
+const ON_OWN_PAGE = 0.5;
+
+interface Candidate {
+  readonly look: LegendLook;
+  readonly legend: FlowPiece;
+  readonly ranges: readonly PageRange[];
+  readonly cost: number;
 }
 
 /**
- * Divides a lesson into pages; `legend` says what its last piece may be instead. A legend that would stand alone on a last page is set
- * closer, or goes to the foot of the last page before that has room for it, as a note does in a book. Where none has, it gets its page
- * and its samples their full size.
+ * Divides a lesson into pages; `set` says how its last piece, the legend, may be set instead, and where nothing is said it is a
+ * piece like any other. The legend stands behind the last line, or at the foot of a page before, as a note does in a book, or on a
+ * page of its own: whatever costs least with all pages weighed together.
  */
-export function divideFlow(
-  flow: readonly FlowPiece[],
-  height: number,
-  legend: (() => PlaceableLegend | undefined) | undefined,
-): DividedFlow {
-  const ranges = paginate(flow, height);
-  const first = flow.length - 1;
-  if (legend === undefined || first < 1 || ranges.at(-1)?.from !== first) return { flow, ranges };
-  const looks = legend();
-  if (looks === undefined) return { flow, ranges };
-  const others = flow.slice(0, first);
-  const around = paginate(others, height);
-  for (const piece of [looks.beside, looks.close]) {
-    const withPiece = [...others, piece];
-    const shared = paginate(withPiece, height);
-    if (shared.at(-1)?.from !== first && shared.length <= around.length) return { flow: withPiece, ranges: shared };
-    const placed = atFootOfPage(others, around, piece, height);
-    if (placed !== undefined) return placed;
+export function divideFlow(flow: readonly FlowPiece[], height: number, set: PlaceableLegend | undefined): DividedFlow {
+  const others = flow.slice(0, -1);
+  let best: Candidate | undefined;
+  const weigh = (candidate: Candidate): void => {
+    if (candidate.cost < (best?.cost ?? Number.POSITIVE_INFINITY)) best = candidate;
+  };
+  for (const [look, own] of set === undefined || others.length === 0 ? [] : LOOKS) {
+    const legend = set?.(look, 0);
+    if (legend === undefined) continue;
+    const beside = divide(others, height, legend);
+    weigh({ look, legend, ranges: beside.ranges, cost: beside.cost + own });
+    const alone = divide([...others, { ...legend, forced: true }], height);
+    weigh({ look, legend, ranges: alone.ranges, cost: alone.cost + own + ON_OWN_PAGE });
   }
-  return { flow: [...others, looks.alone], ranges };
+  if (set === undefined || best === undefined) return { flow, ranges: paginate(flow, height) };
+  return placed(others, best, set, height);
 }
 
-function atFootOfPage(
+/** The pieces with the legend where the candidate has it. At the foot of a page it ends where the page does. */
+function placed(
   others: readonly FlowPiece[],
-  around: readonly PageRange[],
-  piece: FlowPiece,
+  { look, legend, ranges }: Candidate,
+  set: PlaceableLegend,
   height: number,
-): DividedFlow | undefined {
-  for (let index = around.length - 1; index >= 0; index--) {
-    const range = around[index];
-    const fitted = range === undefined ? undefined : fittedAtFoot(others.slice(range.from, range.to), piece, height);
-    if (range === undefined || fitted === undefined) continue;
-    const flow = [...others.slice(0, range.to), fitted.piece, ...others.slice(range.to)];
-    const ranges = around.map((one, at): PageRange => {
-      if (at < index) return one;
-      if (at === index) return { ...one, to: one.to + 1, strain: fitted.strain };
+): DividedFlow {
+  const at = ranges.findIndex(({ noted }) => noted === true);
+  const range = ranges[at];
+  if (range === undefined) return { flow: [...others, set(look, height - legend.height) ?? legend], ranges };
+  const shown = others.slice(range.from, range.to);
+  const drawnOut = set(look, Math.max(0, roomBelow(shown, legend, height))) ?? legend;
+  const fitted =
+    range.strain < 0
+      ? { piece: legend, strain: range.strain }
+      : fittedAtFoot(shown, drawnOut, height, range.to === others.length);
+  return {
+    flow: [...others.slice(0, range.to), fitted.piece, ...others.slice(range.to)],
+    ranges: ranges.map((one, index): PageRange => {
+      if (index < at) return one;
+      if (index === at) return { ...one, to: one.to + 1, strain: fitted.strain };
       return { ...one, from: one.from + 1, to: one.to + 1 };
-    });
-    return { flow, ranges };
-  }
-  return undefined;
+    }),
+  };
 }
 
-/** The piece for the foot of a page, the white above it so large that it ends where the page does; nothing where it does not fit. */
+/** What is left of a page under these pieces and the legend, all white at its natural size. Unit: mm. */
+function roomBelow(shown: readonly FlowPiece[], legend: FlowPiece, height: number): number {
+  const whites = [...shown.slice(1), legend].reduce((sum, { above }) => sum + above.natural, 0);
+  return height - whites - [...shown, legend].reduce((sum, piece) => sum + piece.height, 0);
+}
+
 function fittedAtFoot(
   shown: readonly FlowPiece[],
   piece: FlowPiece,
   height: number,
-): { readonly piece: FlowPiece; readonly strain: number } | undefined {
-  let filled = piece.height + piece.above.natural;
-  let stretch = piece.above.stretch;
-  let shrink = piece.above.shrink;
-  shown.forEach((one, index) => {
-    filled += one.height;
-    if (index === 0) return;
-    filled += one.above.natural;
-    stretch += one.above.stretch;
-    shrink += one.above.shrink;
-  });
-  const left = height - filled;
-  if (left < -shrink) return undefined;
-  if (left < 0) return { piece, strain: left / shrink };
+  isLast: boolean,
+): { readonly piece: FlowPiece; readonly strain: number } {
+  if (isLast) return { piece, strain: 0 };
+  const left = Math.max(0, roomBelow(shown, piece, height));
+  const stretch = [...shown.slice(1), piece].reduce((sum, { above }) => sum + above.stretch, 0);
   const strain = stretch === 0 ? 0 : Math.min(1, left / stretch);
   const above = { ...piece.above, natural: piece.above.natural + left - strain * stretch };
   return { piece: { ...piece, above }, strain };
