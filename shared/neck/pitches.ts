@@ -38,3 +38,9 @@ export function lowestSounding(
   }
   return lowest;
 }
+
+/** True where no string is lower than the one before it in chart order: not re-entrant, so that a bass is heard as one. */
+export function stringsInOrder({ openStrings }: Instrument): boolean {
+  const midi = openStrings.map(midiNumber);
+  return midi.every((one, at) => one >= (midi[at - 1] ?? 0));
+}

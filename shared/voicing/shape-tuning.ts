@@ -1,5 +1,5 @@
 import type { Instrument } from '../neck/instrument.ts';
-import { midiAt } from '../neck/pitches.ts';
+import { midiAt, stringsInOrder } from '../neck/pitches.ts';
 import type { NeckEffort } from './shape-effort.ts';
 import { neckEffort } from './shape-effort.ts';
 
@@ -21,7 +21,7 @@ export function tuningIndex(instrument: Instrument): TuningIndex {
   return {
     openMidi,
     lowestAhead: openMidi.map((_, at) => Math.min(...openMidi.slice(at))),
-    inOrder: openMidi.every((midi, at) => midi >= (openMidi[at - 1] ?? 0)),
+    inOrder: stringsInOrder(instrument),
     highestFret: instrument.frets - instrument.capoFret,
     neck: neckEffort(instrument),
   };

@@ -8,6 +8,7 @@ import type { AlsoStatement, ProgressionStatement } from '../syntax/statement.ts
 import type { ChordName } from '../syntax/words.ts';
 import { checkCapoApart } from './check-capo-apart.ts';
 import { checkStrings } from './check-edition.ts';
+import { checkMovedBass } from './check-moved-bass.ts';
 import { checkOtherCapo } from './check-other-capo.ts';
 import { codeOf, onEdition } from './check-reach.ts';
 import { ABOUT_ITS_PLACE, type Report } from './finding.ts';
@@ -51,6 +52,7 @@ export function checkAlso(report: Report, scope: Scope, statement: AlsoStatement
   const hard = names.flatMap((chord) => hardToHold(edition, chord));
   const [worst, ...others] = [...hard].sort((one, other) => compareVerdicts(other.held.verdict, one.held.verdict));
   checkOtherCapo(report, scope, edition, names, statement);
+  checkMovedBass(report, scope, edition, names, statement);
   if (worst === undefined) return;
   const also = others.map(({ chord }) => `${chord.text} ${printShape(chord.shape)}`);
   const rest = also.length === 0 ? '' : ` So ${also.length === 1 ? 'is' : 'are'} ${also.join(', ')}.`;

@@ -21,6 +21,14 @@ export const MOVED_SHAPE_POINTS = {
   silentInner: 1.5,
   /** On more than four strings: one of those is silent that the lesson's own instrument has as well, counted from string 1. */
   silentFinger: 1.2,
+  /**
+   * The note behind a stroke sounds, but not lowest: where strings stand in order, so that a bass is heard as one, on more than four of
+   * them, which have most basses near by, or on few; and where they do not. A hand that leaps up the neck for a bass leaves its chords
+   * behind: a teacher has the shape near by.
+   */
+  bassElsewhereOnMore: 5,
+  bassElsewhereInOrder: 2.5,
+  bassElsewhere: 0.6,
   /** An open string of a shape that has its own place is stopped: it was there to ring. */
   openLost: 0.7,
   /** Each place further down in the order of usual shapes: for a plain chord low on the neck, and for one that has its own place. */

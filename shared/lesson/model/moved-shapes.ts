@@ -4,10 +4,11 @@ import { type HandSize, printHand } from '../../hand/hand.ts';
 import { fingersOfSequence, waysToHold } from '../../hand/kept-fingerings.ts';
 import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Instrument } from '../../neck/instrument.ts';
-import { soundingMidi } from '../../neck/pitches.ts';
+import { lowestSounding, soundingMidi, stringsInOrder } from '../../neck/pitches.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
 import { namesMoveBy } from '../../neck/tuning-distance.ts';
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
+import { type Note, pitchClass } from '../../theory/note.ts';
 import { type ShapeWishes, shapesFor, type Voicing } from '../../voicing/shapes.ts';
 import { type ChoiceProblem, exchangedChoice } from './exchanged-choice.ts';
 import {
@@ -143,13 +144,21 @@ interface Weighed {
   readonly points: number;
 }
 
+/** So many shapes of a chord with a written bass are looked at: up the neck there are dozens that have it lowest. Unit: shapes. */
+const MOST_WITH_BASS = 200;
+
 /** The few shapes that are worth weighing with their neighbours, best by themselves first. */
 function candidatesFor(instrument: Instrument, { own, hand }: ShapesToMove, chord: ChordToMove): readonly Weighed[] {
   const neck = neckAboveCapo(instrument);
   const ground = groundOf(neckAboveCapo(own), chord);
   const found = new Map<string, { readonly voicing: Voicing; readonly rank: number }>();
+  const { bass } = chord.symbol;
   for (const wishes of wishesFor(ground)) {
-    for (const [rank, voicing] of shapesFor(chord.symbol, neck, wishes).entries()) {
+    // What has the written bass lowest stands before all that has not; each of the two has an order of its own.
+    const ranks = { lowest: 0, elsewhere: 0 };
+    const asked = bass === undefined ? wishes : { ...wishes, max: MOST_WITH_BASS };
+    for (const voicing of shapesFor(chord.symbol, neck, asked)) {
+      const rank = ranks[bassIsLowest(neck, bass, voicing.shape) ? 'lowest' : 'elsewhere']++;
       const name = printShape(voicing.shape);
       if (!found.has(name)) found.set(name, { voicing, rank });
     }
@@ -158,7 +167,7 @@ function candidatesFor(instrument: Instrument, { own, hand }: ShapesToMove, chor
   const ownDifficulty = ownWay === undefined ? MOST_DIFFICULT : difficultyOfShape(ownWay).total;
   const cheap = [...found.values()].map(({ voicing, rank }) => ({
     shape: voicing.shape,
-    points: pointsWithoutHand(neck, ground, voicing, rank),
+    points: pointsWithoutHand(neck, ground, voicing, rank) + pointsOfBass(neck, bass, voicing.shape),
   }));
   cheap.sort(byPoints);
   // The hand is asked of the best only: to find fingers takes far longer than all the rest.
@@ -237,6 +246,19 @@ function pointsWithoutHand(neck: Instrument, own: OwnGround, voicing: Voicing, r
     : POINTS.region * away + POINTS.otherTop * otherTop;
   const usual = (own.placed ? POINTS.rankOfPlaced : POINTS.rank) * rank;
   return place + usual + silentUpper + POINTS.silent * silent + POINTS.silentInner * inner + POINTS.omitted * less;
+}
+
+/** The written bass against what sounds. */
+function pointsOfBass(neck: Instrument, bass: Note | undefined, shape: Shape): number {
+  if (bassIsLowest(neck, bass, shape)) return 0;
+  if (!stringsInOrder(neck)) return POINTS.bassElsewhere;
+  return shape.length > 4 ? POINTS.bassElsewhereOnMore : POINTS.bassElsewhereInOrder;
+}
+
+/** True also where no bass is written. */
+function bassIsLowest(neck: Instrument, bass: Note | undefined, shape: Shape): boolean {
+  const midi = lowestSounding(neck, shape)?.midi;
+  return bass === undefined || (midi !== undefined && midi % 12 === pitchClass(bass));
 }
 
 function pointsOfHand(instrument: Instrument, hand: HandSize, shape: Shape, ownDifficulty: number): number {

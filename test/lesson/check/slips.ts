@@ -1027,6 +1027,13 @@ const EDITIONS: readonly EditionRow[] = [
     'for guitar, capo 7\nalso ⟦tenor ukulele⟧, same key, called uke\nkey G\nchord G 3-2-0-0-0-3',
     'for guitar, capo 7\nalso tenor ukulele, same key, called uke\nkey G\nchord G 3-2-0-0-0-3\nedition uke\n  capo 7',
   ],
+  // On G3 C4 E4 A4 no D below the fifth fret but 2-2-2-0 and its like, with A lowest. Source: the strings, reckoned by hand.
+  [
+    'low',
+    'hint edition.bass-elsewhere',
+    'for guitar\nalso ⟦tenor ukulele, low G⟧, same key, called low\nprogression v\n  | D | Bm / / D/F# | G |',
+    'for guitar\nalso tenor ukulele, high G, same key, called low\nprogression v\n  | D | Bm / / D/F# | G |',
+  ],
   [
     'bari',
     'hint capo.keeps-key',

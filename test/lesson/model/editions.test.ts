@@ -147,6 +147,70 @@ describe('the same key', () => {
     expect([high, low, bari].map((scope) => heldThere(scope, 'F')?.name)).toEqual(['F', 'F', 'C']);
   });
 
+  describe('a bass behind a stroke', () => {
+    const there = (other: string, bars: string) =>
+      editionsIn(`for guitar\nalso ${other}, same key, called there\nprogression v\n  ${bars}\n`)[1];
+
+    const taken = (edition: Scope | undefined, chords: string) =>
+      chords.split(' ').map((name) => `${name} ${printShape(heldThere(edition, name)?.shape ?? [])}`);
+
+    // Worked out by hand on G3 C4 E4 A4: F# is lowest from fret 11 of string 4 on, E from fret 9 on or above a silent string.
+    test('is given up where it leads away from the other chords, and that is told', () => {
+      const bars = '| D A7/E | Bm / / D/F# | G |';
+      expect(taken(there('tenor ukulele, low G', bars), 'D A7/E Bm D/F# G')).toEqual([
+        'D 2-2-2-0',
+        'A7/E 0-1-0-0',
+        'Bm 4-2-2-2',
+        'D/F# 2-2-2-0',
+        'G 0-2-3-2',
+      ]);
+      const lesson = `for guitar\nalso tenor ukulele, low G, same key, called there\nprogression v\n  ${bars}\n`;
+      expect(problemsIn(lesson).find(({ code }) => code === 'edition.bass-elsewhere')?.message).toMatch(
+        /^A7\/E is taken as 0-1-0-0 and D\/F# as 2-2-2-0 there, near the other chords: .* With them lowest there would be 9-\S+ and 11-9-10-\S+\. A chord line in edition there gives another shape\.$/,
+      );
+    });
+
+    test('is kept where it lies near by', () => {
+      // B is fret 4 of string 4 of a low G; G is the open string; C is fret 3 of string 5 of a guitar.
+      expect(taken(there('tenor ukulele, low G', '| C | G/B | Am | C/G |'), 'C G/B Am C/G')).toEqual([
+        'C 0-0-0-3',
+        'G/B 4-2-3-2',
+        'Am 2-0-0-0',
+        'C/G 0-0-0-3',
+      ]);
+      const guitalele = there('guitalele', '| G | D/F# | Em |');
+      const held = heldThere(guitalele, 'D/F#');
+      const instrument = guitalele?.edition().instrument;
+      if (held === undefined || instrument === undefined) throw new Error('no D/F# there');
+      const midi = tonalMidi(instrument, held.shape).flatMap((one) => one ?? []);
+      expect(Note.chroma(Note.fromMidi(Math.min(...midi)))).toBe(Note.chroma('F#'));
+    });
+
+    // A teacher has no chord of a progression four frets and more away from all others for its bass alone. Common practice, no source.
+    test.each([
+      'D A7/E Bm D/F# G',
+      'C G/B Am C/G F',
+      'Am Am/G F C/E G',
+      'G D/F# Em Em/D C',
+      'A E/G# F#m A/E D',
+      'C C/D F/C G7/B C',
+      'Dm Dm/F A7/C# Dm',
+    ])('no leap for it in %s, and it sounds', (chords) => {
+      for (const other of ['tenor ukulele, low G', 'tenor ukulele, high G', 'baritone ukulele']) {
+        const edition = there(other, `| ${chords.replaceAll(' ', ' | ')} |`);
+        for (const name of chords.split(' ').filter((one) => one.includes('/'))) {
+          const held = heldThere(edition, name);
+          const instrument = edition?.edition().instrument;
+          if (held === undefined || instrument === undefined) throw new Error(`${other} has no ${name}`);
+          const stopped = held.shape.flatMap((fret) => (fret === 'muted' || fret === 0 ? [] : [fret]));
+          expect([other, name, stopped.length === 0 || Math.min(...stopped) <= 5]).toEqual([other, name, true]);
+          const heard = tonalPitches(instrument, held.shape).map((pitch) => Note.chroma(pitch));
+          expect(heard).toContain(Note.chroma(name.split('/')[1] ?? ''));
+        }
+      }
+    });
+  });
+
   test('strings of the same names keep the shapes and their fingers', () => {
     const [, low] = editionsIn('also concert ukulele, low G, same key, called low\nchord F 2-0-1-0 fingers 2-0-1-0\n');
     expect(heldThere(low, 'F')).toMatchObject({ shape: [2, 0, 1, 0], fingers: [2, 0, 1, 0], assumed: false });
