@@ -27,6 +27,11 @@ export interface ChordLine {
 /** Names of chords that are words of a sentence as well. */
 const WORDS: ReadonlySet<string> = new Set(['A', 'Am', 'Do', 'Go', 'Ado', 'Ago', 'Co', 'Ad', 'Bo', 'Add', 'Fo']);
 
+/** True for `A` and the like. */
+export function isWord(name: string): boolean {
+  return WORDS.has(name);
+}
+
 /** The line as chords, or nothing where any word of it is something else. */
 export function readChordLine(text: string): ChordLine | undefined {
   const beside: string[] = [];
@@ -57,7 +62,7 @@ export function readChordLine(text: string): ChordLine | undefined {
   if (chords.length === 0 && !(hasBars && tokens.some(({ kind }) => kind === 'same' || kind === 'silence'))) {
     return undefined;
   }
-  const mayBeWords = !hasBars && chords.every((name) => WORDS.has(name)) && tokens.length === chords.length;
+  const mayBeWords = !hasBars && chords.every(isWord) && tokens.length === chords.length;
   return { tokens, beside, doubtful, mayBeWords };
 }
 
@@ -85,11 +90,11 @@ function readToken(
   const ending = /^([1-9])(?:\.|st|nd|rd|th)$/.exec(word);
   if (ending?.[1] !== undefined && hasBars && afterBar)
     return [{ kind: 'ending', text: ordinal(Number(ending[1])), column }];
-  return readChords(word, column, doubtful);
+  return chordTokens(word, column, doubtful);
 }
 
-/** One chord, or several joined by dashes. */
-function readChords(
+/** One chord, or several joined by dashes; nothing where the word is none. */
+export function chordTokens(
   word: string,
   column: number,
   doubtful: { written: string; taken: string }[],

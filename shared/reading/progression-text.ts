@@ -23,27 +23,75 @@ interface Line {
   readonly before: string;
 }
 
-/** A song as a `progression`. Where no bar lines and no strokes say how long a chord lasts, it has a bar, and a remark says so. */
-export function printProgression(name: string, song: readonly SongLine[], meter: Meter): WrittenBlock {
-  const lines = song.map((line): Line | string => (line.kind === 'remark' ? `  // ${line.text}` : lineOf(line, meter)));
-  const music = lines.filter((line): line is Line => typeof line !== 'string');
-  const bars = withMeters(settled(music.flatMap((line) => line.bars)), meter);
-  const hasPickup = startsBefore(music[0]) && bars[0]?.meter === undefined && meter.counts > 1;
+/** A part of a song, and what its heading calls it. */
+export interface SongSection {
+  readonly name?: string;
+  readonly lines: readonly SongLine[];
+}
+
+/** Sections, and their numbers in the order in which they are sung. */
+export interface SongText {
+  readonly sections: readonly SongSection[];
+  readonly order: readonly number[];
+}
+
+/**
+ * A song as lines of a lesson: a `progression` for each section, and where there are several an exercise that plays them in order.
+ * Where no bar lines and no strokes say how long a chord lasts, it has a bar, and a remark says so.
+ */
+export function printSong(
+  { sections, order }: SongText,
+  meter: Meter,
+  nameOf: (called: string | undefined) => string,
+): readonly string[] {
+  const read = sections.map((section) =>
+    section.lines.map((line): Line | string => (line.kind === 'remark' ? `  // ${line.text}` : lineOf(line, meter))),
+  );
+  const music = read.flatMap((lines) => lines.filter((line): line is Line => typeof line !== 'string'));
+  const all = settled(read.map((lines) => lines.flatMap((line) => (typeof line === 'string' ? [] : line.bars))));
+  const bars = all.map((own) => withMeters(own, meter));
+  const hasPickup = startsBefore(music[0]) && bars[0]?.[0]?.meter === undefined && meter.counts > 1;
   giveBack(music, hasPickup);
+  const names = sections.map(({ name }) => nameOf(name));
+  const blocks = read.map((lines, index) => [
+    `progression  ${names[index]}`,
+    ...bodyOf(lines, bars[index] ?? [], hasPickup && index === 0 ? meter : undefined),
+  ]);
+  const played = names.length < 2 ? [] : [exerciseOf(order.map((section) => names[section] ?? ''))];
+  const above = aboveSong(sections.flatMap((section) => section.lines));
+  return [...above, ...[...blocks, ...played].flatMap((lines, index) => (index === 0 ? lines : ['', ...lines]))];
+}
+
+/** Chords alone, until the teacher says with what they are played. */
+function exerciseOf(names: readonly string[]): readonly string[] {
+  return ['exercise  Pasted song, all of it', `  play  ${names.join(' ')}`];
+}
+
+/** The lines of a progression, which has a pickup where the meter is given whose last count it is. */
+function bodyOf(
+  lines: readonly (Line | string)[],
+  bars: readonly ChordBar[],
+  pickup: Meter | undefined,
+): readonly string[] {
   let at = 0;
-  const body: string[] = hasPickup ? [`  count  ${meter.counts}`] : [];
+  const body: string[] = pickup === undefined ? [] : [`  count  ${pickup.counts}`];
+  const first = lines.find((line) => typeof line !== 'string');
   for (const line of lines) {
     if (typeof line === 'string') {
       body.push(line);
       continue;
     }
     const own = bars.slice(at, at + line.bars.length);
-    const isPickup = hasPickup && line === music[0];
+    const isPickup = pickup !== undefined && line === first;
     at += line.bars.length;
     body.push(`  ${isPickup ? '| NC ' : ''}${printBars(own)}`);
     const words = wordsLine(isPickup ? [line.before, ...line.words] : line.words);
     if (words !== undefined) body.push(`  ${words}`);
   }
+  return body;
+}
+
+function aboveSong(song: readonly SongLine[]): readonly string[] {
   const isGuess = song.some((line) => line.kind === 'chords' && !saysLengths(line.chords));
   const guess =
     '// A guess: the text does not say how long a chord lasts; each has a bar. Take this line out when it is right.';
@@ -51,7 +99,7 @@ export function printProgression(name: string, song: readonly SongLine[], meter:
   const asked = [...new Map(doubtful.map((one) => [one.written, one])).values()].map(
     ({ written, taken }) => `// ${written} is written for two chords; ${taken} is taken here.`,
   );
-  return { above: [...(isGuess ? [guess] : []), ...asked], lines: [`progression  ${name}`, ...body] };
+  return [...(isGuess ? [guess] : []), ...asked];
 }
 
 function saysLengths({ tokens }: ChordLine): boolean {
@@ -85,15 +133,17 @@ function giveBack(lines: readonly Line[], firstIsPickup: boolean): void {
   });
 }
 
-/** `%` stands alone and never first; where the text has it otherwise, the chord is named. */
-function settled(bars: readonly ChordBar[]): readonly ChordBar[] {
+/** `%` stands alone and never first in a section; where the text has it otherwise, the chord is named. */
+function settled(sections: readonly (readonly ChordBar[])[]): readonly (readonly ChordBar[])[] {
   let sounding = 'NC';
-  return bars.map((bar, index) => {
-    const alone = bar.items.length === 1 && index > 0;
-    const items = bar.items.map((item) => (item === '%' && !alone ? sounding : item));
-    sounding = items.findLast((item) => item !== '/' && item !== '%') ?? sounding;
-    return { ...bar, items };
-  });
+  return sections.map((bars) =>
+    bars.map((bar, index) => {
+      const alone = bar.items.length === 1 && index > 0;
+      const items = bar.items.map((item) => (item === '%' && !alone ? sounding : item));
+      sounding = items.findLast((item) => item !== '/' && item !== '%') ?? sounding;
+      return { ...bar, items };
+    }),
+  );
 }
 
 function printBars(bars: readonly ChordBar[]): string {

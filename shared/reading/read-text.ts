@@ -4,9 +4,9 @@ import type { Instrument } from '../neck/instrument.ts';
 import { COMMON_TIME, type Meter, parseMeter } from '../theory/meter.ts';
 import type { RhythmWish } from './passage.ts';
 import { printPiece } from './piece-text.ts';
-import { printProgression, type SongLine } from './progression-text.ts';
-import type { LineFate, SystemText, TextItem } from './text-lines.ts';
-import { textLines } from './text-lines.ts';
+import { printSong } from './progression-text.ts';
+import { groupsOf } from './text-groups.ts';
+import { type LineFate, type TextItem, textLines } from './text-lines.ts';
 
 /** What a text is read as. */
 export type BlockKind = 'melody' | 'pattern' | 'progression';
@@ -59,8 +59,8 @@ export function readText(text: string, wish: ReadingWish = {}): TextReading {
   const blocks: { kind: BlockKind; name: string }[] = [];
   const taken = new Set(wish.taken ?? []);
   const numbers = new Map<string, number>();
-  const nameOf = (kind: BlockKind): string => {
-    const wanted = blocks.length === 0 && wish.name !== undefined ? wish.name : USUAL_NAMES[kind];
+  const nameOf = (kind: BlockKind, called = USUAL_NAMES[kind]): string => {
+    const wanted = blocks.length === 0 && wish.name !== undefined ? wish.name : called;
     let number = numbers.get(wanted) ?? 1;
     let name = number === 1 ? wanted : `${wanted}-${number}`;
     for (; taken.has(name); name = `${wanted}-${number}`) number += 1;
@@ -74,8 +74,7 @@ export function readText(text: string, wish: ReadingWish = {}): TextReading {
   const parts = groupsOf(items).map((group): readonly string[] => {
     if (group.kind === 'remarks') return group.written.map((written) => `// ${written}`);
     if (group.kind === 'song') {
-      const block = printProgression(nameOf('progression'), group.lines, wish.meter ?? COMMON_TIME);
-      return [...block.above, ...block.lines];
+      return printSong(group, wish.meter ?? COMMON_TIME, (called) => nameOf('progression', called));
     }
     const { rhythm = { kind: 'columns' as const }, instrument, as } = wish;
     const piece = printPiece(
@@ -105,64 +104,6 @@ function meterSaid(items: readonly TextItem[]): Meter | undefined {
     if (match?.[1] !== undefined) return parseMeter(match[1]);
   }
   return undefined;
-}
-
-type Group =
-  | { readonly kind: 'remarks'; readonly written: readonly string[] }
-  | { readonly kind: 'song'; readonly lines: readonly SongLine[] }
-  | {
-      readonly kind: 'piece';
-      readonly systems: readonly SystemText[];
-      readonly kept: readonly { before: number; written: string }[];
-    };
-
-/** Items that make one block; lines that are kept stand inside a block where music of its kind goes on behind them. */
-function groupsOf(items: readonly TextItem[]): readonly Group[] {
-  const groups: Group[] = [];
-  let open:
-    | { kind: 'song'; lines: SongLine[] }
-    | { kind: 'piece'; systems: SystemText[]; kept: { before: number; written: string }[] }
-    | undefined;
-  let waiting: string[] = [];
-  const close = (): void => {
-    if (open !== undefined) groups.push(open);
-    open = undefined;
-    if (waiting.length > 0) groups.push({ kind: 'remarks', written: waiting });
-    waiting = [];
-  };
-  for (const item of items) {
-    if (item.kind === 'kept') {
-      waiting.push(item.written);
-      continue;
-    }
-    if (item.kind === 'chords') {
-      if (open?.kind !== 'song') {
-        // A heading right above the chords is the first line of the song.
-        const heading = isHeading(waiting.at(-1)) ? waiting.splice(-1) : [];
-        close();
-        waiting = heading;
-        open = { kind: 'song', lines: [] };
-      }
-      const beside = [...waiting, ...item.chords.beside];
-      open.lines.push(...beside.map((text): SongLine => ({ kind: 'remark', text })));
-      const { chords, words } = item;
-      open.lines.push({ kind: 'chords', chords, ...(words === undefined ? {} : { words }) });
-    } else {
-      if (open?.kind !== 'piece' || open.systems[0]?.system.lines.length !== item.system.lines.length) {
-        close();
-        open = { kind: 'piece', systems: [], kept: [] };
-      }
-      for (const written of waiting) open.kept.push({ before: open.systems.length, written });
-      open.systems.push(item);
-    }
-    waiting = [];
-  }
-  close();
-  return groups;
-}
-
-function isHeading(written: string | undefined): boolean {
-  return written !== undefined && /^\s*(?:\[.*\]|.{1,30}:)\s*$/.test(written);
 }
 
 /** The text with its columns under each other, as the editor lays lessons out. */

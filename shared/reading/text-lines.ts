@@ -1,8 +1,10 @@
 import type { Instrument } from '../neck/instrument.ts';
 import { type ChordLine, readChordLine } from './chord-line.ts';
 import { type CountLine, readCountLine } from './count-line.ts';
+import { readInlineChords } from './inline-chords.ts';
 import { type PlainLine, plainLines } from './plain-lines.ts';
 import { type RhythmLetter, readRhythmLetters } from './rhythm-letters.ts';
+import { sectionName } from './section-heading.ts';
 import { type TabSystem, tabSystems } from './systems.ts';
 import { withWholeRows } from './wrapped-rows.ts';
 
@@ -26,6 +28,8 @@ export type TextItem =
       readonly words?: string;
       readonly written: readonly string[];
     }
+  /** Empty lines. */
+  | { readonly kind: 'gap' }
   /** Not understood, or nothing that a lesson has a place for. */
   | { readonly kind: 'kept'; readonly written: string };
 
@@ -51,18 +55,26 @@ export function textLines(text: string, wish: { readonly instrument?: Instrument
     systemAt.set(system.lines[0]?.line.index ?? 0, system);
   }
   const around = linesAround(lines, systems, taken);
-  const chordLines = wish.reads.chords ? freeChordLines(lines, taken) : new Map<number, ChordLine>();
+  const chordLines = wish.reads.chords ? freeChordLines(lines, taken) : new Map<number, FreeChords>();
   const items: TextItem[] = [];
   for (const { index, text: line, written } of lines) {
     const system = systemAt.get(index);
-    const chords = chordLines.get(index);
+    const { chords, words: inline } = chordLines.get(index) ?? {};
     if (system !== undefined) items.push({ kind: 'system', system, ...around.get(system) });
-    if (taken.has(index) || line.trim() === '') continue;
+    if (taken.has(index)) continue;
+    if (line.trim() === '') {
+      if (items.at(-1)?.kind !== 'gap') items.push({ kind: 'gap' });
+      continue;
+    }
     if (chords === undefined) {
       items.push(...written.map((one): TextItem => ({ kind: 'kept', written: one })));
       continue;
     }
     taken.add(index);
+    if (inline !== undefined) {
+      items.push({ kind: 'chords', chords, words: inline, written });
+      continue;
+    }
     const below = lines[index + 1];
     const isSung =
       below !== undefined && !taken.has(below.index) && !chordLines.has(below.index) && isWords(below.text);
@@ -154,16 +166,34 @@ function neighbours(
   return found;
 }
 
+/** A line of chords, or of words with chords inside. */
+interface FreeChords {
+  readonly chords: ChordLine;
+  readonly words?: string;
+}
+
 /** Lines of chords that belong to no system. One whose chords may be words needs others around it that are chords for sure. */
-function freeChordLines(lines: readonly PlainLine[], taken: ReadonlySet<number>): ReadonlyMap<number, ChordLine> {
-  const found = new Map<number, ChordLine>();
+function freeChordLines(lines: readonly PlainLine[], taken: ReadonlySet<number>): ReadonlyMap<number, FreeChords> {
+  const found = new Map<number, FreeChords>();
   for (const { index, text } of lines) {
-    const chords = taken.has(index) || text.trim() === '' ? undefined : readChordLine(text);
-    if (chords !== undefined) found.set(index, chords);
+    if (taken.has(index) || text.trim() === '') continue;
+    const chords = readChordLine(text);
+    const free = chords === undefined ? readInlineChords(text) : { chords };
+    if (free !== undefined) found.set(index, free);
   }
-  const isSure = [...found.values()].some(({ mayBeWords }) => !mayBeWords);
-  for (const [index, { mayBeWords, tokens }] of found) {
-    if (!mayBeWords) continue;
+  // `[B]` right above chords is the name of a part.
+  for (const index of [...found.keys()]) {
+    if (/^\s*\[[A-H]\]$/.test(lines[index]?.text ?? '') && found.has(index + 1)) found.delete(index);
+  }
+  const isSure = [...found.values()].some(({ chords }) => !chords.mayBeWords);
+  const isInline = [...found.values()].some(({ chords, words }) => words !== undefined && !chords.mayBeWords);
+  for (const [index, { chords, words }] of found) {
+    const { mayBeWords, tokens } = chords;
+    if (!mayBeWords || (words !== undefined && isInline)) continue;
+    if (words !== undefined) {
+      found.delete(index);
+      continue;
+    }
     const below = lines[index + 1]?.text ?? '';
     const isOver = isWords(below) && !found.has(index + 1) && !found.has(index - 1);
     const areChords = tokens.every((token) => token.kind === 'chord' && /^Am?$/.test(token.name));
@@ -177,8 +207,6 @@ function freeChordLines(lines: readonly PlainLine[], taken: ReadonlySet<number>)
 function isWords(text: string): boolean {
   const said = text.trim();
   if (!/\p{L}/u.test(said) || said.includes('|')) return false;
-  if (/^[[({<].*[\])}>]$/.test(said) || /:$/.test(said)) return false;
-  return !/^(?:verse|chorus|refrain|bridge|intro|outro|coda|tag|interlude|capo|tuning|key|tempo|repeat)\b[\s\d:.]*$/i.test(
-    said,
-  );
+  if (/^[[({<].*[\])}>]$/.test(said) || sectionName(said) !== undefined) return false;
+  return !/^(?:capo|tuning|key|tempo|repeat)\b[\s\d:.]*$/i.test(said);
 }

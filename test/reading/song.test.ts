@@ -57,9 +57,13 @@ const SONGS: readonly SongText[] = [
     isGuess: true,
   },
   {
-    name: 'sections in brackets become remarks where they stand',
+    name: 'sections in brackets are progressions, and their headings remarks',
     text: '[Verse]\nC    G\nla   la\n\n[Chorus]\nF    G\nlo   lo',
-    lines: ['progression pasted-song', '| C | G |', 'words la | la', '| F | G |', 'words lo | lo'],
+    lines: [
+      ...['progression verse', '| C | G |', 'words la | la'],
+      ...['progression chorus', '| F | G |', 'words lo | lo'],
+      ...['exercise Pasted song, all of it', 'play verse chorus'],
+    ],
     remarks: ['[Verse]', '[Chorus]'],
     isGuess: true,
   },
@@ -107,7 +111,7 @@ const SONGS: readonly SongText[] = [
   {
     name: 'a whole line twice',
     text: 'Intro: C  G  Am  F  x2',
-    lines: ['progression pasted-song', '|: C | G | Am | F :|'],
+    lines: ['progression intro', '|: C | G | Am | F :|'],
     remarks: ['Intro:'],
     isGuess: true,
   },
@@ -153,6 +157,71 @@ const SONGS: readonly SongText[] = [
     lines: ['progression pasted-song', '| C | G |', 'words 1 2 boats | go by'],
     isGuess: true,
   },
+  {
+    name: 'headings of all sorts, and one alone that has its section sung again',
+    text: 'Verse 1\nC   G\nla  la\n** CHORUS **\nF   C\nhey ho\nVerse 2:\nC   G\nli  li\n(Chorus x2)\n[Lamp song]\nAm  F\nlo  lo',
+    lines: [
+      ...['progression verse-1', '| C | G |', 'words la | la'],
+      ...['progression chorus', '| F | C |', 'words hey | ho'],
+      ...['progression verse-2', '| C | G |', 'words li | li'],
+      ...['progression lamp-song', '| Am | F |', 'words lo | lo'],
+      ...['exercise Pasted song, all of it', 'play verse-1 chorus verse-2 chorus lamp-song'],
+    ],
+    remarks: ['Verse 1', '** CHORUS **', 'Verse 2:', '(Chorus x2)', '[Lamp song]'],
+    isGuess: true,
+  },
+  {
+    name: 'an empty line parts stanzas; what is sung before the chords of the second belongs to the bar before',
+    text: 'C   G\nla  la\nF   G\nlo  lo\n\n    Am  F\nand la  la\nC   G\nli  li',
+    lines: [
+      ...['progression pasted-song', '| C | G |', 'words la | la', '| F | G |', 'words lo | lo and'],
+      ...['progression pasted-song-2', '| Am | F |', 'words la | la', '| C | G |', 'words li | li'],
+      ...['exercise Pasted song, all of it', 'play pasted-song pasted-song-2'],
+    ],
+    isGuess: true,
+  },
+  {
+    name: 'empty lines between all lines part nothing',
+    text: 'C   G\nla  la\n\nF   G\nlo  lo\n\nAm  F\nli  li',
+    lines: [
+      'progression pasted-song',
+      '| C | G |',
+      'words la | la',
+      '| F | G |',
+      'words lo | lo',
+      '| Am | F |',
+      'words li | li',
+    ],
+    isGuess: true,
+  },
+  {
+    name: 'a part that is called by a letter gets no chord’s name',
+    text: '[A]\nC   G  Am\nla  la la\n[B]\nF   C\nlo  lo',
+    lines: [
+      ...['progression part-a', '| C | G | Am |', 'words la | la | la'],
+      ...['progression part-b', '| F | C |', 'words lo | lo'],
+      ...['exercise Pasted song, all of it', 'play part-a part-b'],
+    ],
+    isGuess: true,
+  },
+  {
+    name: 'chords in brackets inside the words, and inside a word',
+    text: '[C]Mary had a [G]little [C]lamb\nits fleece was [G]white as sn[C]ow',
+    lines: [
+      'progression pasted-song',
+      '| C | G | C |',
+      'words Mary had a | little | lamb its fleece was',
+      '| G | C |',
+      'words white as sn- | ow',
+    ],
+    isGuess: true,
+  },
+  {
+    name: 'in round brackets, beside brackets that hold no chord',
+    text: '(C)Mary had a (G7)little lamb (softly)',
+    lines: ['progression pasted-song', '| C | G7 |', 'words Mary had a | little lamb (softly)'],
+    isGuess: true,
+  },
 ];
 
 describe('chords over words, and charts', () => {
@@ -170,6 +239,8 @@ describe('chords over words, and charts', () => {
     ['capitals', 'DEAR ADA'],
     ['a tuning', 'Tuning: G C E A'],
     ['a list', 'Bring:\n- a lamp\n- a bag'],
+    ['a note in brackets', 'See [A] below and [2] above.'],
+    ['one letter in brackets', 'Plan (A) is a boat, [A] a lamp.'],
   ])('no chords: %s', (_name, text) => {
     const reading = read(text);
     expect(reading.blocks).toEqual([]);
