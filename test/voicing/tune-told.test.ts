@@ -1,14 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import { printPitch } from '../../shared/theory/note.ts';
 import { readGivenNotes } from '../../shared/voicing/tune/given-notes.ts';
+import { CONTOURS } from '../../shared/voicing/tune/line.ts';
 import { placeTune } from '../../shared/voicing/tune/place-tune.ts';
 import { proposeTune } from '../../shared/voicing/tune/propose-tune.ts';
 import { tellRing } from '../../shared/voicing/tune/tell-ring.ts';
 import { tellTune } from '../../shared/voicing/tune/tell-tune.ts';
 import type { TuneNote } from '../../shared/voicing/tune/tune.ts';
+import type { TuneRequest } from '../../shared/voicing/tune/tune-problem.ts';
 import { instrument } from '../neck/playing.ts';
 import { reading } from '../theory/reading.ts';
-import { groundOf, tunesOver } from './tunes.ts';
+import { groundOf, groundOfBars, tunesOver } from './tunes.ts';
 
 describe('how a tune goes is told as it is heard', () => {
   const PROGRESSIONS = ['C Am F G7', 'C F G7 C', 'G Em C D7', 'Am Dm E7 Am', 'F Bb C7 F'];
@@ -19,10 +21,8 @@ describe('how a tune goes is told as it is heard', () => {
     for (const { notes, why } of tunesOver(written, 'fall')) {
       const midi = notes.map((note) => note.midi);
       const [high, low] = [named(notes, Math.max(...midi)), named(notes, Math.min(...midi))];
-      expect(why).toMatch(
-        midi.indexOf(Math.max(...midi)) < midi.lastIndexOf(Math.min(...midi)) ? /^falls from / : /^falls, between/,
-      );
-      if (why.startsWith('falls from')) expect(why.startsWith(`falls from ${high} to ${low};`)).toBe(true);
+      expect(midi.indexOf(Math.max(...midi))).toBeLessThan(midi.lastIndexOf(Math.min(...midi)));
+      expect(why.startsWith(`falls from ${high} to ${low};`)).toBe(true);
     }
     for (const { notes, why } of tunesOver(written, 'arch')) {
       const top = Math.max(...notes.map((note) => note.midi));
@@ -35,6 +35,42 @@ describe('how a tune goes is told as it is heard', () => {
       );
       expect(way.map(({ pitch }) => printPitch(pitch))).toContain(told?.[1]);
     }
+  });
+
+  test('of one bar: the first goes as it was asked, and what does not is not said to', () => {
+    for (const contour of CONTOURS) {
+      const [first, ...others] = tunesOver('C', contour);
+      expect(first?.why).not.toMatch(/^moves/);
+      expect(first?.why).toContain('the shape stays down');
+      for (const { notes, why } of [first, ...others].flatMap((one) => one ?? [])) {
+        const midi = notes.map((note) => note.midi);
+        const top = Math.max(...midi);
+        if (why.includes('comes back')) expect([midi[0], midi.at(-1)]).not.toContain(top);
+        if (why.startsWith('rises from')) expect(midi[0]).toBeLessThan(top);
+        if (why.startsWith('falls')) expect(midi.at(-1)).toBeLessThan(top);
+      }
+    }
+    const { scale } = groundOf('C');
+    const [down] = tunesOver('C', 'fall');
+    expect(tellTune({ contour: 'rise', scale }, down?.notes ?? [])).toMatch(/^moves between \S+ and \S+;/);
+    expect(tellTune({ contour: 'arch', scale }, down?.notes ?? [])).toMatch(/^moves between /);
+  });
+
+  test('why there is none where no chord is played', () => {
+    const why = (written: string, more: Partial<TuneRequest> = {}) => {
+      const found = proposeTune({ ...groundOfBars(written), contour: 'arch', ...more });
+      return found.ok ? '' : found.message;
+    };
+    expect(why('| NC |')).toBe('No chord is played, so there is no shape for a tune.');
+    expect(why('| NC C |', { rhythm: [0, 12] })).toMatch(/^No note of this rhythm comes while a chord is played/);
+  });
+
+  test('a step beyond the seventh is told how to be written', () => {
+    const { scale, instrument: on, meter, bars } = groundOf('C');
+    const read = readGivenNotes('1 8', { scale, instrument: on, meter, bars });
+    expect(read.ok ? '' : read.problem.message).toBe(
+      "C major has no step 8; its steps are 1 2 3 4 5 6 7, and 1' is the first an octave up.",
+    );
   });
 
   test('one that has a single pitch, and one that leaps into its only change', () => {

@@ -140,7 +140,8 @@ function readNote({ text, span }: Word, { scale, instrument }: NotesContext): Ou
   const role = scale.roles.find(({ degree }) => degree === Number(number));
   if (role === undefined) {
     const has = [...new Set(scale.roles.map(({ degree }) => degree))].join(' ');
-    return fails(`${scale.name} has no step ${number}; its steps are ${has}.`, span);
+    const octave = Number(number) > 7 ? ", and 1' is the first an octave up" : '';
+    return fails(`${scale.name} has no step ${number}; its steps are ${has}${octave}.`, span);
   }
   const note = noteOfRole(scale.tonic, { degree: role.degree, alter: role.alter + accidentalAt(signs, 0).accidental });
   const lowest = Math.min(...openMidi(instrument));

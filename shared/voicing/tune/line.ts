@@ -60,3 +60,21 @@ export function lineSemitones(bars: number): number {
   const wanted = Math.min(bars, PHRASE_BARS) * LINE_SEMITONES.perBar;
   return Math.min(LINE_SEMITONES.most, Math.max(LINE_SEMITONES.least, wanted));
 }
+
+/**
+ * Whether a tune, as the MIDI numbers of its notes, is heard to go so: a rise has its lowest note before its highest, a fall the other
+ * way round, and an arch its highest note neither first nor last. A call and its answer are told by their phrases.
+ */
+export function goesAsAsked(contour: Contour, midi: readonly number[]): boolean {
+  const [lowest, highest] = [Math.min(...midi), Math.max(...midi)];
+  switch (contour) {
+    case 'rise':
+      return midi.indexOf(lowest) < midi.lastIndexOf(highest);
+    case 'fall':
+      return midi.indexOf(highest) < midi.lastIndexOf(lowest);
+    case 'arch':
+      return midi[0] !== highest && midi.at(-1) !== highest;
+    case 'answer':
+      return true;
+  }
+}

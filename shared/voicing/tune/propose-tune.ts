@@ -1,5 +1,6 @@
 import { atOnce, type InSteps } from '../in-steps.ts';
 import { type ChordInHand, chordsInHand, holdGround } from './ground.ts';
+import { goesAsAsked } from './line.ts';
 import { tellTune } from './tell-tune.ts';
 import type { Tune, TuneNote } from './tune.ts';
 import type { TunePath } from './tune-path.ts';
@@ -54,7 +55,7 @@ interface Line extends TunePath {
   readonly midi: readonly number[];
 }
 
-/** For every place of the line the best tune, fewest points first. */
+/** For every place of the line the best tune: first those that are heard to go as asked, of these fewest points first. */
 function* linesOver(request: TuneRequest, problem: OpenProblem): InSteps<readonly Line[]> {
   const { moments } = problem;
   const candidates = moments.map((moment) => moment.candidates.list);
@@ -68,7 +69,8 @@ function* linesOver(request: TuneRequest, problem: OpenProblem): InSteps<readonl
     const midi = path.picks.map((pick, at) => moments[at]?.candidates.list[pick]?.note.midi ?? 0);
     lines.push({ ...path, midi });
   }
-  return lines.sort((one, other) => one.points - other.points);
+  const strays = ({ midi }: Line) => Number(!goesAsAsked(request.contour, midi));
+  return lines.sort((one, other) => strays(one) - strays(other) || one.points - other.points);
 }
 
 function tuneOf(request: TuneRequest, { moments }: OpenProblem, { picks, points }: Line): Tune {

@@ -1,7 +1,7 @@
 import { fingerName } from '../../hand/finger.ts';
 import { printPitch } from '../../theory/note.ts';
 import { printRole } from '../../theory/role.ts';
-import type { Contour } from './line.ts';
+import { type Contour, goesAsAsked } from './line.ts';
 import { isStep, scaleSteps } from './melody-links.ts';
 import type { Scale } from './scale.ts';
 import type { TuneNote } from './tune.ts';
@@ -33,22 +33,14 @@ function tellWay(contour: Contour, notes: readonly TuneNote[]): string {
   const name = (wanted: number) => notes.flatMap(({ midi, pitch }) => (midi === wanted ? [printPitch(pitch)] : []))[0];
   const range = `between ${name(lowest)} and ${name(highest)}`;
   if (lowest === highest) return `stays on ${name(lowest)}`;
+  if (!goesAsAsked(contour, midi)) return `moves ${range}`;
   switch (contour) {
     case 'rise':
-      return midi.indexOf(lowest) < midi.lastIndexOf(highest)
-        ? `rises from ${name(lowest)} to ${name(highest)}`
-        : `rises, ${range}`;
+      return `rises from ${name(lowest)} to ${name(highest)}`;
     case 'fall':
-      return midi.indexOf(highest) < midi.lastIndexOf(lowest)
-        ? `falls from ${name(highest)} to ${name(lowest)}`
-        : `falls, ${range}`;
-    case 'arch': {
-      const before = midi.slice(0, midi.indexOf(highest));
-      const from = name(Math.min(...before));
-      return from === undefined
-        ? `rises and comes back, ${range}`
-        : `rises from ${from} to ${name(highest)} and comes back`;
-    }
+      return `falls from ${name(highest)} to ${name(lowest)}`;
+    case 'arch':
+      return `rises from ${name(Math.min(...midi.slice(0, midi.indexOf(highest))))} to ${name(highest)} and comes back`;
     case 'answer':
       return `calls and answers, ${range}`;
   }
@@ -76,7 +68,8 @@ function tellHold(notes: readonly TuneNote[]): string {
   );
   const [busy] = most;
   const finger = busy === undefined ? '' : `, the ${fingerName(busy)} adds most`;
-  if (lifted.length === 0) return `the shapes stay down throughout${finger}`;
+  const shapes = new Set(notes.map(({ chord }) => chord)).size === 1 ? 'the shape stays' : 'the shapes stay';
+  if (lifted.length === 0) return `${shapes} down throughout${finger}`;
   const told = lifted.length === 1 ? 'one note lifts' : `${lifted.length} of ${notes.length} notes lift`;
   return `${told} a finger of the shape${finger}`;
 }

@@ -34,6 +34,7 @@ export function whyNoTune(
   if (request.strictly === true && tries({ ...request, strictly: false })) {
     return `The notes of ${request.scale.name} alone make no tune here, for some chord has none of them on a strong beat; with the chords' own tones there is one.`;
   }
+  if (moments.length === 0) return whyNoMoment(request);
   const bare = moments.find(({ candidates, strong }) =>
     candidates.list.every(({ note }) => strong && !note.tone.inChord),
   );
@@ -42,6 +43,13 @@ export function whyNoTune(
     return `Nothing can be played over ${slot.stretch.inHand.chord.name} in ${tellBar(request.bars, slot.bar)} at ${tellTick(slot.tick)} while its shape is held.`;
   }
   return 'The shapes have too few notes near each other for a tune in this rhythm; fewer notes in a bar, or other shapes, would do.';
+}
+
+function whyNoMoment({ bars }: TuneRequest): string {
+  const hasChord = bars.some(({ chords }) => chords.some(({ chord }) => chord !== undefined));
+  return hasChord
+    ? 'No note of this rhythm comes while a chord is played; other counts, or longer chords, would do.'
+    : 'No chord is played, so there is no shape for a tune.';
 }
 
 function withoutSeconds(request: TuneRequest): TuneRequest {
