@@ -160,7 +160,9 @@ describe('notes as they are written', () => {
     ['C4 c4', /capital letter: C/],
     ['C E G', /number of its octave/],
     ['2', /A minor pentatonic has no step 2; its steps are 1 3 4 5 7/],
-    ['C4 D4 E4 | G4', /3 notes do not share a bar of 4\/4 evenly/],
+    ['C4 D4 E4 | G4', /^In bar 1, 3 notes do not share a bar of 4\/4 evenly; .* as in C4 D4 E4 \.$/],
+    ['C4 | C4 D4 E4 F4 G4', /^In bar 2, 5 notes .* as in C4 D4 E4 F4 G4 \. \. \.$/],
+    [`C4 | ${'C4 D4 '.repeat(9)}`, /^In bar 2, 18 notes .*; a count has four notes at most\.$/],
   ])('"%s" is told', (text, about) => {
     const read = readGivenNotes(text, context('A minor pentatonic'));
     expect(read.ok ? '' : read.problem.message).toMatch(about);

@@ -4,7 +4,7 @@ import type { Span } from '../../text/span.ts';
 import { type Meter, printMeter } from '../../theory/meter.ts';
 import { accidentalAt, midiNumber, type Pitch, parsePitch, pitchClass, pitchNamed } from '../../theory/note.ts';
 import { noteOfRole } from '../../theory/role.ts';
-import { type BarTime, barTimes, ticksOf } from './bar-times.ts';
+import { type BarTime, barTimes, tellBar, ticksOf } from './bar-times.ts';
 import type { TuneBar } from './ground.ts';
 import { openMidi } from './neck-range.ts';
 import { type BarRhythm, TICKS_OF_COUNT } from './rhythm.ts';
@@ -47,7 +47,7 @@ export function readGivenNotes(text: string, context: NotesContext): Outcome<rea
     known[bar] ?? { meter: context.meter, from: 0, to: ticksOf(context.meter) };
   for (const [bar, words] of bars.entries()) {
     const ticks = oneEach ? runningTicks(words, context, timeOf) : ticksInBar(words, context, timeOf(bar));
-    if (!ticks.ok) return ticks;
+    if (!ticks.ok) return fails(`In ${tellBar(context.bars ?? [], bar)}, ${ticks.problem.message}`, ticks.problem.span);
     for (const [at, word] of words.entries()) {
       if (isHold(word)) continue;
       const pitch = readNote(word, context);
@@ -113,14 +113,30 @@ function ticksInBar(words: readonly Word[], { rhythm }: NotesContext, time: Play
   }
   const { meter, from, to } = time;
   const counts = (to - from) / TICKS_OF_COUNT;
-  const even = [1, 2, 3, 4].some((pieces) => words.length === counts * pieces) || counts % words.length === 0;
-  if (!even) {
+  if (!isEven(words.length, counts)) {
     const bar = counts === meter.counts ? `a bar of ${printMeter(meter)}` : `${counts} counts`;
-    const message = `${words.length} notes do not share ${bar} evenly; fill it up with . where a note goes on.`;
+    const dots = dotsFor(words.length, counts);
+    const filled = [...words.map((word) => word.text), ...dots].join(' ');
+    const way =
+      dots.length === 0 ? 'a count has four notes at most.' : `fill it up with . where a note goes on, as in ${filled}`;
+    const message = `${words.length} notes do not share ${bar} evenly; ${way}`;
     return fails(message, span);
   }
   const each = (to - from) / words.length;
   return { ok: true, value: words.map((_, at) => ({ bar: 0, tick: from + at * each })) };
+}
+
+/** True where so many words share so many counts: one to four in each, or one for some counts. */
+function isEven(words: number, counts: number): boolean {
+  return [1, 2, 3, 4].some((pieces) => words === counts * pieces) || counts % words === 0;
+}
+
+/** What would fill the bar up at its end; nothing where it has more words than any bar of its counts. */
+function dotsFor(words: number, counts: number): readonly string[] {
+  const most = 4 * counts;
+  let filled = words;
+  while (filled < most && !isEven(filled, counts)) filled += 1;
+  return Array.from({ length: isEven(filled, counts) ? filled - words : 0 }, () => '.');
 }
 
 function isHold({ text }: Word): boolean {
