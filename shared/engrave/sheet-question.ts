@@ -7,6 +7,7 @@ import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { neckAboveCapo } from '../neck/capo.ts';
 import { tellOtherChords } from '../voicing/family/other-chord.ts';
+import { askedOnEditions } from './asked-on-editions.ts';
 import type { SheetView } from './block.ts';
 import type { KeptPieces } from './kept-pieces.ts';
 import { type Draft, type Drawn, draft, plainDraft, wholeOf } from './sheet-draft.ts';
@@ -25,8 +26,8 @@ export interface QuestionContext {
 }
 
 /**
- * A question that the lesson asks, with what was found side by side, each with the control that writes it. It is the teacher's and of
- * the lesson's own instrument: a page that is handed out and another edition leave it out. Nothing where the entry asks nothing.
+ * A question that the lesson asks, with what was found side by side, each with the control that writes it, and in words what
+ * editions in the same key have to it. It is the teacher's and of the lesson's own instrument: a page that is handed out and another edition leave it out. Nothing where the entry asks nothing.
  */
 export function drawQuestion(entry: Entry, context: QuestionContext): Drawn | undefined {
   const { scope, view, variant, memo, answers } = context;
@@ -40,8 +41,9 @@ export function drawQuestion(entry: Entry, context: QuestionContext): Drawn | un
   }
   const answer = answers.get(asked.question);
   if (answer === undefined) return waiting(entry, asked);
-  return memo.get(entry, scope, `${variant}\n${asked.question.key}`, (recorded) =>
-    answered(entry, { ...context, scope: recorded }, asked, answer),
+  const elsewhere = askedOnEditions(scope, entry, answers);
+  return memo.get(entry, scope, [variant, asked.question.key, ...elsewhere].join('\n'), (recorded) =>
+    answered(entry, { ...context, scope: recorded }, asked, answer, elsewhere),
   );
 }
 
@@ -52,14 +54,20 @@ function waiting(entry: Entry, { question }: Asked): Drawn {
   return { drafts: [headOf(entry, [broken])], signs: [], broken, waits: true };
 }
 
-function answered(entry: Entry, context: QuestionContext, { question }: Asked, answer: Answer): Drawn {
+function answered(
+  entry: Entry,
+  context: QuestionContext,
+  { question }: Asked,
+  answer: Answer,
+  elsewhere: readonly string[],
+): Drawn {
   const { scope, view } = context;
   const { statement } = entry;
   const prose = 'prose' in statement ? statement.prose.flatMap((one) => proseDrafts(scope, view, entry, one)) : [];
   const found = candidatesOf(entry, context, question, answer);
   const other =
     question.kind === 'family' ? tellOtherChords(neckAboveCapo(question.request.instrument), question.request) : [];
-  if (!('drafts' in found)) return { drafts: [headOf(entry, [...other, ...found]), ...prose], signs: [] };
+  if (!('drafts' in found)) return { drafts: [headOf(entry, [...other, ...found, ...elsewhere]), ...prose], signs: [] };
   const source = wholeOf(entry);
   const hand = describeHand(scope.setting('hand'));
   const text = `Fingers and difficulty are an estimate for ${hand}. ${CAUTION_ON_STRETCH}`;
@@ -67,7 +75,7 @@ function answered(entry: Entry, context: QuestionContext, { question }: Asked, a
   const unsettled = answer.kind === 'family' && answer.found.kind === 'families' && !answer.found.settled;
   const told = unsettled ? ['The search was given up for want of time: there may be better ones.'] : [];
   return {
-    drafts: [headOf(entry, [...other, ...told]), ...found.drafts, caution, ...prose],
+    drafts: [headOf(entry, [...other, ...told, ...elsewhere]), ...found.drafts, caution, ...prose],
     signs: found.signs,
     ...(found.stretches ? { stretches: true } : {}),
   };

@@ -109,6 +109,30 @@ describe('what a lesson asks to be found', () => {
     );
   });
 
+  test('is asked anew on an edition in the same key, and says what is found there or why nothing is', () => {
+    const head = (also: string) => {
+      const text = LESSON.replace('also baritone ukulele, same shapes, called bari', also);
+      return of('question', drawn(text)).map(words);
+    };
+    const [family = '', tune = ''] = head('also tenor ukulele, low G, same key, called low');
+    // String 2 is E on both. Source: G4 C4 E4 A4 and G3 C4 E4 A4.
+    expect(family).toMatch(/On tenor ukulele, low G, in the same key: .*string 2 open throughout.*\.$/);
+    expect(tune).toMatch(/On tenor ukulele, low G, in the same key: a tune is found there, too\.$/);
+    // String 2 of a baritone is B, which is no tone of C, nor its sixth or ninth. Source: D3 G3 B3 E4.
+    const [none = ''] = head('also baritone ukulele, same key, called bari');
+    expect(none).toMatch(
+      /On baritone ukulele, in the same key: no family\. .*String 2 sounds B, which is no tone of C\./,
+    );
+    // The same frets go along as they are.
+    expect(head('also baritone ukulele, same shapes, called bari').join()).not.toContain('baritone');
+    const { blocks: waiting } = sheetOf(openDocument(LESSON.replace('same shapes', 'same key')), VIEW, undefined, {
+      get: (question) => (question.key.includes('baritone') ? undefined : AT_ONCE.get(question)),
+    });
+    expect(of('question', waiting).map(words)[0]).toMatch(
+      /On baritone ukulele, in the same key: looking for shapes …$/,
+    );
+  });
+
   test('says what a question still lacks, on what is written', () => {
     const [plain] = of('plain-text', drawn(`${HEAD}${VERSE}melody m\n  inside nothing\n`));
     expect(plain && words(plain)).toContain('There is no');

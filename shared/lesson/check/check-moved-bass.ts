@@ -34,7 +34,8 @@ export function checkMovedBass(
   const isNot =
     lost.length === 1 ? `${printNote(first.bass)} is not lowest` : 'the notes behind the strokes are not lowest';
   const lies = lost.flatMap(({ instead }) => (instead === undefined ? [] : [printShape(instead)]));
-  const where = lies.length === 0 ? '' : ` With ${lost.length === 1 ? 'it' : 'them'} lowest there would be ${listed(lies)}.`;
+  const where =
+    lies.length === 0 ? '' : ` With ${lost.length === 1 ? 'it' : 'them'} lowest there would be ${listed(lies)}.`;
   report(
     'hint',
     'edition.bass-elsewhere',
