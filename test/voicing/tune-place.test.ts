@@ -149,6 +149,11 @@ describe('notes as they are written', () => {
     expect(told('C4 D4 E4 F4', 'C major', { rhythm: [0, 18, 24] })).toBe('C4@0+0 D4@0+18 E4@0+24 F4@1+0');
   });
 
+  test('more notes than the rhythm has are told with their bar', () => {
+    const read = readGivenNotes('C4 | C4 D4 E4', context('C major', { rhythm: [0, 24] }));
+    expect(read.ok ? '' : read.problem.message).toBe('In bar 2, there are 3 notes, and this rhythm has 2.');
+  });
+
   test('in six eight', () => {
     const meter = parseMeter('6/8');
     expect(told('C4 E4 | G4 . A4 G4 . E4', 'C major', { meter })).toBe('C4@0+0 E4@0+36 G4@1+0 A4@1+24 G4@1+36 E4@1+60');

@@ -107,7 +107,7 @@ function ticksInBar(words: readonly Word[], { rhythm }: NotesContext, time: Play
   if (rhythm !== undefined) {
     const moments = momentsOf(time, rhythm);
     if (words.length > moments.length) {
-      return fails(`${words.length} notes for a bar that has ${moments.length} in this rhythm.`, span);
+      return fails(`there are ${words.length} notes, and this rhythm has ${moments.length}.`, span);
     }
     return { ok: true, value: words.map((_, at) => ({ bar: 0, tick: moments[at] ?? time.from })) };
   }
