@@ -84,6 +84,7 @@ function readAsked(text: string, meter: Meter): ProgressionStatement {
       (_severity, _code, _span, message) => refuse(message),
       bar,
       bar.number === undefined ? bar.length : barLength(bar.meter),
+      {},
     );
   return statement;
 }

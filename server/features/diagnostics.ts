@@ -18,9 +18,14 @@ export function diagnostics(lesson: OpenLesson): Diagnostic[] {
 export function toDiagnostic(lesson: OpenLesson, problem: Problem): Diagnostic {
   return {
     range: toRange(lesson.text, problem.span),
-    severity: SEVERITIES[problem.severity],
+    severity: severityWhileTyping(problem),
     code: problem.code,
     source: 'handspan',
     message: problem.message,
   };
+}
+
+/** What is only half typed is no mistake yet for whoever types; checking from the shell and handing out count it as one. */
+function severityWhileTyping({ severity, unfinished }: Problem): DiagnosticSeverity {
+  return unfinished === true && severity !== 'hint' ? DiagnosticSeverity.Information : SEVERITIES[severity];
 }

@@ -92,6 +92,15 @@ export function instrumentSuggestions(): readonly { readonly label: string; read
   );
 }
 
+/** Every name of an instrument or of a tuning, with the other words for it. */
+export function instrumentNames(): readonly string[] {
+  return INSTRUMENTS.flatMap(({ kind, aliases, tunings }) => [
+    kind,
+    ...aliases,
+    ...tunings.flatMap((tuning) => [tuning.name, ...tuning.aliases]),
+  ]);
+}
+
 function readSetting(draft: Draft, words: readonly Word[], at: number): Step {
   const word = words[at];
   if (word === undefined) return { next: at + 1 };

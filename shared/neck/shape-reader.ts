@@ -1,3 +1,4 @@
+import { figuresFor } from '../text/figures-for-letters.ts';
 import type { Fault, Outcome } from '../text/problem.ts';
 import type { Span } from '../text/span.ts';
 import { FEWEST_STRINGS, MOST_STRINGS } from './instruments.ts';
@@ -34,8 +35,12 @@ export function readFrets(text: string, stringCount?: number): Outcome<ReadShape
     const span = { start: match.index, end: match.index + match[0].length };
     const fret = readFret(match[0]);
     if (fret === undefined) {
-      const message = `"${match[0]}" is not a fret. A fret is a number, 0 for an open string, or x for a string that is not to sound.`;
-      return fails({ code: 'shape.unreadable-fret', message, span });
+      const meant = figuresFor(plain);
+      const isMeant = meant !== plain && readFrets(meant, stringCount).ok;
+      const message = isMeant
+        ? `"${match[0]}" is a letter here; frets are figures: ${meant.trim()}.`
+        : `"${match[0]}" is not a fret. A fret is a number, 0 for an open string, or x for a string that is not to sound.`;
+      return fails({ code: 'shape.unreadable-fret', message, span, ...(isMeant ? { instead: meant.trim() } : {}) });
     }
     if (fret !== 'muted' && fret > HIGHEST_FRET) {
       const message = `No neck has a fret ${fret}.`;
@@ -47,7 +52,7 @@ export function readFrets(text: string, stringCount?: number): Outcome<ReadShape
   const fewest = stringCount ?? FEWEST_STRINGS;
   const most = stringCount ?? MOST_STRINGS;
   if (shape.length < fewest) {
-    const message = `${shape.length} of ${fewest} frets.`;
+    const message = `${shape.length} of ${fewest} frets so far: write one for each string, 0 for an open one, x for a silent one.`;
     return fails({ code: 'shape.too-few-frets', message, span: { start: 0, end: text.length } });
   }
   if (shape.length > most) {

@@ -1,9 +1,20 @@
+import { begunNames } from './begun.ts';
+
+/** A beginning of fewer letters says too little of what is meant. Common practice, no source. */
+const SHORTEST_BEGINNING = 2;
+
 /**
- * The name nearest to a slip of the pen: fewest letters added, left out, changed or swapped, at most a third of the word.
- * Undefined when nothing is near enough to be meant. Distance: Damerau–Levenshtein, optimal string alignment.
+ * The name nearest to a slip of the pen: the only one that the word begins (`pat` is pattern, though part is one letter away), else the
+ * one with fewest letters added, left out, changed or swapped, at most a third of the word. Undefined when nothing is near enough to be
+ * meant. Distance: Damerau–Levenshtein, optimal string alignment.
  */
-export function nearest(word: string, names: Iterable<string>): string | undefined {
+export function nearest(word: string, known: Iterable<string>): string | undefined {
   const wanted = word.toLowerCase();
+  const names = [...new Set(known)];
+  if (!names.some((name) => name.toLowerCase() === wanted) && word.length >= SHORTEST_BEGINNING) {
+    const [only, ...others] = begunNames(word, names);
+    if (only !== undefined && others.length === 0) return only;
+  }
   let best: string | undefined;
   let bestDistance = Math.max(1, Math.floor(word.length / 3)) + 1;
   for (const name of names) {

@@ -22,6 +22,11 @@ export interface Problem {
   /** One or two sentences as a teacher would say them. */
   readonly message: string;
   readonly fixes?: readonly Fix[];
+  /**
+   * Where the text stops in the middle of something that would be in order: whoever types is told of it quietly. Whoever hands out goes
+   * by the severity, which is that of a mistake.
+   */
+  readonly unfinished?: true;
   /** The further edition of the lesson that it is about, or several parted by commas; absent where it is about the lesson itself. */
   readonly edition?: string;
   /**

@@ -35,10 +35,30 @@ test('five to eight strings', () => {
 });
 
 test.each([
-  ['0-4', 'shape.too-few-frets', '2 of 4 frets.', '0-4'],
-  ['0-4-', 'shape.too-few-frets', '2 of 4 frets.', '0-4-'],
-  ['12', 'shape.too-few-frets', '2 of 4 frets.', '12'],
-  ['', 'shape.too-few-frets', '0 of 4 frets.', ''],
+  [
+    '0-4',
+    'shape.too-few-frets',
+    '2 of 4 frets so far: write one for each string, 0 for an open one, x for a silent one.',
+    '0-4',
+  ],
+  [
+    '0-4-',
+    'shape.too-few-frets',
+    '2 of 4 frets so far: write one for each string, 0 for an open one, x for a silent one.',
+    '0-4-',
+  ],
+  [
+    '12',
+    'shape.too-few-frets',
+    '2 of 4 frets so far: write one for each string, 0 for an open one, x for a silent one.',
+    '12',
+  ],
+  [
+    '',
+    'shape.too-few-frets',
+    '0 of 4 frets so far: write one for each string, 0 for an open one, x for a silent one.',
+    '',
+  ],
   ['0-4-3-2-1', 'shape.too-many-frets', '5 frets for 4 strings: 1 too many.', '1'],
   ['x02210', 'shape.too-many-frets', '6 frets for 4 strings: 2 too many.', '10'],
   ['0-q-3-2', 'shape.unreadable-fret', '', 'q'],

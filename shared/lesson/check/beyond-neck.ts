@@ -45,3 +45,8 @@ function tellFrets(instrument: Instrument): string {
 export function article(noun: string): string {
   return `${/^[aeiou](?!kulele)/.test(noun) ? 'an' : 'a'} ${noun}`;
 }
+
+/** `3 of 4 frets so far: …`, while a shape is still being typed. */
+export function tellTooFew(frets: number, strings: number): string {
+  return `${frets} of ${strings} frets so far: write one for each string, 0 for an open one, x for a silent one.`;
+}

@@ -11,7 +11,7 @@ import { checkStrings } from './check-edition.ts';
 import { checkMovedBass } from './check-moved-bass.ts';
 import { checkOtherCapo } from './check-other-capo.ts';
 import { codeOf, onEdition } from './check-reach.ts';
-import { ABOUT_ITS_PLACE, type Report } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Report, unfinishedIf } from './finding.ts';
 import { compareVerdicts, type HeldOnEdition, heldOn } from './held-on-editions.ts';
 import { offersFor } from './reach-fixes.ts';
 import { tellHeld } from './tell-held.ts';
@@ -31,7 +31,9 @@ export function checkAssumedShapes(report: Report, scope: Scope, statement: Prog
         edits: [{ span: { start: 0, end: 0 }, text: line }],
       }));
       const message = `The usual shape of ${chord.text} is ${printShape(chord.shape)}. ${tellHeld(held, [])}`;
-      report('warning', code, name.span, message, fixes, { ...ABOUT_ITS_PLACE, ...onEdition(held) });
+      // E may be on its way to Em.
+      const details = { ...ABOUT_ITS_PLACE, ...onEdition(held), ...unfinishedIf(name.span.end === statement.span.end) };
+      report('warning', code, name.span, message, fixes, details);
     }
   }
 }

@@ -4,10 +4,13 @@ import { beatLength, beatsPerBar, printMeter } from '../../theory/meter.ts';
 import { minus, over, type Rational, toNumber, ZERO } from '../../theory/rational.ts';
 import type { PlannedBar } from '../model/bar-plan.ts';
 import { tellBeats } from '../model/tell-beats.ts';
-import type { Report } from './finding.ts';
+import type { Details, Report } from './finding.ts';
 
-/** Whether the marks of a bar come to its length: `full`, which is shorter than the meter's for a pickup. Unit: whole notes. */
-export function checkSum(report: Report, planned: PlannedBar, full: Rational): void {
+/**
+ * Whether the marks of a bar come to its length: `full`, which is shorter than the meter's for a pickup. Unit: whole notes. `details` go
+ * with what more marks would mend.
+ */
+export function checkSum(report: Report, planned: PlannedBar, full: Rational, details: Details): void {
   const { bar, sum, meter, written } = planned;
   if (sum === 'fits' || sum === 'pickup-short' || bar.items.length === 0) return;
   const name = planned.number === undefined ? 'The pickup' : `Bar ${planned.number}`;
@@ -19,6 +22,7 @@ export function checkSum(report: Report, planned: PlannedBar, full: Rational): v
       span,
       `${name}: ${bar.items.length} chords do not share ${beatsPerBar(meter)} beats evenly. Write / for every further beat a chord lasts.`,
       spellings(planned, span),
+      details,
     );
     return;
   }
@@ -33,7 +37,7 @@ export function checkSum(report: Report, planned: PlannedBar, full: Rational): v
       sum === 'repeat-short'
         ? ' This repeat goes back to a full bar, not to the pickup: it is full, too, or has endings, of which only the last leaves room for the pickup.'
         : '';
-    report('error', 'bar.too-short', span, `${told} short.${why}`, lengthening(planned, beats(missing)));
+    report('error', 'bar.too-short', span, `${told} short.${why}`, lengthening(planned, beats(missing)), details);
     return;
   }
   const room = Math.floor(beats(full));

@@ -1,11 +1,12 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
+import { counted } from '../../text/counted.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
-import { article, fretsBeyondNeck } from './beyond-neck.ts';
+import { article, fretsBeyondNeck, tellTooFew } from './beyond-neck.ts';
 import { checkChordName, freeLabel } from './check-chord-name.ts';
 import { checkFingers } from './check-fingers.ts';
 import { checkReach } from './check-reach.ts';
-import { ABOUT_ITS_PLACE, type Report, write } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Report, unfinishedIf, write } from './finding.ts';
 
 /** A `chord` line against its instrument: number of strings, frets on the neck, name, reach, fingers, a name used twice. */
 export function checkChord(report: Report, scope: Scope, statement: ChordStatement): void {
@@ -19,13 +20,15 @@ export function checkChord(report: Report, scope: Scope, statement: ChordStateme
       chord.span,
       `${chord.text} has a shape already; the first one is taken. Give this one a label, as in ${label}, to keep both.`,
       write(chord.span, label, `Call it ${label}`),
+      // C may be on its way to Cm.
+      unfinishedIf(frets === undefined),
     );
   }
   if (shape === undefined || frets === undefined) return;
   const { instrument } = scope.edition();
   const strings = instrument.openStrings.length;
   if (shape.length < strings) {
-    report('hint', 'shape.too-few-frets', frets.span, `${shape.length} of ${strings} frets.`);
+    report('hint', 'shape.too-few-frets', frets.span, tellTooFew(shape.length, strings));
     return;
   }
   if (shape.length > strings) {
@@ -33,7 +36,7 @@ export function checkChord(report: Report, scope: Scope, statement: ChordStateme
       'error',
       'shape.too-many-frets',
       frets.span,
-      `${frets.text} has ${shape.length} frets; ${article(instrument.kind)} has ${strings} strings.`,
+      `${frets.text} has ${counted(shape.length, 'fret')}; ${article(instrument.kind)} has ${strings} strings.`,
     );
     return;
   }

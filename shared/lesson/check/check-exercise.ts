@@ -1,10 +1,12 @@
+import { counted } from '../../text/counted.ts';
 import type { Span } from '../../text/span.ts';
 import { type PlannedBar, planBars } from '../model/bar-plan.ts';
 import { chordsIn } from '../model/chords-in.ts';
 import type { Scope } from '../model/scope.ts';
 import { isNoChord, readChordName } from '../syntax/read-names.ts';
 import type { AtDirective, ExerciseStatement, Members, ProgressionStatement } from '../syntax/statement.ts';
-import type { ChordName, ListMember } from '../syntax/words.ts';
+import { areStrokes, plainStroke, spreadStrokes } from '../syntax/strokes-written.ts';
+import type { ChordName, ListMember, Word } from '../syntax/words.ts';
 import { checkUnnamedRows } from './check-beside.ts';
 import { checkLateChords } from './check-late-chord.ts';
 import { checkPlayable } from './check-playable.ts';
@@ -38,22 +40,26 @@ export function checkExercise(report: Report, scope: Scope, statement: ExerciseS
         'over takes chords one by one, so what each of them gets stands behind each.',
       );
   }
-  const progressions = play?.members.flatMap((member) => checkPlayed(report, scope, member)) ?? [];
+  const progressions = play?.members.flatMap((member) => checkPlayed(report, scope, play, member)) ?? [];
   const chords = [
     ...progressions.flatMap((progression) => chordsIn(progression)),
     ...(over === undefined ? [] : checkOver(report, scope, over)),
   ];
   const told = new Set<string>();
   for (const list of [...statement.with, ...(each === undefined ? [] : [each])]) {
-    checkPatterns(report, scope, list.members, chords, told);
+    if (tellStrokes(report, scope, statement, list)) continue;
+    checkPatterns(report, scope, list, chords, told);
   }
   // A pattern for single bars meets the chords of those bars only.
   const planned = progressions.flatMap((one) => planBars(one, statement.meter?.meter ?? scope.setting('meter')));
-  for (const at of statement.at) checkPatterns(report, scope, at.members, chordsOfBars(planned, at), told);
+  for (const at of statement.at) checkPatterns(report, scope, at, chordsOfBars(planned, at), told);
   checkAt(report, statement, planned);
   const passes = layOut(scope, statement);
-  checkLateChords(report, statement, passes);
-  checkLengths(report, scope, statement, passes);
+  // Where a bar does not add up, that is the one mistake; what comes too late because of it is not told as well.
+  if (planned.every(({ sum }) => sum === 'fits' || sum === 'pickup-short')) {
+    checkLateChords(report, statement, passes);
+    checkLengths(report, scope, statement, passes);
+  }
   checkUnnamedRows(report, scope, statement, passes);
 }
 
@@ -81,15 +87,44 @@ export function checkExerciseOnInstrument(report: Report, scope: Scope, statemen
   checkUnnamedRows(report, scope, statement, layOut(scope, statement));
 }
 
+/** `with D DU UDU`: strokes where the name of a pattern is wanted, told once, with a pattern of them as the way out. */
+function tellStrokes(report: Report, scope: Scope, statement: ExerciseStatement, { members }: Members): boolean {
+  const words = members.flatMap(({ names }) => names.map(({ text }) => text));
+  const isNamed = words.some(
+    (text) => scope.grid('pattern', text) !== undefined || scope.grid('melody', text) !== undefined,
+  );
+  const [first, last] = [members[0], members.at(-1)];
+  if (isNamed || !areStrokes(words) || first === undefined || last === undefined) return false;
+  const span = { start: first.span.start, end: last.span.end };
+  const row = spreadStrokes(words) ?? words.map(plainStroke).join(' ').toUpperCase();
+  const name = freeName(scope, 'strokes');
+  const { start } = statement.span;
+  const edits = [
+    { span: { start, end: start }, text: `pattern  ${name}\n  strum  ${row}\n\n` },
+    { span, text: name },
+  ];
+  const message = `${words.join(' ')} are strokes; here stands the name of a pattern that has them in its strum row.`;
+  const title = `Make a pattern of them: strum ${row}`;
+  report('error', 'name.strokes', span, message, [{ title, edits, preferred: true }]);
+  return true;
+}
+
+function freeName(scope: Scope, name: string): string {
+  for (let number = 1; ; number += 1) {
+    const free = number === 1 ? name : `${name}-${number}`;
+    if (!scope.knows('pattern', free) && !scope.knows('melody', free)) return free;
+  }
+}
+
 /** What is named exists, is a pattern or melody, and plays strings that these chords let sound. */
 function checkPatterns(
   report: Report,
   scope: Scope,
-  members: readonly ListMember[],
+  list: Members,
   chords: readonly ChordName[],
   told: Set<string>,
 ): void {
-  for (const word of members.flatMap((member) => member.names)) {
+  for (const word of list.members.flatMap((member) => member.names)) {
     const grid = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
     if (grid !== undefined) checkPlayable(report, scope, word, grid, chords, told);
     else if (scope.progression(word.text) !== undefined) {
@@ -99,7 +134,7 @@ function checkPatterns(
         word.span,
         `${word.text} is a progression; here stands what is played over it, a pattern or a melody.`,
       );
-    } else reportUnknownName(report, scope, word, ['pattern', 'melody'], 'pattern or melody');
+    } else reportUnknownName(report, scope, word, ['pattern', 'melody'], 'pattern or melody', standsLast(list, word));
   }
 }
 
@@ -118,7 +153,12 @@ function misplaced(report: Report, members: Members, written: string, right: str
   report('error', 'exercise.word', keyword, why, write(keyword, right));
 }
 
-function checkPlayed(report: Report, scope: Scope, member: ListMember): readonly ProgressionStatement[] {
+/** Whether the word is the last of its line: it may still be typed. */
+function standsLast(list: Members, word: Word): boolean {
+  return word.span.end === list.span.end;
+}
+
+function checkPlayed(report: Report, scope: Scope, list: Members, member: ListMember): readonly ProgressionStatement[] {
   return member.names.flatMap((word) => {
     const progression = scope.progression(word.text);
     if (progression !== undefined) return [progression];
@@ -136,7 +176,7 @@ function checkPlayed(report: Report, scope: Scope, member: ListMember): readonly
         word.span,
         `${word.text} is a chord; play takes a progression. For single chords write over.`,
       );
-    } else reportUnknownName(report, scope, word, ['progression'], 'progression');
+    } else reportUnknownName(report, scope, word, ['progression'], 'progression', standsLast(list, word));
     return [];
   });
 }
@@ -151,7 +191,14 @@ function checkOver(report: Report, scope: Scope, over: Members): readonly ChordN
       const chord = readChordName(word);
       if (isNoChord(word.text)) return [];
       if (scope.chord(word.text) === undefined && chord.symbol === undefined) {
-        reportUnknownName(report, scope, word, ['chord', 'progression'], 'chord or progression');
+        reportUnknownName(
+          report,
+          scope,
+          word,
+          ['chord', 'progression'],
+          'chord or progression',
+          standsLast(over, word),
+        );
         return [];
       }
       checkChordUse(report, scope, chord, told, 0);
@@ -171,7 +218,7 @@ function checkAt(report: Report, statement: ExerciseStatement, planned: readonly
           'error',
           'at.no-bar',
           at.span,
-          `There is no bar ${bar}: written out once, the progression has ${bars} bars.`,
+          `There is no bar ${bar}: written out once, the progression has ${counted(bars, 'bar')}.`,
         );
     }
     for (const ending of at.endings) {

@@ -1,5 +1,6 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
 import { printShape } from '../../neck/shape.ts';
+import { counted } from '../../text/counted.ts';
 import { type ChordSymbol, sameChord } from '../../theory/chord-symbol.ts';
 import { NOTHING_ALLOWED, readAllowance } from '../../voicing/family/allowance.ts';
 import { tellOtherChord } from '../../voicing/family/other-chord.ts';
@@ -8,7 +9,7 @@ import { chordsIn } from '../model/chords-in.ts';
 import { keptShape } from '../model/family-request.ts';
 import type { Scope } from '../model/scope.ts';
 import type { FamilyStatement } from '../syntax/statement.ts';
-import { fretsBeyondNeck, lastFret, rangeBeyondNeck } from './beyond-neck.ts';
+import { fretsBeyondNeck, lastFret, rangeBeyondNeck, tellTooFew } from './beyond-neck.ts';
 import { checkRingStrings } from './check-ring.ts';
 import { ABOUT_ITS_PLACE, type Report, reportUnknownName, write } from './finding.ts';
 
@@ -80,7 +81,8 @@ function checkKeep(
       written.length < strings
         ? (['hint', 'shape.too-few-frets'] as const)
         : (['error', 'shape.too-many-frets'] as const);
-    report(severity, code, span, `${written.length} of ${strings} frets.`);
+    const many = `${counted(written.length, 'fret')} for ${strings} strings.`;
+    report(severity, code, span, written.length < strings ? tellTooFew(written.length, strings) : many);
     return;
   }
   // What does not suit the lesson's own strings is told of the lesson.

@@ -1,4 +1,5 @@
 import type { Instrument } from '../../neck/instrument.ts';
+import { counted } from '../../text/counted.ts';
 import type { Span } from '../../text/span.ts';
 import { type Meter, printMeter } from '../../theory/meter.ts';
 import type { Rational } from '../../theory/rational.ts';
@@ -21,6 +22,7 @@ import type { Cell, Mark, NoteMark, Technique } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import { readChordName } from '../syntax/read-names.ts';
 import type { GridRow, GridStatement } from '../syntax/statement.ts';
+import { isRunTogether } from '../syntax/strokes-written.ts';
 import { article } from './beyond-neck.ts';
 import { checkNamedRows } from './check-added.ts';
 import { checkFingerMarks } from './check-finger-marks.ts';
@@ -30,7 +32,7 @@ import { checkChordUse } from './check-progression.ts';
 import { checkRing, checkRingStrings } from './check-ring.ts';
 import { checkSung } from './check-sung.ts';
 import { techniqueFaults } from './check-techniques.ts';
-import { ABOUT_ITS_PLACE, type Report, reportUnknownName } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Report, reportUnknownName, unfinishedIf } from './finding.ts';
 
 /** A pattern or melody: its rows fit their counts, its marks can be played on the instrument. */
 export function checkGrid(report: Report, scope: Scope, statement: GridStatement): void {
@@ -45,6 +47,9 @@ export function checkGrid(report: Report, scope: Scope, statement: GridStatement
       'name.twice',
       name.span,
       `There is a ${kind} ${name.text} already; that one is used. Give this one another name.`,
+      [],
+      // A name may still grow while nothing stands under it.
+      unfinishedIf(statement.span.end === name.span.end),
     );
   }
   if (like !== undefined) {
@@ -179,30 +184,47 @@ function checkLine(report: Report, scope: Scope, statement: GridStatement, line:
         'error',
         'grid.no-count',
         first.span,
-        `${first.cells.length} marks do not share a bar of ${printMeter(meter)} evenly; write a count line above them.`,
+        tellNoCount(first.cells.length, meter),
+        [],
+        unfinishedIf(first.span.end === statement.span.end),
       );
     }
     return;
   }
   for (const written of own) {
-    checkLength(report, written, times);
+    checkLength(report, written, times, written.span.end === statement.span.end);
     checkMarks(report, scope, statement, written);
   }
 }
 
-function checkLength(report: Report, row: GridRow, times: CountTimes): void {
+function tellNoCount(marks: number, meter: Meter): string {
+  const bar = `a bar of ${printMeter(meter)}`;
+  return marks === 1
+    ? `1 mark does not fill ${bar}; write one for each beat, or a count line above.`
+    : `${marks} marks do not share ${bar} evenly; write a count line above them.`;
+}
+
+/** `standsLast` where nothing is written below the row: its marks may still be coming. */
+function checkLength(report: Report, row: GridRow, times: CountTimes, standsLast: boolean): void {
   const wanted = times.columns.length;
   const has = row.cells.length;
   if (has === wanted || runsTogether(row)) return;
   if (has === 0) {
-    report('hint', 'row.empty', row.span, `Write one mark for each of the ${wanted} counts; . lets the sound go on.`);
+    report(
+      'hint',
+      'row.empty',
+      row.span,
+      `Write one mark for ${wanted === 1 ? 'the count' : `each of the ${wanted} counts`}; . lets the sound go on.`,
+    );
   } else if (has < wanted) {
     const missing = times.columns.slice(has).map((column) => column.said || '?');
     report(
       'error',
       'row.too-short',
       row.span,
-      `${has} marks for ${wanted} counts; still to come: ${missing.join(' ')}.`,
+      `${counted(has, 'mark')} for ${counted(wanted, 'count')}; still to come: ${missing.join(' ')}.`,
+      [],
+      unfinishedIf(standsLast),
     );
   } else {
     const first = row.cells[wanted];
@@ -213,16 +235,14 @@ function checkLength(report: Report, row: GridRow, times: CountTimes): void {
       'error',
       'row.too-long',
       span,
-      `${has} marks for ${wanted} counts: the last ${surplus === 1 ? 'one has' : `${surplus} have`} no count.`,
+      `${counted(has, 'mark')} for ${counted(wanted, 'count')}: the last ${surplus === 1 ? 'one has' : `${surplus} have`} no count.`,
     );
   }
 }
 
 /** True for `D DU UDU`: how many columns it fills is known only when its strokes are spread out, which its reader has asked for. */
 function runsTogether(row: GridRow): boolean {
-  return (
-    row.kind === 'strum' && row.cells.some(({ mark, word }) => mark.kind === 'faulty' && /^[DU]{2,}$/i.test(word.text))
-  );
+  return row.kind === 'strum' && row.cells.some(({ mark, word }) => mark.kind === 'faulty' && isRunTogether(word.text));
 }
 
 function checkMarks(report: Report, scope: Scope, statement: GridStatement, written: GridRow): void {

@@ -34,6 +34,7 @@ export function checkShow(report: Report, scope: Scope, statement: ShowStatement
         word,
         ['chord', 'pattern', 'melody', 'progression'],
         'chord, pattern or progression',
+        word.span.end === statement.span.end,
       );
     } else checkChordUse(report, scope, chord, told, 0);
   }

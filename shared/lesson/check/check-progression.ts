@@ -1,4 +1,6 @@
 import { printShape } from '../../neck/shape.ts';
+import { counted } from '../../text/counted.ts';
+import type { Fix } from '../../text/problem.ts';
 import { barLength } from '../../theory/meter.ts';
 import { type PlannedBar, pickupLength, planBars } from '../model/bar-plan.ts';
 import { resolveChord } from '../model/chords.ts';
@@ -7,7 +9,7 @@ import type { Scope } from '../model/scope.ts';
 import type { ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
 import { checkSum } from './check-bar-sum.ts';
-import { ABOUT_ITS_PLACE, type Report, reportUnknownName, write } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Report, reportUnknownName, unfinishedIf, write } from './finding.ts';
 
 /** A progression: its chords have shapes, its bars add up, its repeats and words fit. */
 export function checkProgression(report: Report, scope: Scope, statement: ProgressionStatement): void {
@@ -17,6 +19,8 @@ export function checkProgression(report: Report, scope: Scope, statement: Progre
       'name.twice',
       statement.name.span,
       `There is a progression ${statement.name.text} already; that one is played. Give this one another name.`,
+      [],
+      unfinishedIf(statement.span.end === statement.name.span.end),
     );
   }
   const bars = planBars(statement, scope.setting('meter'));
@@ -28,7 +32,9 @@ export function checkProgression(report: Report, scope: Scope, statement: Progre
   }
   const pickup = pickupLength(statement, scope.setting('meter'));
   bars.forEach((bar, index) => {
-    checkSum(report, bar, bar.number === undefined && pickup !== undefined ? pickup : barLength(bar.meter));
+    const isOpen = index === bars.length - 1 && bar.bar.closes === undefined;
+    const full = bar.number === undefined && pickup !== undefined ? pickup : barLength(bar.meter);
+    checkSum(report, bar, full, unfinishedIf(isOpen));
     if (bar.bar.items.some((item) => item.kind === 'same') && (index === 0 || bar.bar.items.length > 1)) {
       report(
         'error',
@@ -43,7 +49,7 @@ export function checkProgression(report: Report, scope: Scope, statement: Progre
   if (bars.length === 0 && statement.lines.length === 0) {
     report('hint', 'progression.empty', statement.span, 'Write the chords in bars below: | Em | C | G | D |.');
   }
-  checkRepeats(report, bars);
+  checkRepeats(report, bars, statement.lines.at(-1)?.span.end === statement.span.end);
   for (const line of statement.lines) {
     for (const row of line.words) {
       if (row.bars.length > line.bars.length) {
@@ -51,7 +57,7 @@ export function checkProgression(report: Report, scope: Scope, statement: Progre
           'warning',
           'words.too-many-bars',
           row.span,
-          `The words have ${row.bars.length} bars, the line above has ${line.bars.length}.`,
+          `The words have ${counted(row.bars.length, 'bar')}, the line above has ${line.bars.length}.`,
         );
       }
     }
@@ -130,7 +136,8 @@ export function checkChordUse(
   }
 }
 
-function checkRepeats(report: Report, bars: readonly PlannedBar[]): void {
+/** `isOpen` where nothing is written below the bars: a repeat may still be closed. */
+function checkRepeats(report: Report, bars: readonly PlannedBar[], isOpen: boolean): void {
   let open: PlannedBar | undefined;
   for (const planned of bars) {
     const { opens, closes, times } = planned.bar;
@@ -140,12 +147,22 @@ function checkRepeats(report: Report, bars: readonly PlannedBar[]): void {
       report('warning', 'repeat.times', planned.bar.span, `x${times} repeats nothing; a repeat plays at least twice.`);
     }
   }
+  const last = bars.at(-1);
   if (open?.bar.opens !== undefined) {
     report(
       'warning',
       'repeat.open',
       open.bar.opens.span,
-      'This repeat is opened but never closed; write :| where it turns back.',
+      'This repeat is not closed yet; write :| behind the bar from which it goes back to |:.',
+      last === undefined ? [] : closing(last),
+      unfinishedIf(isOpen),
     );
   }
+}
+
+/** The repeat goes back from the last bar. */
+function closing({ bar: { closes, items, span } }: PlannedBar): readonly Fix[] {
+  const end = items.at(-1)?.span.end ?? span.end;
+  const edit = closes === undefined ? { span: { start: end, end }, text: ' :|' } : { span: closes.span, text: ':|' };
+  return [{ title: 'Close it at the end: :|', edits: [edit], preferred: true }];
 }

@@ -47,6 +47,8 @@ export interface Definitions {
   readonly melodies: ReadonlyMap<string, readonly Definition<GridStatement>[]>;
   readonly families: ReadonlyMap<string, readonly Definition<FamilyStatement>[]>;
   readonly exercises: readonly Definition<ExerciseStatement>[];
+  /** Words that lines which cannot be read may have been meant to define. */
+  readonly unread: ReadonlySet<string>;
 }
 
 /** What the whole document says, before any single exercise is looked at. */
@@ -83,6 +85,7 @@ function definitionsOf(document: LessonDocument): Definitions {
   const melodies = new Map<string, Definition<GridStatement>[]>();
   const families = new Map<string, Definition<FamilyStatement>[]>();
   const exercises: Definition<ExerciseStatement>[] = [];
+  const unread = new Set<string>();
   document.entries.forEach((entry) => {
     const { statement } = entry;
     switch (statement.kind) {
@@ -107,10 +110,14 @@ function definitionsOf(document: LessonDocument): Definitions {
       case 'exercise':
         exercises.push({ entry, statement });
         break;
+      case 'unknown':
+        // `verse | C | F |` has lost the word in front, and the name is first.
+        unread.add(statement.keyword.text).add(statement.name?.text ?? '');
+        break;
       default:
     }
   });
-  return { chords, chordsByName, progressions, patterns, melodies, families, exercises };
+  return { chords, chordsByName, progressions, patterns, melodies, families, exercises, unread };
 }
 
 function addTo<T>(table: Map<string, T[]>, name: string, value: T): void {

@@ -97,6 +97,7 @@ function recording(scope: Scope, notes: Notes, { path, find }: Place = ROOT): Sc
     grid: (kind, name) => noted(kind, name, (asked) => asked.grid(kind, name)),
     family: (name) => noted('family', name, (asked) => asked.family(name)),
     knows: (kind, name) => noted(`knows ${kind}`, name, (asked) => asked.knows(kind, name)),
+    isUnread: (name) => noted('unread', name, (asked) => asked.isUnread(name)),
     setting: (name) => noted('setting', name, (asked) => asked.setting(name)),
     names: (kind) => noted('names', kind, (asked) => asked.names(kind)),
     neighbour: (text, side) => noted(side, text, (asked) => asked.neighbour(text, side)),

@@ -57,6 +57,7 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
     },
     family: (name) => firstOf(definitions.families.get(name)),
     knows: (kind, name) => tableOf(definitions, kind).has(name),
+    isUnread: (name) => definitions.unread.has(name),
     setting: (name) => own[name],
     names: (kind) => namesOf(lesson, kind).join('\n'),
     neighbour: (text, side) => neighbourIn(progressionsOf(definitions), text, side),

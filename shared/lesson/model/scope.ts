@@ -31,6 +31,8 @@ export interface Scope {
   family(name: string): FamilyStatement | undefined;
   /** Whether the lesson defines the name at all: an answer that stays the same while what it names is being edited. */
   knows(kind: NameKind, name: string): boolean;
+  /** Whether a line that cannot be read may have been meant to define the name: it is told there, and not again where it is used. */
+  isUnread(name: string): boolean;
   setting<K extends keyof Settings>(name: K): Settings[K];
   /** All names of a kind, parted by line ends: one text, so that it can be compared. */
   names(kind: NameKind): string;

@@ -1,7 +1,7 @@
 import type { Span } from '../../text/span.ts';
 import { parseMeter } from '../../theory/meter.ts';
 import { isNoChord, readChordName, reportUnknownChord } from './read-names.ts';
-import { type Piece, type Reading, report } from './reading.ts';
+import { type Piece, type Reading, replacing, report, reportUnfinished } from './reading.ts';
 import type { BarItem, BarSign, BarSignText, BarsLine, Ending, WordsRow, WrittenBar } from './statement.ts';
 import type { MeterChange, Word } from './words.ts';
 
@@ -84,7 +84,17 @@ export function readBarsLine(reading: Reading, pieces: readonly Piece[], words: 
         continue;
       }
     }
-    open.items.push(readBarItem(reading, piece, piece === pieces.at(-1)));
+    const standsLast = piece === pieces.at(-1);
+    if (standsLast && isBegunSign(piece.text, open)) {
+      const message =
+        piece.text === ':'
+          ? ': is begun; go on to :|, where the repeat goes back.'
+          : `${piece.text} is begun; go on to an ending, 1st, a meter, 3/4, or behind :| to how often, x3.`;
+      reportUnfinished(reading, 'bar.half-typed', piece.span, message);
+      continue;
+    }
+    if (tellNameApart(reading, open.items.at(-1), piece)) continue;
+    open.items.push(readBarItem(reading, piece, standsLast));
   }
   const end = pieces.at(-1)?.span.end ?? 0;
   close(undefined, end);
@@ -97,6 +107,29 @@ interface OpenBar {
   readonly opens?: BarSign;
   readonly ending?: Ending;
   readonly meter?: MeterChange;
+}
+
+/** `1s` on its way to 1st, `2` to 2nd or 2/4 at the head of a bar, `x` to x3 behind a repeat. */
+function isBegunSign(text: string, { items, opens }: OpenBar): boolean {
+  if (text === ':') return true;
+  if (items.length > 0) return false;
+  return (
+    /^\d{1,2}\/?$|^\d[snrt]$|^\d(st|nd|rd|th)\+(\d[snrt]?)?$/i.test(text) ||
+    (text === 'x' && opens?.text.startsWith(':') === true)
+  );
+}
+
+/** `C maj7` and `G 7` where one name is meant: told once, and read as the chord before it. */
+function tellNameApart(reading: Reading, before: BarItem | undefined, piece: Piece): boolean {
+  if (before?.kind !== 'chord' || before.chord.symbol === undefined || readChordName(piece).symbol !== undefined)
+    return false;
+  const text = before.chord.text + piece.text;
+  if (isNoChord(piece.text) || !/[\p{L}\d]/u.test(piece.text) || readChordName({ ...piece, text }).symbol === undefined)
+    return false;
+  const span = { start: before.span.start, end: piece.span.end };
+  const message = `A chord name is written without a gap: ${text}.`;
+  report(reading, 'error', 'chord.apart', span, message, replacing(span, text));
+  return true;
 }
 
 function readBarItem(reading: Reading, piece: Piece, standsLast: boolean): BarItem {

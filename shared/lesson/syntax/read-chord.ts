@@ -1,11 +1,12 @@
 import { readFrets } from '../../neck/shape-reader.ts';
+import { figuresFor } from '../../text/figures-for-letters.ts';
 import { nearest } from '../../text/nearest.ts';
 import { shifted } from '../../text/span.ts';
 import { isNoChord, readChordName, reportUnknownChord } from './read-names.ts';
 import { readShape } from './read-shape.ts';
 import { afterLine, type Piece, type Reading, replacing, report, type WordLine } from './reading.ts';
 import type { ChordStatement } from './statement.ts';
-import type { Word } from './words.ts';
+import type { ChordName, Word } from './words.ts';
 
 /** The words that a chord line may hold beside names and numbers. */
 const AS = 'as';
@@ -20,15 +21,33 @@ export function readChord(reading: Reading, line: WordLine): ChordStatement {
     report(reading, 'hint', 'chord.no-name', line.span, 'Write the chord’s name, then its frets: chord Em 0-4-3-2.');
     return { ...base, fretSpans: [] };
   }
+  const apart = nameInParts(name, afterName);
+  if (apart !== undefined) {
+    const span = { start: name.span.start, end: apart.end };
+    const message = `A chord name is written without a gap: ${apart.text}.`;
+    report(reading, 'error', 'chord.apart', span, message, replacing(span, apart.text));
+    return readChordBehind(reading, line, readChordName({ text: apart.text, span }), apart.behind);
+  }
   const chord = readChordName(name);
+  return readChordBehind(reading, line, chord, afterName);
+}
+
+/** What stands behind the name. */
+function readChordBehind(
+  reading: Reading,
+  line: WordLine,
+  chord: ChordName,
+  afterName: readonly Piece[],
+): ChordStatement {
+  const base = { kind: 'chord' as const, keyword: line.keyword, span: line.span };
   let whole = true;
-  if (isNoChord(name.text)) {
+  if (isNoChord(chord.text)) {
     report(
       reading,
       'error',
       'chord.none',
       chord.span,
-      `${name.text} means that no chord is played; it needs no shape.`,
+      `${chord.text} means that no chord is played; it needs no shape.`,
     );
   } else whole = reportUnknownChord(reading, chord, afterName.length === 0);
 
@@ -76,6 +95,32 @@ export function readChord(reading: Reading, line: WordLine): ChordStatement {
     shape: frets.value.shape,
     fretSpans: frets.value.spans.map((span) => shifted(span, fretWord.span.start)),
   };
+}
+
+/**
+ * A name that stands in several words, such as `E min` or `C maj 7`, and what comes behind it. A figure belongs to the name only where
+ * the frets behind it are one whole word: `G 7 0-2-1-2`.
+ */
+function nameInParts(
+  name: Piece,
+  behind: readonly Piece[],
+): { readonly text: string; readonly end: number; readonly behind: readonly Piece[] } | undefined {
+  const alone = readChordName(name);
+  if (alone.symbol === undefined || alone.label !== undefined) return undefined;
+  for (let parts = 2; parts >= 1; parts -= 1) {
+    const [pieces, rest] = [behind.slice(0, parts), behind.slice(parts)];
+    const last = pieces.at(-1);
+    if (pieces.length < parts || last === undefined) continue;
+    if (pieces.some(({ text }) => text === AS || FINGERS.startsWith(text) || /^(?!\d{1,2}$)[\dx]/i.test(text)))
+      continue;
+    const text = [name, ...pieces].map((piece) => piece.text).join('');
+    const isFigure = pieces.some((piece) => /^\d+$/.test(piece.text));
+    const isFollowed = rest[0] !== undefined && readFrets(rest[0].text).ok;
+    if ((!isFigure || isFollowed) && readChordName({ ...name, text }).symbol !== undefined) {
+      return { text, end: last.span.end, behind: rest };
+    }
+  }
+  return undefined;
 }
 
 interface ChordLineParts {
@@ -148,12 +193,14 @@ function readFingers(reading: Reading, word: Word): readonly (number | 'T')[] | 
     /^t$/i.test(part) ? 'T' : /^x$/i.test(part) ? 0 : /^[0-4]$/.test(part) ? Number(part) : undefined,
   );
   if (fingers.some((finger) => finger === undefined)) {
+    const meant = figuresFor(word.text);
     report(
       reading,
       'error',
       'fingers.not-a-finger',
       word.span,
       'Fingers are 1 to 4 from index to little finger, 0 for an open string, T for the thumb: fingers 0-3-2-1.',
+      meant === word.text ? [] : replacing(word.span, meant),
     );
     return undefined;
   }

@@ -1,4 +1,5 @@
 import type { Problem } from '../../text/problem.ts';
+import { isCapo, reportCapoBelow } from './misplaced-capo.ts';
 import { readChord } from './read-chord.ts';
 import { readEdition } from './read-edition.ts';
 import { readExercise } from './read-exercise.ts';
@@ -47,7 +48,8 @@ function readStatement(reading: Reading, lines: readonly Line[]): Statement {
   const statement = keyword === 'chord' ? readChord(reading, head) : readHeader(reading, head, keyword);
   for (const said of body) {
     if (statement === undefined) break;
-    if (said.kind === 'words')
+    if (said.kind === 'words' && isCapo(said)) reportCapoBelow(reading, said, statement);
+    else if (said.kind === 'words')
       report(
         reading,
         'error',
@@ -66,7 +68,9 @@ function readStatement(reading: Reading, lines: readonly Line[]): Statement {
   }
   if (statement !== undefined) return statement;
   unknownLine(reading, head, 'lesson');
-  return { kind: 'unknown', keyword: head.keyword, span: spanOfLines(lines) };
+  const [name] = head.rest;
+  const named = name?.kind === 'word' ? { name } : {};
+  return { kind: 'unknown', keyword: head.keyword, ...named, span: spanOfLines(lines) };
 }
 
 function readBlock(

@@ -1,3 +1,5 @@
+import { completed } from '../../text/begun.ts';
+import { reportValue } from './begun-values.ts';
 import { readEnding } from './read-bars.ts';
 import { readMembers } from './read-names.ts';
 import { blockSpan } from './read-progression.ts';
@@ -10,6 +12,7 @@ import {
   phraseOf,
   type Reading,
   report,
+  reportUnfinished,
   titleOf,
   type WordLine,
 } from './reading.ts';
@@ -72,6 +75,7 @@ function readDirective(reading: Reading, line: WordLine, word: string, found: Fo
   const value = phraseOf(reading, line.rest);
   const span = value?.span ?? line.span;
   const text = value?.text ?? '';
+  const written = { text, span };
   switch (word) {
     case 'play':
     case 'over':
@@ -89,17 +93,16 @@ function readDirective(reading: Reading, line: WordLine, word: string, found: Fo
     case 'restart':
       if (text === 'chord' || text === 'bar') found.restart = { at: text, span };
       else
-        report(
+        reportValue(
           reading,
-          'error',
-          'restart.unreadable',
-          span,
+          'restart',
+          written,
           'Patterns restart at each chord or at each bar: restart chord, restart bar.',
         );
       return;
     case 'tempo': {
       const tempo = readTempo(text);
-      if (typeof tempo === 'string') report(reading, 'error', 'tempo.unreadable', span, tempo);
+      if (typeof tempo === 'string') reportValue(reading, 'tempo', written, tempo);
       else found.tempo = { tempo, span };
       return;
     }
@@ -110,7 +113,7 @@ function readDirective(reading: Reading, line: WordLine, word: string, found: Fo
     case 'minutes': {
       const minutes = readMinutes(text);
       if (minutes === undefined)
-        report(reading, 'error', 'minutes.unreadable', span, 'How long? Write a number of minutes: minutes 5.');
+        reportValue(reading, 'minutes', written, 'How long? Write a number of minutes: minutes 5.');
       else found.minutes = { minutes, span };
       return;
     }
@@ -121,20 +124,19 @@ function readDirective(reading: Reading, line: WordLine, word: string, found: Fo
     }
     case 'meter': {
       const meter = readMeter(text);
-      if (typeof meter === 'string') report(reading, 'error', 'meter.unreadable', span, meter);
+      if (typeof meter === 'string') reportValue(reading, 'meter', written, meter);
       else found.meter = { meter, span };
       return;
     }
     case 'ring': {
       const ring = readRing(line.rest.filter((piece) => piece.kind === 'word').map((piece) => piece.text));
-      if (typeof ring === 'string') report(reading, 'error', 'ring.unreadable', span, ring);
+      if (typeof ring === 'string') reportValue(reading, 'ring', written, ring);
       else found.ring = { ring, span };
       return;
     }
     case 'video':
       if (value !== undefined && isVideoTime(text)) found.video = value;
-      else
-        report(reading, 'error', 'video.unreadable', span, 'A place in the video is minutes and seconds: video 3:25.');
+      else reportValue(reading, 'video', written, 'A place in the video is minutes and seconds: video 3:25.');
       return;
     default:
       unknownLine(reading, line, 'exercise');
@@ -147,6 +149,8 @@ function readList(reading: Reading, line: WordLine): Members {
     report(reading, 'hint', 'list.empty', afterLine(line), `${line.keyword.text} what? Write a name.`);
   return { members, span: line.span };
 }
+
+const AT_PLACES = ['bar 4', 'st', 'nd', 'rd', 'th'];
 
 /** `at bar 4 8  roll-end`, `at 2nd  roll-end`: bars by number in the progression written out once. */
 function readAt(reading: Reading, line: WordLine): readonly AtDirective[] {
@@ -168,13 +172,12 @@ function readAt(reading: Reading, line: WordLine): readonly AtDirective[] {
     return [];
   }
   if (bars.length === 0 && endings.length === 0) {
-    report(
-      reading,
-      'error',
-      'at.unreadable',
-      line.span,
-      'Say which bar or ending, then what to play there: at bar 4 8 roll-end, at 2nd roll-end.',
-    );
+    const message = 'Say which bar or ending, then what to play there: at bar 4 8 roll-end, at 2nd roll-end.';
+    const [only, more] = line.rest;
+    const isPlace = (text: string) => /^bar|^\d(st|nd|rd|th)$/.test(text);
+    const begun = only === undefined || more !== undefined ? undefined : completed(only.text, AT_PLACES, isPlace);
+    if (begun === undefined) report(reading, 'error', 'at.unreadable', line.span, message);
+    else reportUnfinished(reading, 'at.unreadable', line.span, message);
     return [];
   }
   return [{ span: line.span, bars, endings, members }];

@@ -1,9 +1,19 @@
+import { reportValue } from './begun-values.ts';
 import { readChordName } from './read-names.ts';
 import { blockSpan, readName } from './read-progression.ts';
 import { readProse } from './read-prose.ts';
 import { readShape } from './read-shape.ts';
 import { readRing } from './read-values.ts';
-import { afterLine, asksFor, type BlockLine, type Reading, replacing, report, type WordLine } from './reading.ts';
+import {
+  afterLine,
+  asksFor,
+  type BlockLine,
+  phraseOf,
+  type Reading,
+  replacing,
+  report,
+  type WordLine,
+} from './reading.ts';
 import type { FamilyStatement, Prose } from './statement.ts';
 import { keywordOf, unknownLine } from './unknown-line.ts';
 import type { Word } from './words.ts';
@@ -11,7 +21,7 @@ import type { Word } from './words.ts';
 /** `family drone`, then what to find shapes for and what must hold. */
 export function readFamily(reading: Reading, line: WordLine, body: readonly BlockLine[]): FamilyStatement {
   const first = line.rest[0];
-  const name = first === undefined ? undefined : readName(reading, first, 'family');
+  const name = first === undefined ? undefined : readName(reading, first, 'family', body.length === 0);
   if (name === undefined) report(reading, 'hint', 'family.no-name', afterLine(line), 'Give the family a name.');
   const found: { -readonly [K in keyof FamilyStatement]?: FamilyStatement[K] } = {};
   const allow: Word[] = [];
@@ -32,7 +42,8 @@ export function readFamily(reading: Reading, line: WordLine, body: readonly Bloc
       case 'ring': {
         if (asksFor(reading, said, 'Which strings ring on? ring 1 2')) break;
         const ring = readRing(words.map((word) => word.text));
-        if (typeof ring === 'string') report(reading, 'error', 'ring.unreadable', said.span, ring);
+        if (typeof ring === 'string')
+          reportValue(reading, 'ring', { text: phraseOf(reading, said.rest)?.text ?? '', span: said.span }, ring);
         else found.ring = { ring, span: said.span };
         break;
       }
@@ -41,7 +52,12 @@ export function readFamily(reading: Reading, line: WordLine, body: readonly Bloc
         const range = /^(\d{1,2})(?:\s+to\s+|-)(\d{1,2})$/.exec(words.map((word) => word.text).join(' '));
         const [low, high] = [Number(range?.[1]), Number(range?.[2])];
         if (range === null || low > high)
-          report(reading, 'error', 'within.unreadable', said.span, 'Say from which fret to which: within 0 to 10.');
+          reportValue(
+            reading,
+            'within',
+            { text: phraseOf(reading, said.rest)?.text ?? '', span: said.span },
+            'Say from which fret to which: within 0 to 10.',
+          );
         else found.within = { low, high, span: said.span };
         break;
       }

@@ -1,21 +1,11 @@
-import type { Cell } from './marks.ts';
+import { reportValue } from './begun-values.ts';
+import { readCells } from './read-cells.ts';
 import { readCountRow } from './read-count.ts';
-import { readMark } from './read-marks.ts';
 import { isNoChord, readChordName } from './read-names.ts';
 import { blockSpan, readName } from './read-progression.ts';
 import { readProse } from './read-prose.ts';
 import { readMeter, readRing } from './read-values.ts';
-import {
-  afterLine,
-  asksFor,
-  type BlockLine,
-  type Piece,
-  phraseOf,
-  type Reading,
-  replacing,
-  report,
-  type WordLine,
-} from './reading.ts';
+import { afterLine, asksFor, type BlockLine, phraseOf, type Reading, report, type WordLine } from './reading.ts';
 import type { Contour, GridRow, GridStatement, MusicLine, Prose, RowKind } from './statement.ts';
 import { keywordOf, unknownLine } from './unknown-line.ts';
 
@@ -38,7 +28,7 @@ export function readGrid(
   body: readonly BlockLine[],
 ): GridStatement {
   const [first, ...surplus] = line.rest;
-  const name = first === undefined ? undefined : readName(reading, first, kind);
+  const name = first === undefined ? undefined : readName(reading, first, kind, body.length === 0);
   if (name === undefined)
     report(reading, 'hint', 'grid.no-name', afterLine(line), `Give the ${kind} a name, so that exercises can use it.`);
   for (const piece of surplus)
@@ -64,11 +54,11 @@ export function readGrid(
       // Half-typed; the question is all there is to say.
     } else if (word === 'meter') {
       const meter = readMeter(value?.text ?? '');
-      if (typeof meter === 'string') report(reading, 'error', 'meter.unreadable', value?.span ?? said.span, meter);
+      if (typeof meter === 'string') reportValue(reading, 'meter', value ?? said.keyword, meter);
       else found.meter = { meter, span: value?.span ?? said.span };
     } else if (word === 'ring') {
       const ring = readRing(said.rest.filter((piece) => piece.kind === 'word').map((piece) => piece.text));
-      if (typeof ring === 'string') report(reading, 'error', 'ring.unreadable', said.span, ring);
+      if (typeof ring === 'string') reportValue(reading, 'ring', { text: value?.text ?? '', span: said.span }, ring);
       else found.ring = { ring, span: said.span };
     } else if (word === 'plant') found.plant = { strings: readPlant(reading, said), span: said.span };
     else if (kind === 'melody' && word === 'inside') {
@@ -166,7 +156,7 @@ function readRow(reading: Reading, kind: RowKind, line: WordLine, columns: numbe
     voice,
     span: line.span,
     keyword: line.keyword,
-    cells: readCells(reading, kind, rest),
+    cells: readCells(reading, kind, line.keyword, rest),
     ...(chord !== undefined ? { chord } : {}),
   };
 }
@@ -183,56 +173,8 @@ function readChordRow(reading: Reading, line: WordLine): GridRow {
     span: line.span,
     keyword: line.keyword,
     chord: readChordName(line.keyword),
-    cells: readCells(reading, 'tune', line.rest),
+    cells: readCells(reading, 'tune', line.keyword, line.rest),
   };
-}
-
-/** Bar lines may stand in any row for the eye; only those of the count row are counted. */
-function readCells(reading: Reading, kind: RowKind, pieces: readonly Piece[]): readonly Cell[] {
-  const words = pieces.filter((piece) => piece.kind === 'word');
-  const spread = kind === 'strum' ? spreadStrokes(words) : undefined;
-  const faulty: Piece[] = [];
-  const cells = words.map((word): Cell => {
-    const read = readMark(word, kind);
-    if ('mark' in read) return { word, mark: read.mark };
-    faulty.push(word);
-    if (spread === undefined) {
-      const fixes = read.instead === undefined ? [] : replacing(word.span, read.instead);
-      report(reading, 'error', `${kind}.mark`, word.span, read.fault, fixes);
-    }
-    return { word, mark: { kind: 'faulty' } };
-  });
-  const first = words[0];
-  const last = words.at(-1);
-  if (spread !== undefined && first !== undefined && last !== undefined && faulty.length > 0) {
-    const span = { start: first.span.start, end: last.span.end };
-    report(
-      reading,
-      'error',
-      'strum.run-together',
-      span,
-      `Each stroke has its own column. On a count of 1 & 2 & 3 & 4 & this strum is ${spread}.`,
-      replacing(span, spread, `Spread it out: ${spread}`),
-    );
-  }
-  return cells;
-}
-
-/**
- * `D DU UDU` spread over eighths: down strokes on the beats, up strokes between, as the arm swings.
- * Undefined when the row holds anything but plain strokes, or none run together. Common practice, no source.
- */
-function spreadStrokes(words: readonly Piece[]): string | undefined {
-  if (!words.every((word) => /^[DU]+$/i.test(word.text)) || !words.some((word) => word.text.length > 1))
-    return undefined;
-  const columns: string[] = [];
-  for (const stroke of words.flatMap((word) => [...word.text.toUpperCase()])) {
-    const wanted = stroke === 'D' ? 0 : 1;
-    while (columns.length % 2 !== wanted) columns.push('.');
-    columns.push(stroke);
-  }
-  if (columns.length % 2 === 1) columns.push('.');
-  return columns.join(' ');
 }
 
 function readPlant(reading: Reading, line: WordLine): Readonly<Partial<Record<'p' | 'i' | 'm' | 'a', number>>> {

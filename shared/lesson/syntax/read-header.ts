@@ -1,12 +1,24 @@
 import { parseHand } from '../../hand/hand.ts';
+import type { Instrument } from '../../neck/instrument.ts';
 import { parseInstrument } from '../../neck/instruments.ts';
+import { completed } from '../../text/begun.ts';
 import { languageTag } from '../../text/language-tag.ts';
 import type { Fault } from '../../text/problem.ts';
 import { shifted } from '../../text/span.ts';
 import { parseKey } from '../../theory/key.ts';
+import { begunHand, begunInstrument, begunKey, reportValue, tellBegun } from './begun-values.ts';
 import { readMembers } from './read-names.ts';
 import { readFeel, readMeter, readTempo } from './read-values.ts';
-import { afterLine, phraseOf, type Reading, replacing, report, titleOf, type WordLine } from './reading.ts';
+import {
+  afterLine,
+  phraseOf,
+  type Reading,
+  replacing,
+  report,
+  reportUnfinished,
+  titleOf,
+  type WordLine,
+} from './reading.ts';
 import type { AlsoStatement, Statement } from './statement.ts';
 import type { Word } from './words.ts';
 
@@ -36,19 +48,19 @@ export function readHeader(reading: Reading, line: WordLine, keyword: string): S
     case 'show':
       return { ...base, kind: 'show', names: readMembers(reading, line.rest) };
     case 'for': {
-      const instrument = value === undefined ? undefined : readValue(reading, value, parseInstrument(value.text));
+      const instrument = value === undefined ? undefined : readInstrument(reading, value);
       needed(reading, line, value, 'For which instrument? for tenor ukulele, high G');
       return { ...base, kind: 'for', ...withValue, ...(instrument === undefined ? {} : { instrument }) };
     }
     case 'also':
       return readAlso(reading, line);
     case 'key': {
-      const key = value && readValue(reading, value, parseKey(value.text));
+      const key = value && readValue(reading, value, parseKey(value.text), begunKey(value.text));
       needed(reading, line, value, 'Which key? key E minor');
       return { ...base, kind: 'key', ...withValue, ...(key === undefined ? {} : { key }) };
     }
     case 'hand': {
-      const hand = value && readValue(reading, value, parseHand(value.text));
+      const hand = value && readValue(reading, value, parseHand(value.text), begunHand(value.text));
       needed(reading, line, value, 'Whose hand? small, medium, large, child, or a reach in millimetres');
       return { ...base, kind: 'hand', ...withValue, ...(hand === undefined ? {} : { hand }) };
     }
@@ -60,26 +72,28 @@ export function readHeader(reading: Reading, line: WordLine, keyword: string): S
         const message =
           'A language is said by its tag: two or three letters, and where it matters a country, as in de, pt-BR or zh-Hant.';
         const fixes = meant === undefined ? [] : replacing(value.span, meant);
-        report(reading, 'error', 'language.unreadable', value.span, message, fixes);
+        if (/^[a-z]$|^[a-z]{2,3}-[a-z]{0,3}$/i.test(value.text))
+          reportUnfinished(reading, 'language.unreadable', value.span, message);
+        else report(reading, 'error', 'language.unreadable', value.span, message, fixes);
       }
       return { ...base, kind: 'language', ...withValue, ...(language === undefined ? {} : { language }) };
     }
     case 'meter': {
       const meter = value && readMeter(value.text);
       needed(reading, line, value, 'Which meter? meter 4/4');
-      if (typeof meter === 'string' && value) report(reading, 'error', 'meter.unreadable', value.span, meter);
+      if (typeof meter === 'string' && value) reportValue(reading, 'meter', value, meter);
       return { ...base, kind: 'meter', ...withValue, ...(typeof meter === 'object' ? { meter } : {}) };
     }
     case 'feel': {
       const feel = value && readFeel(value.text);
       needed(reading, line, value, 'straight or swing?');
-      if (typeof feel === 'string' && value) report(reading, 'error', 'feel.unreadable', value.span, feel);
+      if (typeof feel === 'string' && value) reportValue(reading, 'feel', value, feel);
       return { ...base, kind: 'feel', ...withValue, ...(typeof feel === 'object' ? { feel } : {}) };
     }
     case 'tempo': {
       const tempo = value && readTempo(value.text);
       needed(reading, line, value, 'How many beats a minute? tempo 80, or tempo 60 to 92 by 4');
-      if (typeof tempo === 'string' && value) report(reading, 'error', 'tempo.unreadable', value.span, tempo);
+      if (typeof tempo === 'string' && value) reportValue(reading, 'tempo', value, tempo);
       return { ...base, kind: 'tempo', ...withValue, ...(typeof tempo === 'object' ? { tempo } : {}) };
     }
     case 'level': {
@@ -130,7 +144,7 @@ function readAlso(reading: Reading, line: WordLine): AlsoStatement {
   // Blanks and commas before the first of them belong to neither. Taken off here: a pattern that did it would try every blank anew.
   while (end > 0 && /[\s,]/.test(value.text.charAt(end - 1))) end--;
   const name: Word = { text: value.text.slice(0, end), span: { start: value.span.start, end: value.span.start + end } };
-  const instrument = readValue(reading, name, parseInstrument(name.text));
+  const instrument = readFurther(reading, name);
   return {
     ...base,
     value: name,
@@ -143,9 +157,14 @@ function readAlso(reading: Reading, line: WordLine): AlsoStatement {
 
 type Parsed<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: Fault };
 
-function readValue<T>(reading: Reading, word: Word, parsed: Parsed<T>): T | undefined {
+/** `whole` is what the value may be the beginning of. */
+function readValue<T>(reading: Reading, word: Word, parsed: Parsed<T>, whole: string | undefined): T | undefined {
   if (parsed.ok) return parsed.value;
   const { code, message, span, instead } = parsed.problem;
+  if (whole !== undefined) {
+    reportUnfinished(reading, code, word.span, tellBegun(word.text, whole), replacing(word.span, whole));
+    return undefined;
+  }
   report(
     reading,
     'error',
@@ -155,6 +174,31 @@ function readValue<T>(reading: Reading, word: Word, parsed: Parsed<T>): T | unde
     instead === undefined ? [] : replacing(word.span, instead),
   );
   return undefined;
+}
+
+function readInstrument(reading: Reading, value: Word): Instrument | undefined {
+  return readValue(reading, value, parseInstrument(value.text), begunInstrument(value.text));
+}
+
+/** What an `also` line may go on with behind its instrument. */
+const BEHIND_INSTRUMENT = ['same shapes', 'same key', 'called six'];
+
+/** The instrument of an `also` line; where a word of what comes behind it is half typed, that is asked for. */
+function readFurther(reading: Reading, value: Word): Instrument | undefined {
+  const isWhole = (text: string) => BEHIND_INSTRUMENT.some((ending) => parsesBefore(text, ending) !== undefined);
+  const parsed = parseInstrument(value.text);
+  const whole = parsed.ok ? undefined : completed(value.text, BEHIND_INSTRUMENT, isWhole);
+  if (whole === undefined) return readInstrument(reading, value);
+  const before = BEHIND_INSTRUMENT.map((ending) => parsesBefore(whole, ending)).find((one) => one !== undefined);
+  const message = 'Go on: same shapes, same key, or called and a short name.';
+  reportUnfinished(reading, 'also.half-typed', { start: value.span.end, end: value.span.end }, message);
+  return before;
+}
+
+function parsesBefore(text: string, ending: string): Instrument | undefined {
+  if (!text.endsWith(ending)) return undefined;
+  const parsed = parseInstrument(text.slice(0, -ending.length).replace(/[\s,]+$/, ''));
+  return parsed.ok ? parsed.value : undefined;
 }
 
 function needed(reading: Reading, line: WordLine, value: Word | undefined, question: string): void {

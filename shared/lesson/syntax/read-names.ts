@@ -1,7 +1,8 @@
+import { nearest } from '../../text/nearest.ts';
 import { shifted } from '../../text/span.ts';
 import { isBegunChordName } from '../../theory/chord-begun.ts';
 import { parseChordSymbol } from '../../theory/chord-symbol.ts';
-import { type Piece, type Reading, replacing, report } from './reading.ts';
+import { type Piece, type Reading, replacing, report, reportUnfinished } from './reading.ts';
 import type { ChordName, ListMember, Word } from './words.ts';
 
 /** A chord as used: name, and a label behind a full stop. Never fails; what is no chord simply has no symbol. */
@@ -39,6 +40,10 @@ export function readMembers(reading: Reading, pieces: readonly Piece[]): readonl
       continue;
     }
     const last = members.at(-1);
+    if (piece.text === 'x' && piece === pieces.at(-1) && last !== undefined) {
+      reportUnfinished(reading, 'list.times', piece.span, 'How often? x2 behind a name plays it twice.');
+      continue;
+    }
     const times = /^x(\d{1,3})$/.exec(piece.text);
     if (times?.[1] !== undefined && last !== undefined) {
       last.times = Number(times[1]);
@@ -100,15 +105,32 @@ export function reportUnknownChord(reading: Reading, chord: ChordName, standsLas
   const { fault } = chord;
   if (fault === undefined) return true;
   if (standsLast && mayBecomeName(chord.text)) {
-    report(reading, 'hint', 'chord.half-typed', chord.span, `${chord.text} is not a whole chord name yet.`);
+    reportUnfinished(reading, 'chord.half-typed', chord.span, `${chord.text} is not a whole chord name yet.`);
     return false;
   }
-  const fixes =
-    fault.instead === undefined
-      ? []
-      : replacing({ start: chord.span.start, end: chord.span.start + chord.name.length }, fault.instead);
-  report(reading, 'error', fault.code, shifted(fault.span, chord.span.start), fault.message, fixes);
+  const whole = { start: chord.span.start, end: chord.span.start + chord.name.length };
+  const near = fault.instead === undefined ? nearestChordName(chord.name) : undefined;
+  const meant = fault.instead ?? near;
+  const message =
+    near === undefined ? fault.message : `${chord.name} is no chord name known here; did you mean ${near}?`;
+  const fixes = meant === undefined ? [] : replacing(whole, meant);
+  const span = near === undefined ? shifted(fault.span, chord.span.start) : whole;
+  report(reading, 'error', fault.code, span, message, fixes);
   return true;
+}
+
+/** What stands behind the root in names that are met daily; the nearest to a slip is offered. Common practice, no source. */
+const SUFFIXES = [
+  ...['m', '7', 'm7', 'maj7', '6', 'm6', '9', 'm9', 'maj9', '11', '13', '6/9', '5'],
+  ...['sus4', 'sus2', '7sus4', 'add9', '(add9)', 'dim', 'dim7', 'aug', 'm7b5', '7b9', '7#9', '7b5', '7#5'],
+];
+
+/** `Am` for `Amm`, `Cmaj7` for `Cmajj7`; nothing where no usual name is near. */
+function nearestChordName(name: string): string | undefined {
+  const [, root, suffix, bass = ''] = /^([A-G][b#♭♯]?)([^/]+)(\/.*)?$/.exec(name) ?? [];
+  const near = suffix === undefined || /^\d+$/.test(suffix) ? undefined : nearest(suffix, SUFFIXES);
+  const text = near === undefined ? undefined : `${root}${near}${bass}`;
+  return text !== undefined && parseChordSymbol(text).ok ? text : undefined;
 }
 
 /** `Csu` on its way to Csus4, `Em.` on its way to Em.high, `N.` on its way to N.C. */

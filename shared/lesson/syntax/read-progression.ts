@@ -1,7 +1,16 @@
 import { readBarsLine, readWordsRow } from './read-bars.ts';
 import { isPlainName, readChordName } from './read-names.ts';
 import { readProse } from './read-prose.ts';
-import { afterLine, asksFor, type BlockLine, type Piece, type Reading, report, type WordLine } from './reading.ts';
+import {
+  afterLine,
+  asksFor,
+  type BlockLine,
+  type Piece,
+  type Reading,
+  report,
+  reportUnfinished,
+  type WordLine,
+} from './reading.ts';
 import type { BarsLine, ProgressionStatement, Prose, WordsRow } from './statement.ts';
 import { keywordOf, unknownLine } from './unknown-line.ts';
 import type { Word } from './words.ts';
@@ -9,7 +18,8 @@ import type { Word } from './words.ts';
 /** `progression verse`, then lines of bars, each with its words; the first line of bars may follow the name at once. */
 export function readProgression(reading: Reading, line: WordLine, body: readonly BlockLine[]): ProgressionStatement {
   const [first, ...more] = line.rest;
-  const name = first?.kind === 'word' ? readName(reading, first, 'progression') : undefined;
+  const name =
+    first?.kind === 'word' ? readName(reading, first, 'progression', more.length + body.length === 0) : undefined;
   if (name === undefined) {
     report(
       reading,
@@ -75,8 +85,11 @@ function isBars(line: WordLine): boolean {
   );
 }
 
-/** A made-up name; reports a name that would be taken for a chord, or that holds other signs. */
-export function readName(reading: Reading, piece: Piece, what: string): Word | undefined {
+/**
+ * A made-up name; reports a name that would be taken for a chord, or that holds other signs. `mayGoOn` where nothing stands behind it
+ * yet: a C may be on its way to Chorus.
+ */
+export function readName(reading: Reading, piece: Piece, what: string, mayGoOn: boolean): Word | undefined {
   if (!isPlainName(piece.text)) {
     report(
       reading,
@@ -88,13 +101,9 @@ export function readName(reading: Reading, piece: Piece, what: string): Word | u
     return piece.kind === 'word' ? piece : undefined;
   }
   if (readChordName(piece).symbol !== undefined) {
-    report(
-      reading,
-      'error',
-      'name.is-chord',
-      piece.span,
-      `${piece.text} is a chord’s name; give the ${what} another one, or the two would be mixed up.`,
-    );
+    const message = `${piece.text} is a chord’s name; give the ${what} another one, or the two would be mixed up.`;
+    if (mayGoOn) reportUnfinished(reading, 'name.is-chord', piece.span, message);
+    else report(reading, 'error', 'name.is-chord', piece.span, message);
   }
   return piece;
 }

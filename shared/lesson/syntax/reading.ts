@@ -40,6 +40,24 @@ export function report(
   reading.problems.push({ code, span, severity, message, ...(fixes.length > 0 ? { fixes } : {}) });
 }
 
+/** Tells of what is only half typed: a mistake when it is handed out, and said quietly to whoever is typing it. */
+export function reportUnfinished(
+  reading: Reading,
+  code: string,
+  span: Span,
+  message: string,
+  fixes: readonly Fix[] = [],
+): void {
+  reading.problems.push({
+    code,
+    span,
+    severity: 'error',
+    message,
+    unfinished: true,
+    ...(fixes.length > 0 ? { fixes } : {}),
+  });
+}
+
 /** One fix that writes `text` in place of the span. */
 export function replacing(span: Span, text: string, title = `Write ${text}`): readonly Fix[] {
   return [{ title, edits: [{ span, text }], preferred: true }];

@@ -272,6 +272,8 @@ export interface NoStatement {
 }
 export interface UnknownStatement extends Headed {
   readonly kind: 'unknown';
+  /** The word behind the first, which may be the name of what the line was to define: `one` in `progresion one`. */
+  readonly name?: Word;
 }
 
 interface Headed {

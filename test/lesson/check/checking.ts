@@ -41,6 +41,13 @@ export function faultsIn(text: string): readonly string[] {
     .map(({ severity, code, span }) => `${severity} ${code} "${text.slice(span.start, span.end)}"`);
 }
 
+/** The same without what is only half typed, which the editor tells quietly. */
+export function faultsWhileTyping(text: string): readonly string[] {
+  return problemsIn(text)
+    .filter(({ severity, unfinished }) => severity !== 'hint' && unfinished !== true)
+    .map(({ severity, code, span }) => `${severity} ${code} "${text.slice(span.start, span.end)}"`);
+}
+
 /** The lesson after each fix of a problem, as the editor would apply it. */
 export function fixedTexts(text: string, problem: Problem): readonly string[] {
   const document = openDocument(text);

@@ -63,6 +63,7 @@ describe('every code that the source can report is in the table', () => {
       ...['count', 'capo', 'restart', 'repeat', 'minutes', 'ring', 'video', 'within'],
     ],
     'not-yet': ['family', 'melody'],
+    unreadable: ['tempo', 'meter', 'feel', 'ring', 'minutes', 'video', 'restart', 'within'],
     mark: ['pick', 'tune', 'strum', 'hit', 'fingers', 'chord'],
   };
 

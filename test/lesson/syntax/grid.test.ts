@@ -245,7 +245,7 @@ describe('slips in a grid', () => {
     ['pattern r\n  chord zz', 'error chord.mark "zz"'],
     ['pattern r\n  ring many', 'error ring.unreadable "ring many"'],
     ['pattern r\n  plant q1', 'error plant.unreadable "q1"'],
-    ['pattern r\n  tune 1:5', 'error keyword.unknown "tune"'],
+    ['pattern r\n  tune 1:5', 'error keyword.place "tune"'],
     ['pattern r\n  strumm D', 'error keyword.unknown "strumm"'],
     ['pattern r\n  like', 'hint like.no-name ""'],
     ['melody m\n  inside', 'hint inside.no-name ""'],

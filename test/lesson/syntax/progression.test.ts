@@ -87,7 +87,7 @@ describe('slips and half-typed lines', () => {
     ['progression v\n  count', ['hint count.empty ""']],
     ['progression v\n  count four', ['error count.unreadable "count four"']],
     ['progression v\n  | C |\n  Words la', ['hint keyword.case "Words"']],
-    ['progression v\n  ring 1', ['error keyword.unknown "ring"']],
+    ['progression v\n  ring 1', ['error keyword.place "ring"']],
     ['progression v\n  | C', []],
     ['progression v\n  |', []],
   ])('%j', (snippet, problems) => expect(read(snippet).problems).toEqual(problems));

@@ -1,0 +1,10 @@
+/** A number with the word for what is counted: `1 mark`, `2 marks`, `0 bars`. */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
+/** `part`, `part or page`, `part, page or pattern`. */
+export function listed(words: readonly string[], last = 'or'): string {
+  const end = words.at(-1) ?? '';
+  return words.length < 2 ? end : `${words.slice(0, -1).join(', ')} ${last} ${end}`;
+}
