@@ -19,6 +19,8 @@ export interface DiagramRequest extends FingeredShape {
   readonly assumed?: boolean;
   /** A few words under the name, such as the label of a further shape. */
   readonly caption?: string;
+  /** True within a line of prose, which it had better not drive apart: it need not look like others beside it. */
+  readonly inLine?: boolean;
 }
 
 /** What stands over the grid, for one diagram or for all of a row, whose grids are to begin at one height. */
@@ -45,6 +47,8 @@ export function gridTop(header: DiagramHeader): number {
 interface Grid {
   readonly stringCount: number;
   readonly window: DiagramWindow;
+  /** Size of the number of the first fret. */
+  readonly positionSize: number;
   readonly left: number;
   readonly top: number;
   readonly bottom: number;
@@ -60,10 +64,11 @@ interface Grid {
  */
 export function drawDiagram(request: DiagramRequest, header: DiagramHeader = headerOf([request])): Drawing {
   const { shape, name, caption } = request;
-  const window = windowOf(shape);
+  const window = windowOf(shape, request.inLine === true ? D.inLine.leastFrets : D.leastFrets);
+  const positionSize = request.inLine === true ? D.inLine.position : D.position;
   const nameLine = name === undefined ? undefined : setChordName(name, D.name);
   const gridWidth = (shape.length - 1) * D.stringGap;
-  const positionWidth = window.firstFret === 1 ? 0 : textWidth(String(window.firstFret), 'number', D.position) + 1.1;
+  const positionWidth = window.firstFret === 1 ? 0 : textWidth(String(window.firstFret), 'number', positionSize) + 1.1;
   const margin = D.dotRadius + 0.3;
   const notes = notesUnder(request);
   // The grid stays in the middle, so that names stand over it and rows of diagrams look even.
@@ -73,6 +78,7 @@ export function drawDiagram(request: DiagramRequest, header: DiagramHeader = hea
     ...[caption ?? '', ...notes].map((text) => textWidth(text, 'count', D.caption) / 2),
   );
   const middle = half;
+  const wide = request.inLine === true && notes.length === 0 ? half + gridWidth / 2 + margin : 2 * half;
   const nameHeight = header.name ? D.name * 1.02 : 0;
   const top = gridTop(header);
   const bottom = top + window.rows * D.fretGap;
@@ -80,6 +86,7 @@ export function drawDiagram(request: DiagramRequest, header: DiagramHeader = hea
   const grid: Grid = {
     stringCount: shape.length,
     window,
+    positionSize,
     left,
     top,
     bottom,
@@ -97,7 +104,7 @@ export function drawDiagram(request: DiagramRequest, header: DiagramHeader = hea
     items.push(smallText(text, middle, bottom + rolesHeight + D.caption * (1.15 + index * 1.15)));
   });
   const height = bottom + rolesHeight + notes.length * D.caption * 1.15 + 0.9;
-  return { width: 2 * half, height, items, alternative: describeDiagram(request), scale: 1 };
+  return { width: wide, height, items, alternative: describeDiagram(request), scale: 1 };
 }
 
 /** The sentence that stands for a diagram: `Em: string 4 open, string 3 fret 4 ring finger, …` */
@@ -175,7 +182,7 @@ function drawGrid(grid: Grid): readonly Item[] {
       ink: 'strong',
     });
   } else {
-    const size = D.position;
+    const size = grid.positionSize;
     items.push({
       kind: 'text',
       x: left - D.dotRadius - 0.5,

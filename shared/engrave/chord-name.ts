@@ -6,6 +6,8 @@ import { type MusicSignName, sizedSign } from './type/music-sign.ts';
 export interface SetLine {
   readonly items: readonly Item[];
   readonly width: number;
+  /** True where some of it stands over the letters. */
+  readonly raised: boolean;
 }
 
 /** Root, accidental, minor sign, all that is raised, bass. */
@@ -158,5 +160,5 @@ function join(pieces: readonly Piece[], ink: Ink): SetLine {
     items.push(plain ? { ...base, size: only.size } : { ...base, size: piece.size, runs });
     x += width;
   }
-  return { items, width: x };
+  return { items, width: x, raised: pieces.some(({ lift }) => lift > 0) };
 }

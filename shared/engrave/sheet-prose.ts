@@ -79,7 +79,7 @@ function shownAs(scope: Scope, view: SheetView, word: Word, mention: Mention): O
 
 /** A diagram small enough to stand in a line; its name follows as text. */
 function inlineDiagram(request: DiagramRequest): Drawing {
-  return { ...drawDiagram(request), scale: SIZES.inlineDiagramScale };
+  return { ...drawDiagram({ ...request, inLine: true }), scale: SIZES.inlineDiagramScale };
 }
 
 /** Two paragraphs of half the lines, or a single line cut at a blank near its middle. */

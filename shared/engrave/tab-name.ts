@@ -7,6 +7,10 @@ import { textWidth } from './text-width.ts';
 /** From a chord name's left edge to the moment it belongs to. Unit: mm. */
 export const NAME_LEAD_MM = 1.3;
 
+/** Height of a row of names, and how much more it takes where something is raised, so that no diagram over it is touched. */
+export const NAME_HEIGHT_MM = 5.6;
+const RAISED_MM = 0.7;
+
 /** A chord's name over the staff, underlined with dashes where the lesson gives no shape for it; N.C. where there is no chord. */
 export function namePiece(chord: { readonly name: string; readonly assumed: boolean } | undefined): Piece {
   if (chord === undefined) {
@@ -39,6 +43,7 @@ export function namePiece(chord: { readonly name: string; readonly assumed: bool
     left: NAME_LEAD_MM,
     right: set.width - NAME_LEAD_MM,
     items,
+    ...(set.raised ? { height: NAME_HEIGHT_MM + RAISED_MM } : {}),
     ...(chord.assumed ? { signs: ['assumed-name'] as const } : {}),
   };
 }

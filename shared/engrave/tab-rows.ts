@@ -1,4 +1,5 @@
 import { SIZES } from './sizes.ts';
+import { NAME_HEIGHT_MM } from './tab-name.ts';
 import type { Piece, Row, Staff } from './tab-piece.ts';
 
 /** Height of a row and where its baseline lies below its top. Unit: mm. Source: the sizes of what stands in it, tried by eye. */
@@ -23,7 +24,7 @@ const ROWS: Readonly<
 > = {
   tempo: { height: 5.2, baseline: 3.8 },
   ending: { height: 4.6, baseline: 3.2 },
-  name: { height: 5.6, baseline: 4 },
+  name: { height: NAME_HEIGHT_MM, baseline: 4 },
   mark: { height: 3.4, baseline: 2.4 },
   accent: { height: 2, baseline: 1 },
   // Their heights come from the pieces; the baseline is the edge turned to the staff, or a diagram's foot.
@@ -57,20 +58,23 @@ export function planRows(pieces: readonly Piece[], extraRows: readonly Row[], st
     .sort((a, b) => verseOf(a) - verseOf(b));
   const baselines = new Map<Row, number>();
   let top = 0.2;
-  const stack = (rows: readonly Row[]): void => {
+  // A row that is higher than usual grows away from the staff.
+  const stack = (rows: readonly Row[], above: boolean): void => {
     for (const row of rows) {
       if (!used.has(row)) continue;
       const facts = ROWS[kindOf(row)];
       const height = Math.max(facts.height, heights.get(row) ?? 0);
-      baselines.set(row, row === 'rhythm-above' || row === 'diagram' ? top + height : top + facts.baseline);
+      baselines.set(row, top + facts.baseline + (above ? height - facts.height : 0));
       top += height;
     }
   };
-  stack(['tempo', 'ending', 'diagram', 'name', 'mark', 'accent', 'rhythm-above']);
+  // Names have all the room they need where no diagrams stand over them.
+  if (!used.has('diagram')) heights.delete('name');
+  stack(['tempo', 'ending', 'diagram', 'name', 'mark', 'accent', 'rhythm-above'], true);
   const staffTop = top + SIZES.staffMargin;
   baselines.set('staff', staffTop);
   top = staffTop + staff.height + SIZES.staffMargin;
-  stack(['rhythm-below', 'left-hand', 'finger', 'pattern', 'count', ...verses, 'call']);
+  stack(['rhythm-below', 'left-hand', 'finger', 'pattern', 'count', ...verses, 'call'], false);
   return { y: (row) => baselines.get(row) ?? staffTop, staffTop, height: top + 0.3 };
 }
 

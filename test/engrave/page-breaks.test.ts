@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { FlowPiece } from '../../shared/engrave/page/flow.ts';
+import type { LegendLook } from '../../shared/engrave/page/page-sizes.ts';
 import { divide, FORBIDDEN, type PageUnit, paginate, placedOnPage } from '../../shared/engrave/page/paginate.ts';
-import { divideFlow, type LegendLook, type PlaceableLegend } from '../../shared/engrave/page/place-legend.ts';
+import { divideFlow, type PlaceableLegend } from '../../shared/engrave/page/place-legend.ts';
 import { type Inline, setLines } from '../../shared/engrave/page/set-lines.ts';
 import { PLAIN, STRONG, styledWidth } from '../../shared/engrave/page/type-style.ts';
 import { textsUnder } from './extents.ts';

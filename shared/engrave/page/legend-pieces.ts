@@ -1,9 +1,8 @@
 import { type Drawing, group, type Item, line } from '../drawing.ts';
 import type { LegendEntry, SheetContent } from '../sheet-content.ts';
-import { PAGE_GAPS, PAGE_SIZES, type PageLayout, type TypeSize } from './page-sizes.ts';
+import { type LegendLook, PAGE_GAPS, PAGE_SIZES, type PageLayout, type TypeSize } from './page-sizes.ts';
 import { paragraph, rigid, white, whole } from './paragraph.ts';
 import type { Piece } from './piece.ts';
-import type { LegendLook } from './place-legend.ts';
 import { ITALIC, SOFT } from './type-style.ts';
 
 export type Legend = Extract<SheetContent, { kind: 'legend' }>;

@@ -65,6 +65,12 @@ export const PAGE_SIZES = {
   inlineDiagram: 0.8,
 } as const;
 
+/**
+ * How closely the legend is set: with its samples in full, smaller as beside other things, or as small and close as it can be
+ * read.
+ */
+export type LegendLook = keyof typeof PAGE_SIZES.sample;
+
 /** White above things, in one place so that they can be weighed against one another. Unit: mm at the usual size. */
 export const PAGE_GAPS = {
   subtitle: 1.6,

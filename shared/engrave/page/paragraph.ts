@@ -27,7 +27,10 @@ export interface LinePiece extends Piece {
   readonly width: number;
 }
 
-/** Running text as lines, each a piece; the first two and the last two stay together. */
+/**
+ * Running text as lines, each a piece; the first two and the last two stay together. Where a drawing needs more than the leading, all
+ * lines get as much: lines of one paragraph are read at one pace.
+ */
 export function paragraph(
   inlines: readonly Inline[],
   size: TypeSize,
@@ -39,10 +42,12 @@ export function paragraph(
   // Facts are looked up, not read through: they may use the whole width.
   const longest = Math.min(measure - indent, (size === 'facts' ? PAGE_SIZES.factsMeasure : PAGE_SIZES.measure) * type);
   const lines = setLines(inlines, { measure: longest, size: type, leading: leading * type });
+  const step = stepOf(lines, leading * type);
   return lines.map((set, index): LinePiece => {
     const loose = index === 0 || (index >= 2 && index <= lines.length - 2);
     const turn = index === 0 ? {} : { turn: loose ? ('unwanted' as const) : ('never' as const) };
-    const between = index === 0 ? above : rigid(lineGap(lines[index - 1], set, leading * type));
+    const before = lines[index - 1];
+    const between = before === undefined ? above : rigid(step - before.descent - set.ascent);
     const row = group(indent, set.ascent, set.items);
     const items: readonly Item[] =
       index === 0 ? [{ ...row, begins: 'paragraph', ...(language === undefined ? {} : { language }) }] : [row];
@@ -55,11 +60,14 @@ export function rigid(natural: number): White {
   return { natural, stretch: 0, shrink: 0 };
 }
 
-/** What is left of the leading between two lines; lines with drawings keep a little white at least. */
-function lineGap(before: SetLine | undefined, next: SetLine, leading: number): number {
-  if (before === undefined) return 0;
-  return Math.max(leading * 0.08, leading - before.descent - next.ascent);
+/** From baseline to baseline: the leading, or what the tallest two neighbours need with a little white between them. */
+function stepOf(lines: readonly SetLine[], leading: number): number {
+  const needed = lines.slice(1).map((line, index) => (lines[index]?.descent ?? 0) + line.ascent + leading * LEAST_GAP);
+  return Math.max(leading, ...needed);
 }
+
+/** White between two lines at least, against the leading. */
+const LEAST_GAP = 0.08;
 
 /** Lines that stay together, as one piece. */
 export function whole(pieces: readonly Piece[], above: White): Piece {

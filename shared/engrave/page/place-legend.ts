@@ -1,4 +1,5 @@
 import type { FlowPiece } from './flow.ts';
+import type { LegendLook } from './page-sizes.ts';
 import { divide, type PageRange, paginate } from './paginate.ts';
 
 /** A lesson divided into pages, its pieces in the order in which they stand there. */
@@ -6,12 +7,6 @@ export interface DividedFlow {
   readonly flow: readonly FlowPiece[];
   readonly ranges: readonly PageRange[];
 }
-
-/**
- * How closely the legend is set: with its samples in full, smaller as beside other things, or as small and close as it can be
- * read.
- */
-export type LegendLook = 'full' | 'beside' | 'close';
 
 /**
  * The legend in one piece, its rows drawn out into the room that is left, as far as looks well; undefined where this look of it

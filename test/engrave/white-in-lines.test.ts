@@ -1,0 +1,58 @@
+import { expect, test } from 'vitest';
+import type { Drawing, Item } from '../../shared/engrave/drawing.ts';
+import { pageLayout } from '../../shared/engrave/page/page-sizes.ts';
+import { paragraph, rigid } from '../../shared/engrave/page/paragraph.ts';
+import { PLAIN, STRONG } from '../../shared/engrave/page/type-style.ts';
+import { namePiece } from '../../shared/engrave/tab-name.ts';
+import { type Piece, staffOf } from '../../shared/engrave/tab-piece.ts';
+import { planRows } from '../../shared/engrave/tab-rows.ts';
+import { inkedOf } from './collisions/inked.ts';
+
+/** Between the foot of a small diagram and the top of the name under it. Unit: mm. */
+function whiteOver(name: string): number {
+  const diagram: Piece = { row: 'diagram', left: 0, right: 8, items: [], height: 12 };
+  const set = namePiece({ name, assumed: false });
+  const rows = planRows([diagram, set], [], staffOf(4));
+  const top = Math.min(...inkedOf({ items: set.items }).map(({ box }) => box.y));
+  return rows.y('name') + top - rows.y('diagram');
+}
+
+// From our own list of what players ask for: a name never touches its diagram. How much white is common practice, no source.
+test.each(['C', 'F♯m', 'C7', 'D(add9)', 'Em(add11)', 'Cmaj7', 'B♭m7♭5', 'D6/9', 'G°'])(
+  'the name %s stands clear of the diagram over it',
+  (name) => expect(whiteOver(name)).toBeGreaterThan(0.7),
+);
+
+test('lines of one paragraph stand equally far apart, whatever is drawn in them', () => {
+  const layout = pageLayout('a4', 'normal', { scale: 1, footLines: 2 });
+  const drawing: Drawing = { width: 10, height: 17, items: [], alternative: '', scale: 0.5 };
+  const words = (count: number): string => 'evenly '.repeat(count);
+  for (const before of [3, 12, 20, 33]) {
+    const lines = paragraph(
+      [
+        { kind: 'text', text: words(before), style: PLAIN },
+        { kind: 'drawing', drawing },
+        { kind: 'text', text: 'Am ', style: STRONG },
+        { kind: 'text', text: words(40), style: PLAIN },
+      ],
+      'body',
+      rigid(0),
+      layout,
+    );
+    let top = 0;
+    const baselines = lines.map(({ items, above, height }, index) => {
+      if (index > 0) top += above.natural;
+      const at = top + topOf(items[0]);
+      top += height;
+      return at;
+    });
+    const steps = baselines.slice(1).map((at, index) => at - (baselines[index] ?? 0));
+    expect(steps.length).toBeGreaterThan(3);
+    for (const step of steps) expect(step).toBeCloseTo(steps[0] ?? 0, 6);
+    expect(steps[0]).toBeGreaterThan(1.4 * layout.type.body - 1e-6);
+  }
+});
+
+function topOf(item: Item | undefined): number {
+  return item?.kind === 'group' ? item.y : Number.NaN;
+}
