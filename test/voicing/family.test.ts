@@ -208,7 +208,7 @@ function costOf(
     cost += pairs(before, way[before] ?? 0, one, way[one] ?? 0);
     const [from, to] = [picked[before]?.place, here?.place];
     const direction = from === undefined || to === undefined ? 0 : Math.sign(to - from);
-    if (direction !== 0 && heading !== 0 && direction !== heading) cost += 45;
+    if (direction !== 0 && heading !== 0 && direction !== heading) cost += 40;
     if (direction !== 0) heading = direction;
   }
   return cost;
@@ -271,7 +271,7 @@ test('of families that are as easy, the one that walks on comes before the one t
   expect(first?.cost.way).toBe(32);
   const turning = others.find((one) => shapesOf(one) === '4-0-0-0 2-0-0-0 2-5-0-0 4-7-0-0');
   // Two frets, a chord on the spot, two frets back after a turn.
-  expect(turning?.cost.way).toBe(16 + 6 + 16 + 45);
+  expect(turning?.cost.way).toBe(16 + 6 + 16 + 40);
 });
 
 describe('moved by as many semitones', () => {

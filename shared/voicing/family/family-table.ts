@@ -18,8 +18,8 @@ export const FAMILY_POINTS = {
   /** Each fret that it moves by, and each beyond `LEAP_FRETS` again. */
   fretOfWay: 8,
   fretOfLeap: 16,
-  /** The hand turns round on the neck: as much as five frets of way and more. */
-  turn: 45,
+  /** The hand turns round on the neck: as much as five frets of way. */
+  turn: 40,
   /** Each effort of the change of fingers (see `change-table.ts`). */
   changeEffort: 22,
   /** Each semitone that the highest sounding note moves by beyond a whole tone. */
