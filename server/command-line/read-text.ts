@@ -20,7 +20,8 @@ export const read: Command = {
   --as      read only this: tab as melody or as pattern, chords as progression
   --rhythm  where the text does not say it: equal, all notes of a bar alike; columns, as far apart in time as on the line; or the
             counts of a bar that have a note, "1 & 2 & 3 & 4". "columns" where nothing is said
-  --on      the instrument of the lesson: other strings in the text are told
+  --on      the instrument of the lesson: other strings in the text are told. Where nothing is said, the one whose strings the text
+            names, or the usual one with as many strings; which one is told
   --meter   the lesson's meter, 4/4 where nothing is said
   --name    what the first block is called
   --json    print {text, blocks: [{kind, name}], rhythmIsGuess, told, lines: [{line, became}]}; became: music or kept
@@ -49,7 +50,7 @@ Exit status: 0 also where the rhythm is a guess, which is then told; 1 where not
     const reading = readText(file.file.text, wish);
     terminal.out(values.json === true ? forScripts(reading) : reading.text);
     if (values.json !== true) {
-      for (const sentence of complaints(reading, values.rhythm === undefined)) terminal.complain(sentence);
+      for (const sentence of complaints(reading, values)) terminal.complain(sentence);
     }
     return reading.blocks.length === 0 ? 1 : 0;
   },
@@ -71,10 +72,18 @@ function nameAsked(text: string): string {
   return text;
 }
 
-function complaints({ blocks, rhythmIsGuess, told }: TextReading, mayWish: boolean): readonly string[] {
+function complaints(
+  { blocks, rhythmIsGuess, told }: TextReading,
+  { rhythm, on }: { readonly rhythm?: string; readonly on?: string },
+): readonly string[] {
   if (blocks.length === 0) return ['there is neither tab nor a line of chords in this text'];
-  const ways = mayWish ? '; --rhythm equal, columns or a count such as "1 & 2 &" chooses another' : '';
-  return [...told, ...(rhythmIsGuess ? [`the text does not say the rhythm: it is a guess, marked as one${ways}`] : [])];
+  const ways = rhythm === undefined ? '; --rhythm equal, columns or a count such as "1 & 2 &" chooses another' : '';
+  const isTab = blocks.some(({ kind }) => kind !== 'progression');
+  return [
+    ...told,
+    ...(on === undefined && isTab ? ['another instrument is said with --on, as in --on "baritone ukulele"'] : []),
+    ...(rhythmIsGuess ? [`the text does not say the rhythm: it is a guess, marked as one${ways}`] : []),
+  ];
 }
 
 function forScripts({ text, blocks, rhythmIsGuess, told, fates }: TextReading): string {

@@ -12,7 +12,7 @@ import { TabReader } from './tab-bars.ts';
 import type { TabMark } from './tab-marks.ts';
 import { goingOn, rowsOf, voicesOf } from './tab-rows.ts';
 import type { SystemText } from './text-lines.ts';
-import { stringOrder } from './tuning-told.ts';
+import { instrumentFor, stringOrder } from './tuning-told.ts';
 
 export interface PieceWish {
   readonly rhythm: RhythmWish;
@@ -41,10 +41,10 @@ export function printPiece(
   const { systems, kept, joined, doubtful } = withCutBarsJoined(text);
   const reader = new TabReader(systems.map(({ system }) => system));
   const first = systems[0]?.system.lines ?? [];
-  const order = stringOrder(
-    first.map(({ label }) => label),
-    wish.instrument,
-  );
+  const labels = first.map(({ label }) => label);
+  const taken = wish.instrument === undefined ? instrumentFor(labels) : undefined;
+  const order = stringOrder(labels, wish.instrument ?? taken?.instrument);
+  const strings = [taken?.remark, order.remark].filter((remark) => remark !== undefined);
   const barRemarks = joined.map(({ bar, message }) => `Bar ${bar + 1}: ${message}.`);
   const warnings = doubtful.map(({ bar, message }) => `Bar ${bar + 1}: ${message}.`);
   const asWritten: { before: number; written: string }[] = [];
@@ -90,7 +90,7 @@ export function printPiece(
     ...(timed.guess === undefined
       ? []
       : [`A guess: the text does not say its rhythm; ${timed.guess}. Take this line out when it is right.`]),
-    ...(order.remark === undefined ? [] : [order.remark]),
+    ...strings,
     ...warnings,
     ...barRemarks,
     ...leftOut.map((name) => `There was no place for the chord ${name}.`),
@@ -109,7 +109,7 @@ export function printPiece(
   return {
     kind,
     isGuess: timed.guess !== undefined,
-    told: [...(order.remark === undefined ? [] : [order.remark]), ...warnings],
+    told: [...strings, ...warnings],
     above: above.map((text) => `// ${text}`),
     lines: [`${kind}  ${nameOf(kind)}`, ...meter, ...body],
   };

@@ -18,7 +18,7 @@ export interface TimedPiece {
   readonly lettersUnread: boolean;
 }
 
-/** A line without inner bar lines that is wider than this, or has more notes, is several bars long. Unit: columns, notes. */
+/** A line without inner bar lines that is wider than this, or has more notes, is several bars long. Unit: columns, notes after each other. */
 const WIDEST_BAR = 32;
 const MOST_NOTES = 16;
 
@@ -58,7 +58,7 @@ export function timePiece(passages: readonly Passage[], wish: RhythmWish, lesson
 const NO_COUNT = { said: [], counts: 0, bars: 0 };
 
 function isBarred(passages: readonly Passage[]): boolean {
-  const fits = ({ width, marks }: TabBar) => width <= WIDEST_BAR && marks.length <= MOST_NOTES;
+  const fits = (bar: TabBar) => bar.width <= WIDEST_BAR && columnsOf(bar).length <= MOST_NOTES;
   return passages.some(({ bars }) => bars.length > 1) || passages.every(({ bars }) => bars.every(fits));
 }
 

@@ -1,6 +1,6 @@
 import type { Instrument } from '../neck/instrument.ts';
 import { instrumentSuggestions, parseInstrument } from '../neck/instruments.ts';
-import { parseNote, pitchClass, printNote } from '../theory/note.ts';
+import { midiNumber, parseNote, pitchClass, printNote } from '../theory/note.ts';
 import type { StringLabel } from './string-line.ts';
 
 /** How the strings of a tab lie, and what is to be said of them. */
@@ -25,7 +25,10 @@ export function stringOrder(
   }
   const names = labels.flatMap((label) => (label?.kind === 'note' ? [label.note] : []));
   if (names.length < labels.length) return { numbers: fromTop, ...counted(labels.length, instrument) };
-  if (instrument === undefined) return { numbers: fromTop, ...fitting(names) };
+  if (instrument === undefined) {
+    const remark = `The text is for strings tuned ${[...names].reverse().join(' ')}, which no instrument here has; the top line is read as string 1.`;
+    return { numbers: fromTop, remark };
+  }
   const strings = openNames(instrument);
   if (strings.length !== names.length) return { numbers: fromTop, ...counted(labels.length, instrument) };
   if (sameNames(names, strings)) return { numbers: fromTop };
@@ -42,16 +45,60 @@ function counted(lines: number, instrument: Instrument | undefined): { readonly 
   return { remark: `The text has ${lines} strings; ${instrument.name} has ${instrument.openStrings.length}.` };
 }
 
-/** Names the instruments whose strings these are. */
-function fitting(names: readonly string[]): { readonly remark?: string } {
-  const fits = instrumentSuggestions().filter(({ label }) => {
-    const known = parseInstrument(label);
-    return known.ok && sameNames(names, openNames(known.value));
+/** What a tab is read for where nobody says, and why. */
+export interface TakenInstrument {
+  readonly instrument: Instrument;
+  readonly remark: string;
+}
+
+/**
+ * The instrument whose strings the names at the left are, from the top down or from the bottom up; else the usual one with as many
+ * strings. Of the same names, a highest-numbered string in a small letter beside large ones sounds above its neighbour, and in a
+ * large one beside small ones below. Common practice, no source. Nothing where names fit none.
+ */
+export function instrumentFor(labels: readonly (StringLabel | undefined)[]): TakenInstrument | undefined {
+  const known = instrumentSuggestions().flatMap(({ label }) => {
+    const parsed = parseInstrument(label);
+    return parsed.ok ? [{ label, instrument: parsed.value }] : [];
   });
-  const [first] = fits;
-  const tuned = [...names].reverse().join(' ');
-  if (first === undefined) return { remark: `The text is for strings tuned ${tuned}.` };
-  return { remark: `The text is for strings tuned ${tuned}, as on a ${first.label}.` };
+  const notes = labels.flatMap((label) => (label?.kind === 'note' ? [label] : []));
+  if (notes.length < labels.length) {
+    const first = known.find(({ instrument }) => instrument.openStrings.length === labels.length);
+    const why = `the text has ${labels.length} strings and does not name them`;
+    return first && { instrument: first.instrument, remark: `Read for ${first.label}, since ${why}.` };
+  }
+  const names = notes.map(({ note }) => note);
+  const reversed = [...names].reverse();
+  const forward = known.filter(({ instrument }) => sameNames(names, openNames(instrument)));
+  const fits =
+    forward.length > 0 ? forward : known.filter(({ instrument }) => sameNames(reversed, openNames(instrument)));
+  const fromTop = forward.length > 0 ? notes : [...notes].reverse();
+  const high = saysHigh(fromTop.map(({ written }) => written));
+  const [taken, ...others] = high === undefined ? fits : fits.filter(({ instrument }) => isHigh(instrument) === high);
+  const first = taken ?? fits[0];
+  if (first === undefined) return undefined;
+  const same = [...new Set(others.map(({ instrument }) => instrument.name.split(',')[0] ?? ''))].filter(
+    (name) => name !== first.label.split(',')[0],
+  );
+  const alike = same.length === 0 ? '' : `, as ${same.join(', ')} ${same.length === 1 ? 'has' : 'have'} them, too`;
+  const strings = fromTop.map(({ written }) => written).reverse();
+  return {
+    instrument: first.instrument,
+    remark: `Read for ${first.label}, since the text names its strings ${strings.join(' ')}${alike}.`,
+  };
+}
+
+/** What the letters say of the highest-numbered string; nothing where all are small or all large. */
+function saysHigh(written: readonly string[]): boolean | undefined {
+  const areSmall = written.map((name) => /^[a-g]/.test(name));
+  const last = areSmall.at(-1);
+  const others = new Set(areSmall.slice(0, -1));
+  return last === undefined || others.size !== 1 || others.has(last) ? undefined : last;
+}
+
+/** True where the highest-numbered string sounds above its neighbour. */
+function isHigh({ openStrings: [last, before] }: Instrument): boolean {
+  return last !== undefined && before !== undefined && midiNumber(last) > midiNumber(before);
 }
 
 /** Names of the open strings, string 1 first. */

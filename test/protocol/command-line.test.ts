@@ -547,6 +547,9 @@ describe('handspan read', () => {
       rhythmIsGuess: true,
       lines: [{ line: 1, became: 'kept' }, ...[2, 3, 4, 5].map((line) => ({ line, became: 'music' }))],
     });
+    const unsaid = await handspan(['read'], TAB);
+    expect(unsaid.complaints).toMatch(/Read for soprano ukulele, high G, since the text names its strings G C E A/);
+    expect(unsaid.complaints).toMatch(/another instrument is said with --on/);
     const prose = await handspan(['read', '-'], 'See you on Tuesday\n');
     expect(prose).toMatchObject({ code: 1, out: '// See you on Tuesday\n' });
     expect((await handspan(['read', 'nowhere.txt'])).code).toBe(2);

@@ -15,7 +15,7 @@ export interface TabCell {
   readonly at: Rational;
   /** By number of the string. */
   readonly strings: ReadonlyMap<number, Figure>;
-  /** Below the strings: fingers of the picking hand, strokes. */
+  /** Below the strings: fingers of the picking hand, strokes, where strings are silenced. */
   readonly hand: string;
   readonly knocks: string;
 }
@@ -32,7 +32,7 @@ export class CellWriter {
   cellsOf(bar: ScoreBar): readonly TabCell[] {
     const moments = new Map<string, { at: Rational; events: ScoreEvent[] }>();
     for (const event of bar.events) {
-      if (event.kind === 'held' || event.kind === 'stop') continue;
+      if (event.kind === 'held') continue;
       const key = `${event.at.numerator}/${event.at.denominator}`;
       const known = moments.get(key) ?? { at: event.at, events: [] };
       known.events.push(event);
@@ -59,6 +59,11 @@ export class CellWriter {
         this.signs.add(event.place);
         knocks.push(`${KNOCK_LETTERS[event.place]}${event.string ?? ''}${this.accentOf(event.accent)}`);
       }
+    }
+    const stop = stopText(events);
+    if (stop !== undefined) {
+      this.signs.add('stop');
+      hand.push(stop);
     }
     return { at, strings, hand: hand.join('+'), knocks: knocks.join('+') };
   }
@@ -184,6 +189,15 @@ export class CellWriter {
     if (accent) this.signs.add('accent');
     return accent ? '!' : '';
   }
+}
+
+/** `stop`, or `stop43` where single strings are silenced: written out, as in a lesson, since a letter would be taken for a finger. */
+function stopText(events: readonly ScoreEvent[]): string | undefined {
+  const stops = events.filter((event) => event.kind === 'stop');
+  if (stops.length === 0) return undefined;
+  if (stops.some(({ strings }) => strings.length === 0)) return 'stop';
+  const strings = [...new Set(stops.flatMap((event) => event.strings))].sort((one, other) => other - one);
+  return `stop${strings.join('')}`;
 }
 
 function stringsOf(chord: ResolvedChord | undefined): readonly (readonly [string: number, fret: number])[] {

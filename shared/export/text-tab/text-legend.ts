@@ -16,6 +16,7 @@ export type TextSign =
   | 'light'
   | 'chunk'
   | 'roll'
+  | 'stop'
   | 'finger'
   | 'rest-stroke'
   | 'accent'
@@ -36,6 +37,7 @@ const MEANINGS: readonly (readonly [TextSign, string])[] = [
   ['light', '(U) barely touched'],
   ['chunk', 'C stroke stopped by the hand'],
   ['roll', 'R fingers one after another'],
+  ['stop', 'stop silences all strings, stop4 string 4'],
   ['finger', 'p i m a thumb, index, middle, ring finger'],
   ['rest-stroke', '^ rest stroke'],
   ['accent', '! accent'],

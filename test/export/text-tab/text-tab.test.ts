@@ -77,6 +77,38 @@ describe('the usual form', () => {
     expect(lines.find((line) => line.trimStart().startsWith('1 '))).toBe(count);
   });
 
+  // That a stop is part of what is played: LANGUAGE.md, marks of every row.
+  test('strings are silenced where the lesson says so, on every bar', () => {
+    const rows = 'count 1 2 3 4 | 1 2 3 4; pick 4p . stop . | 3p 2i stop43 stop';
+    expect(musicOf(snippet(rows, { bars: '| C | F |' })).slice(-2)).toEqual([
+      '   1    2    3    4      1      2      3      4',
+      '   p         stop        p      i      stop43 stop',
+    ]);
+    const ending = musicOf(snippet('count 1 2 3 4; strum D D D stop', { bars: '|: C | 1st F :| 2nd C ||' }));
+    expect(ending.join('\n').match(/D +D +D +stop/g)).toHaveLength(3);
+  });
+
+  test('every stop of the samples stands in their text', () => {
+    for (const [name, text] of samples) {
+      for (const exercise of exercisesOf(text)) {
+        const stops = exercise.score.passes.flatMap(({ bars }) =>
+          bars.flatMap((bar, index) =>
+            bar.events
+              .filter(({ kind }) => kind === 'stop')
+              .map(({ at }) => `${index} ${at.numerator}/${at.denominator}`),
+          ),
+        );
+        const written =
+          musicOf(exercise)
+            .join('\n')
+            .match(/(?<=[\s+])stop\d*(?=\s|$)/gm) ?? [];
+        const words = exercise.score.passes.flatMap(({ bars }) => bars.flatMap(({ calls }) => calls));
+        if (words.some(({ text: said }) => said === 'stop')) continue;
+        expect(written.length, `${name}: ${exercise.title}`).toBe(new Set(stops).size);
+      }
+    }
+  });
+
   test('repeats with how often, endings, and a new line behind them', () => {
     const lines = musicOf(snippet('count 1-4; pick 4', { bars: '|: C | 1st F :| 2nd C || F |: C :| x3' }));
     expect(lines.find((line) => line.includes('Ending'))).toMatch(/^ +Ending 1 +Ending 2$/);
