@@ -1,6 +1,4 @@
-import { fingersForAdded, type KeptShape, keptBy } from '../../hand/added-notes.ts';
-import type { Finger } from '../../hand/finger.ts';
-import { compare } from '../../theory/rational.ts';
+import { type KeptShape, keptBy } from '../../hand/added-notes.ts';
 import type { Mark, NoteMark } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import { readChordName } from '../syntax/read-names.ts';
@@ -11,13 +9,14 @@ import { chordsUnder } from './chords-under.ts';
 import { fingeringFor } from './fingerings.ts';
 import { baseOf } from './grid.ts';
 import { createMemo } from './memo.ts';
+import { writeFingers } from './moved-fingers.ts';
 import type { MovedRemark } from './moved-remark.ts';
 import { stringMove } from './moved-strings.ts';
 import { type MovedMark, type MovedTune, movedTechnique, moveTune } from './moved-tune.ts';
 import { pitchedMarks } from './pitched-marks.ts';
 import type { Scope } from './scope.ts';
 import { tellMovedTune } from './tell-moved-tune.ts';
-import { sameLabel, type TimedGrid, type TimedRow } from './timed-grid.ts';
+import { sameLabel, type TimedGrid } from './timed-grid.ts';
 
 /** A pattern or melody as an edition in the same key plays it. */
 export interface MovedGrid {
@@ -157,7 +156,7 @@ function movedRows(
     for (const one of way.marks) writeMark(one, marks);
     for (const fingers of grid.rows) {
       if (fingers.fingersOf !== undefined && sameLabel(fingers.fingersOf, row))
-        writeFingers(fingers, way, ground, marks);
+        writeFingers(fingers, way, ground.keptFor, marks);
     }
   }
   return moved;
@@ -208,31 +207,4 @@ function writeMark({ from, notes }: MovedMark, marks: Map<Word, Mark>): void {
         : { kind: 'technique', technique: movedTechnique(following.technique, last.fret - last.from.fret) },
     );
   }
-}
-
-/** Fingers for the notes in their new places; nothing where no finger of the shape is at hand. */
-function writeFingers(
-  fingers: TimedRow,
-  { marks: movedMarks }: MovedTune,
-  ground: { readonly keptFor: (text: string | undefined) => KeptShape | undefined },
-  marks: Map<Word, Mark>,
-): void {
-  for (const { mark, at, word } of fingers.marks) {
-    if (mark.kind !== 'finger') continue;
-    const there = movedMarks.find(({ from }) => compare(from.mark.at, at) === 0);
-    const [note, ...others] = there?.notes ?? [];
-    if (there === undefined || note === undefined || others.length > 0) continue;
-    if (note.fret === note.from.fret && note.string === note.from.string) continue;
-    const finger = note.fret === 0 ? 0 : fingerFor(ground.keptFor(there.from.chord), note.string, note.fret);
-    marks.set(word, finger === undefined ? { kind: 'hold' } : { kind: 'finger', finger });
-  }
-}
-
-function fingerFor(kept: KeptShape | undefined, string: number, fret: number): Finger | undefined {
-  if (kept === undefined) return undefined;
-  const stringIndex = kept.shape.length - string;
-  const own = kept.fingers[stringIndex];
-  if (kept.shape[stringIndex] === fret && own !== undefined && own !== 0) return own;
-  const [finger] = fingersForAdded(kept, { stringIndex, fret });
-  return finger === 0 ? undefined : finger;
 }

@@ -1,5 +1,6 @@
 import { type PlacedHands, placedHands } from '../../hand/change-arcs.ts';
 import { placedHand } from '../../hand/change-between.ts';
+import { areCrossed } from '../../hand/crossed.ts';
 import { EFFORT } from '../../hand/effort-table.ts';
 import type { Press } from '../../hand/fingering.ts';
 import type { ChordInHand, TuneGround } from './ground.ts';
@@ -52,22 +53,10 @@ export function leavesRinging({ instrument, ring = [] }: TuneGround, { takes }: 
   return !takes.some((stringIndex) => ring.includes(strings - stringIndex));
 }
 
-/**
- * True for two notes on one string whose fingers are crossed: the higher fret has the lower finger, and the hand has not moved on by a
- * whole position between them. Source: common practice, no source: in a position each finger has its fret, four frets in all. The thumb
- * and an open string have no place in it.
- */
-export function areCrossed(one: Candidate, other: Candidate): boolean {
-  if (one.note.stringIndex !== other.note.stringIndex) return false;
-  const [low, high] = one.note.fret < other.note.fret ? [one, other] : [other, one];
-  const [behind, front] = [low.way.finger, high.way.finger];
-  if (typeof behind !== 'number' || typeof front !== 'number' || front >= behind) return false;
-  const frets = high.note.fret - low.note.fret;
-  return frets > 0 && frets + behind - front < POSITION_FRETS;
+/** True for two notes on one string whose fingers are crossed while one shape is in the hand. */
+export function crossEachOther(one: Candidate, other: Candidate): boolean {
+  return areCrossed({ ...one.note, finger: one.way.finger }, { ...other.note, finger: other.way.finger });
 }
-
-/** Frets of a position: one for each finger. Source: common practice, no source. */
-const POSITION_FRETS = 4;
 
 /** What it costs the hands to play two notes in a row over one chord, beside the change of the fingers. Unit: points. */
 export function pointsOfPair(one: Candidate, other: Candidate): number {

@@ -1,6 +1,6 @@
 import type { NeckInMm } from '../../hand/neck-in-mm.ts';
 import { pitchClass } from '../../theory/note.ts';
-import { areCrossed, type Candidate, type Candidates, pointsOfPair } from './candidates.ts';
+import { type Candidate, type Candidates, crossEachOther, pointsOfPair } from './candidates.ts';
 import { linksBetween } from './kept-candidates.ts';
 import type { Scale } from './scale.ts';
 import { trendOf } from './tune-path.ts';
@@ -53,7 +53,7 @@ export function melodyLink(neck: NeckInMm, scale: Scale, kind: LinkKind): Melody
       const tooQuick =
         (seconds !== undefined && (hands.seconds[change] ?? 0) > there) ||
         brings?.(one.note.fret === 0, other.note.fret === 0) === false;
-      const isClosed = tooQuick || (!kind.isChange && areCrossed(one, other));
+      const isClosed = tooQuick || (!kind.isChange && crossEachOther(one, other));
       const melodic = isClosed ? Number.POSITIVE_INFINITY : pointsOfInterval(steps, one, other, kind);
       const pair = kind.isChange ? 0 : pointsOfPair(one, other);
       points[at] = melodic + pair + HAND_POINTS.changeEffort * (hands.effort[change] ?? 0);

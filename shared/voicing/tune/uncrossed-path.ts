@@ -1,5 +1,5 @@
 import type { InSteps } from '../in-steps.ts';
-import { areCrossed, type Candidate } from './candidates.ts';
+import { type Candidate, crossEachOther } from './candidates.ts';
 import { bestTunePath, type PathProblem, type TunePath } from './tune-path.ts';
 
 /** The notes that are played while one shape stays in the hand: moments from one to another that is not included. */
@@ -89,7 +89,7 @@ function waysWithoutCrossed({ candidates, runs }: FingeredProblem, { picks }: Br
     for (let later = run.from + 1; later < run.to; later += 1) {
       for (let earlier = later - 1; earlier >= run.from; earlier -= 1) {
         const [one, other] = [earlier, later].map((at) => candidates[at]?.[picks[at] ?? -1]);
-        if (one === undefined || other === undefined || !areCrossed(one, other)) continue;
+        if (one === undefined || other === undefined || !crossEachOther(one, other)) continue;
         const [low, high] = one.note.fret < other.note.fret ? [one, other] : [other, one];
         const { stringIndex } = low.note;
         const [behind, front] = [Number(low.way.finger), Number(high.way.finger)];
