@@ -69,7 +69,7 @@ export function drawDiagram(request: DiagramRequest, header: DiagramHeader = hea
   const nameLine = name === undefined ? undefined : setChordName(name, D.name);
   const gridWidth = (shape.length - 1) * D.stringGap;
   const positionWidth = window.firstFret === 1 ? 0 : textWidth(String(window.firstFret), 'number', positionSize) + 1.1;
-  const margin = D.dotRadius + 0.3;
+  const margin = D.dotRadius + (request.inLine === true ? D.inLine.margin : 0.3);
   const notes = notesUnder(request);
   // The grid stays in the middle, so that names stand over it and rows of diagrams look even.
   const half = Math.max(

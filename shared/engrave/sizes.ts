@@ -106,8 +106,8 @@ export const SIZES = {
     position: 2.9,
     /** Fewest frets shown, so that diagrams of one row look alike. Common practice, no source. */
     leastFrets: 4,
-    /** Within a line of prose: no higher than it must be, its number large enough to be read on paper. */
-    inLine: { leastFrets: 3, position: 4.8 },
+    /** Within a line of prose: no higher than it must be, its number large enough to be read on paper, words not too near. */
+    inLine: { leastFrets: 3, position: 4.8, margin: 0.9 },
   },
   /** A diagram over the staff: dots alone, no finger numbers. */
   smallDiagram: {

@@ -1,12 +1,17 @@
 import { expect, test } from 'vitest';
+import { drawDiagram } from '../../shared/engrave/chord-diagram.ts';
 import type { Drawing, Item } from '../../shared/engrave/drawing.ts';
-import { pageLayout } from '../../shared/engrave/page/page-sizes.ts';
+import { legendOf } from '../../shared/engrave/legend.ts';
+import { keptLegend } from '../../shared/engrave/page/legend-pieces.ts';
+import { MM_PER_POINT, PAGE_SIZES, pageLayout } from '../../shared/engrave/page/page-sizes.ts';
 import { paragraph, rigid } from '../../shared/engrave/page/paragraph.ts';
 import { PLAIN, STRONG } from '../../shared/engrave/page/type-style.ts';
+import { SIZES } from '../../shared/engrave/sizes.ts';
 import { namePiece } from '../../shared/engrave/tab-name.ts';
 import { type Piece, staffOf } from '../../shared/engrave/tab-piece.ts';
 import { planRows } from '../../shared/engrave/tab-rows.ts';
 import { inkedOf } from './collisions/inked.ts';
+import { textsUnder } from './extents.ts';
 
 /** Between the foot of a small diagram and the top of the name under it. Unit: mm. */
 function whiteOver(name: string): number {
@@ -56,3 +61,23 @@ test('lines of one paragraph stand equally far apart, whatever is drawn in them'
 function topOf(item: Item | undefined): number {
   return item?.kind === 'group' ? item.y : Number.NaN;
 }
+
+test('a diagram within a line is low, and its number can still be read on paper', () => {
+  const shape = [11, 10, 0, 0] as const;
+  const [row, inLine] = [false, true].map((inLine) => drawDiagram({ shape, leftHanded: false, inLine }));
+  expect(inLine?.height).toBeLessThan((row?.height ?? 0) - 4);
+  const scale = SIZES.inlineDiagramScale * PAGE_SIZES.inlineDiagram;
+  const sizes = (inLine?.items ?? []).flatMap((item) => textsUnder(item)).map(({ size }) => size * scale);
+  expect(sizes.length).toBe(1);
+  // Of 6.5 pt at least, which is what books set their smallest figures in; common practice, no source.
+  expect(Math.min(...sizes)).toBeGreaterThan(6.5 * MM_PER_POINT);
+});
+
+test('rows of the legend stand apart in large print as well', () => {
+  const signs = legendOf(new Set(['open-string', 'position', 'down-stroke', 'pattern-start'] as const), 4);
+  const layout = pageLayout('a4', 'large', { scale: 1, footLines: 2 });
+  const [, , ...further] = keptLegend({ kind: 'legend', title: 'Signs', signs }, layout, 'beside', 0);
+  expect(further.length).toBe(3);
+  const between = PAGE_SIZES.tightLeading * layout.type.legend - layout.type.legend;
+  for (const { above } of further) expect(above.natural - above.shrink).toBeGreaterThan(between);
+});

@@ -47,7 +47,7 @@ function legendPieces(content: Legend, layout: PageLayout, look: LegendLook, roo
   const entries = content.signs.map((entry) => legendEntry(entry, columnWidth, look, layout));
   const head = headPiece(content.title, layout);
   if (columns === 1) return [head, ...rowsOf(entries, layout)];
-  const gap = PAGE_GAPS.legendSign[look] * layout.white;
+  const gap = signGap(look, layout);
   const blocks: Piece[] = [];
   for (let first = 0; first < entries.length; ) {
     const free = layout.text.height - (first === 0 ? head.height + gap : 0);
@@ -104,7 +104,7 @@ function headPiece(title: string, layout: PageLayout): Piece {
 }
 
 function rowsOf(entries: readonly Entry[], layout: PageLayout): readonly Piece[] {
-  const gap = PAGE_GAPS.legendSign.beside * layout.white;
+  const gap = signGap('beside', layout);
   return entries.map((entry, index): Piece => {
     const row: Item = { ...group(0, 0, entry.items), begins: 'list-item' };
     const natural = index === 0 ? gap : gapBetween(entries[index - 1], entry, gap);
@@ -115,6 +115,11 @@ function rowsOf(entries: readonly Entry[], layout: PageLayout): readonly Piece[]
       turn: index === 0 ? 'never' : 'unwanted',
     };
   });
+}
+
+/** White between rows grows with their type, or rows of large print would run into one another. Unit: mm. */
+function signGap(look: LegendLook, layout: PageLayout): number {
+  return (PAGE_GAPS.legendSign[look] * layout.type[TYPES[look]]) / PAGE_SIZES[TYPES[look]];
 }
 
 /** White between two rows. Two staffs as close as words may be would look like one of more strings. */

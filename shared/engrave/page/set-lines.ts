@@ -198,7 +198,7 @@ interface Run {
 }
 
 /** Between a drawing in a line and the letters of the lines above and below it, of the size of the text. */
-const WHITE_AROUND_DRAWING = 0.06;
+const WHITE_AROUND_DRAWING = 0.18;
 
 function drawLine(parts: readonly Part[], { size, leading }: SetRequest): SetLine {
   const items: Item[] = [];
