@@ -14,7 +14,7 @@ export function askedOnEditions(scope: Scope, entry: Entry, answers: Answers): r
     if (keeps !== 'key') return [];
     const asked = questionIn(edition, entry);
     if (asked === undefined || asked.kind === 'not-yet' || asksOffTheStrings(asked.question)) return [];
-    return [`On ${instrument.name}, in the same key: ${told(answers.get(asked.question), asked.question)}`];
+    return [`On the ${instrument.name}, in the same key: ${told(answers.get(asked.question), asked.question)}`];
   });
 }
 

@@ -116,12 +116,12 @@ describe('what a lesson asks to be found', () => {
     };
     const [family = '', tune = ''] = head('also tenor ukulele, low G, same key, called low');
     // String 2 is E on both. Source: G4 C4 E4 A4 and G3 C4 E4 A4.
-    expect(family).toMatch(/On tenor ukulele, low G, in the same key: .*string 2 open throughout.*\.$/);
-    expect(tune).toMatch(/On tenor ukulele, low G, in the same key: a tune is found there, too\.$/);
+    expect(family).toMatch(/On the tenor ukulele, low G, in the same key: .*string 2 open throughout.*\.$/);
+    expect(tune).toMatch(/On the tenor ukulele, low G, in the same key: a tune is found there, too\.$/);
     // String 2 of a baritone is B, which is no tone of C, nor its sixth or ninth. Source: D3 G3 B3 E4.
     const [none = ''] = head('also baritone ukulele, same key, called bari');
     expect(none).toMatch(
-      /On baritone ukulele, in the same key: no family\. .*String 2 sounds B, which is no tone of C\./,
+      /On the baritone ukulele, in the same key: no family\. .*String 2 sounds B, which is no tone of C\./,
     );
     // The same frets go along as they are.
     expect(head('also baritone ukulele, same shapes, called bari').join()).not.toContain('baritone');
@@ -129,7 +129,7 @@ describe('what a lesson asks to be found', () => {
       get: (question) => (question.key.includes('baritone') ? undefined : AT_ONCE.get(question)),
     });
     expect(of('question', waiting).map(words)[0]).toMatch(
-      /On baritone ukulele, in the same key: looking for shapes …$/,
+      /On the baritone ukulele, in the same key: looking for shapes …$/,
     );
   });
 
