@@ -1,3 +1,4 @@
+import { CAUTION_IN_SHORT, CAUTION_ON_STRETCH } from '../../shared/hand/reach.ts';
 import { type Finding, findingsIn, printFinding } from '../findings.ts';
 import { readLesson } from './lesson-file.ts';
 import { readWords } from './read-words.ts';
@@ -26,8 +27,14 @@ Exit status: 0 no errors (there may be warnings), 1 errors, 2 wrong call or unre
       }
     }
     if (values.json === true) terminal.out(`${JSON.stringify(findings, undefined, 2)}\n`);
-    else terminal.out(findings.map(printFinding).join(''));
+    else terminal.out(printed(findings));
     if (!allReadable) return 2;
     return findings.some(({ severity }) => severity === 'error') ? 1 : 0;
   },
 };
+
+/** One line for each; where a stretch or a load is among them, the caution in full at the end. */
+function printed(findings: readonly Finding[]): string {
+  const isLoad = findings.some(({ message }) => message.includes(CAUTION_IN_SHORT));
+  return `${findings.map(printFinding).join('')}${isLoad ? `${CAUTION_ON_STRETCH}\n` : ''}`;
+}

@@ -13,6 +13,7 @@ import { printShape } from '../../shared/neck/shape.ts';
 import { readFrets } from '../../shared/neck/shape-reader.ts';
 import type { ChordSymbol } from '../../shared/theory/chord-symbol.ts';
 import { chordTones, parseChordSymbol, printChordSymbol } from '../../shared/theory/chord-symbol.ts';
+import { spellPitchClass } from '../../shared/theory/key.ts';
 import { pitchClass, printNote } from '../../shared/theory/note.ts';
 import { printRole } from '../../shared/theory/role.ts';
 import { playableFirst, usualFingering } from '../../shared/voicing/playable.ts';
@@ -98,7 +99,7 @@ Exit status: 0 also where there is no shape; 2 wrong call.`,
     };
     const held = neckAboveCapo(instrument);
     const hand = values.hand === undefined ? USUAL_HAND : asked('--hand', parseHand(values.hand));
-    const found = playableFirst(shapesFor(symbol, held, wishes), held, hand);
+    const found = writtenBassFirst(symbol, playableFirst(shapesFor(symbol, held, wishes), held, hand));
     if (values.json === true) {
       const answer: AnswerForScripts = {
         chord: printChordSymbol(symbol),
@@ -107,10 +108,46 @@ Exit status: 0 also where there is no shape; 2 wrong call.`,
         shapes: found.map((voicing) => shapeForScripts(held, symbol, voicing, hand)),
       };
       terminal.out(`${JSON.stringify(answer, undefined, 2)}\n`);
-    } else terminal.out(printed(instrument, symbol, found, hand));
+    } else if (found.length === 0) terminal.out(tellNone(instrument, symbol, wishes));
+    else terminal.out(printed(instrument, symbol, found, hand));
     return 0;
   },
 };
+
+/** Who writes a bass asks for it: shapes that have it lowest come first, in their order. */
+function writtenBassFirst({ bass }: ChordSymbol, found: readonly Voicing[]): readonly Voicing[] {
+  if (bass === undefined) return found;
+  const isBased = (voicing: Voicing) => pitchClass(voicing.bass) === pitchClass(bass);
+  return [...found.filter(isBased), ...found.filter((voicing) => !isBased(voicing))];
+}
+
+/** Why there is no shape: the first wish without which there would be one. */
+function tellNone(instrument: Instrument, symbol: ChordSymbol, wishes: ShapeWishes): string {
+  const held = neckAboveCapo(instrument);
+  const name = printChordSymbol(symbol);
+  const notes = [...chordTones(symbol).map(({ note }) => note), ...(symbol.bass === undefined ? [] : [symbol.bass])];
+  const tones = new Set(notes.map(pitchClass));
+  const sounding = soundingMidi(
+    held,
+    held.openStrings.map(() => 0),
+  );
+  const foreign = (wishes.ringOpen ?? []).flatMap((string) => {
+    const midi = sounding[sounding.length - string];
+    if (midi === undefined || tones.has(midi % 12)) return [];
+    return [`string ${string} open is ${printNote(spellPitchClass(midi % 12))}`];
+  });
+  const { ringOpen: _ring, ...free } = wishes;
+  const { within: _within, ...anywhere } = wishes;
+  const why =
+    foreign.length > 0
+      ? `, because ${foreign.join(' and ')}, which ${name} does not have`
+      : wishes.ringOpen !== undefined && shapesFor(symbol, held, free).length > 0
+        ? ' while those strings stay open; without --ring there are some'
+        : wishes.within !== undefined && shapesFor(symbol, held, anywhere).length > 0
+          ? ` between frets ${wishes.within.join(' and ')}; elsewhere on the neck there are some`
+          : '';
+  return `${name} on ${instrument.name}: no shape${why}\n`;
+}
 
 function shapeForScripts(held: Instrument, symbol: ChordSymbol, voicing: Voicing, hand: HandSize): ShapeForScripts {
   const fingering = usualFingering(held, voicing.shape, hand);
@@ -140,7 +177,6 @@ function notesOf(held: Instrument, symbol: ChordSymbol, { shape }: Voicing): rea
 
 function printed(instrument: Instrument, symbol: ChordSymbol, found: readonly Voicing[], hand: HandSize): string {
   const head = `${printChordSymbol(symbol)} on ${instrument.name}:`;
-  if (found.length === 0) return `${head} no shape\n`;
   const held = neckAboveCapo(instrument);
   const lines = found.map((voicing) => {
     const { shape, notes, omits, bass } = shapeForScripts(held, symbol, voicing, hand);

@@ -6,7 +6,7 @@ import type { FingerFault, FingerFaultCode, Fingering, PairReach, Press } from '
 import { type HandSize, handModel } from './hand.ts';
 import { type HeldShape, heldShape } from './held-shape.ts';
 import { makeFingering } from './make-fingering.ts';
-import { CAUTION_ON_STRETCH } from './reach.ts';
+import { CAUTION_IN_SHORT } from './reach.ts';
 import { tellReach } from './tell-fingering.ts';
 
 /** What fingers that a lesson gives come to: the fingering where the fingers can be placed, and everything that speaks against it. */
@@ -137,7 +137,7 @@ function crossing(low: Press, high: Press, apart: number): string | undefined {
 }
 
 function tooFar(widest: PairReach, presses: readonly Press[], hand: HandSize): FingerFault {
-  const message = `${tellReach(widest, hand)} ${CAUTION_ON_STRETCH}`;
+  const message = `${tellReach(widest, hand)} ${CAUTION_IN_SHORT}`;
   const strings = presses.filter(({ finger }) => widest.pair.includes(finger)).map(({ from }) => from);
   return fault('fingers.out-of-reach', message, strings);
 }

@@ -7,6 +7,9 @@ import { reachLimit } from './hand.ts';
 /** Said wherever a stretch or a practice load is shown. Source: NASM & PAMA, student sheet; D. Roest, "Seven habits"; in our words. */
 export const CAUTION_ON_STRETCH = 'Warm up first; if it hurts, stop, and ask a teacher or clinician.';
 
+/** The same in short, for a message that stands among others; where a list of them ends, the whole is said once. */
+export const CAUTION_IN_SHORT = 'Warm up; if it hurts, stop and ask.';
+
 /** What the fretting hand has to span. */
 export interface Reach {
   /** Lowest and highest fret that a finger stops, as the hand counts them: from the nut or the capo. */

@@ -75,10 +75,36 @@ export function rootInContext(reading: Reading, { key, previous, next, bassElsew
   return key === undefined ? plainRoot(reading) : rootInKey(reading, key);
 }
 
-/** A flat where the key says nothing about a black key's chord with a minor third would need more flats than sharps: G♯m, but A♭. */
+/**
+ * Where the key says nothing, a black key is spelled the usual way, which is C♯ and A♭; but it is G♯m, and another spelling where the
+ * usual one writes two white keys or more under another letter: D♭maj7, whose C♯ would bring an E♯ and a B♯. Common practice, no source.
+ */
 function plainRoot({ rootPitchClass, template }: Reading): Note {
+  const usual = spellPitchClass(rootPitchClass);
   const minor = template.roleAt[3]?.degree === 3;
-  return minor && rootPitchClass === G_SHARP ? { letter: 'G', accidental: 1 } : spellPitchClass(rootPitchClass);
+  if (minor && rootPitchClass === G_SHARP) return { letter: 'G', accidental: 1 };
+  const odd = template.roles.filter((role) => isOdd(noteOfRole(usual, role))).length;
+  if (usual.accidental === 0 || odd < 2) return usual;
+  const other = noteOnLetter(letterAbove(usual.letter, usual.accidental > 0 ? 1 : -1), rootPitchClass);
+  return signsOver(other, template) < signsOver(usual, template) ? other : usual;
+}
+
+/** A white key under the letter of another one: E♯, C♭, B double flat. */
+function isOdd(note: Note): boolean {
+  return note.accidental !== 0 && spellPitchClass(pitchClass(note)).accidental === 0;
+}
+
+/** How many signs a reading needs where nothing stands around it: of chords that divide the octave evenly the simplest goes first. */
+export function signsOfReading(reading: Reading): number {
+  return signsOver(plainRoot(reading), reading.template);
+}
+
+/** Signs that the tones of the chord need over this root; a white key under a black one's name counts as one more. */
+function signsOver(root: Note, { roles }: Template): number {
+  return roles.reduce((sum, role) => {
+    const note = noteOfRole(root, role);
+    return sum + Math.abs(note.accidental) + (isOdd(note) ? 1 : 0);
+  }, 0);
 }
 
 /**

@@ -10,7 +10,7 @@ import type { Note } from '../theory/note.ts';
 import { pitchClass } from '../theory/note.ts';
 import type { Role } from '../theory/role.ts';
 import { noteOfRole } from '../theory/role.ts';
-import { costInContext, rootInContext } from './context.ts';
+import { costInContext, rootInContext, signsOfReading } from './context.ts';
 import { missingFrom } from './omission.ts';
 import type { Heard, Reading, Template } from './readings.ts';
 import { DEEP_BASS_BELOW_MIDI, maskAbove, placeOfHeard, readingsOf } from './readings.ts';
@@ -145,7 +145,7 @@ function readingsOver(heard: Heard, { bassElsewhere }: NamingContext): readonly 
 function inOrder(readings: readonly Reading[], context: NamingContext): readonly Reading[] {
   return readings
     .map((reading) => ({ ...reading, cost: reading.cost + costInContext(reading, context) }))
-    .sort((a, b) => a.cost - b.cost);
+    .sort((a, b) => a.cost - b.cost || signsOfReading(a) - signsOfReading(b));
 }
 
 /** What another player sounds is part of how the chord is heard, but not of what the shape has. */

@@ -369,11 +369,18 @@ describe('handspan shapes', () => {
     expect(small).toMatch(/ 1-3-3-2-1-1: .* fingers 1-3-4-2-1-1, a stretch, \d/);
   });
 
+  test('who writes a bass is first told the shapes that have it lowest', async () => {
+    const { shapes } = await found('D/F#');
+    const based = shapes.map(({ bass }: { bass: string }) => bass === 'F#');
+    expect(based).toContain(true);
+    expect(based).toEqual([...based].sort((one, other) => Number(other) - Number(one)));
+  });
+
   test('a chord that the strings cannot sound so has no shape, and that is no error', async () => {
     // The open first string sounds A, which is no tone of E flat minor.
     expect(await handspan(['shapes', 'Ebm', '--ring', '1'])).toMatchObject({
       code: 0,
-      out: expect.stringContaining('no shape'),
+      out: expect.stringContaining('no shape, because string 1 open is A, which Ebm does not have'),
     });
     expect((await found('Ebm', '--ring', '1')).shapes).toEqual([]);
   });

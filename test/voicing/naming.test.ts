@@ -158,6 +158,9 @@ test('B flat is B flat in F and with no key at all; its relatives are spelled th
   expect(firstTold(HIGH_G, '0331')).toBe('Eb');
   expect(firstTold(HIGH_G, '3121')).toBe('F#');
   expect(firstTold(HIGH_G, '1114')).toBe('C#');
+  // C♯maj7 would be written with an E♯ and a B♯, the diminished chord on E flat with two double flats.
+  expect(firstTold(HIGH_G, '1113')).toBe('Dbmaj7');
+  expect(firstTold(HIGH_G, '2323')).toBe('Adim7');
 });
 
 test('the falling line inside A minor (must)', () => {

@@ -12,7 +12,7 @@ import {
   nearestFinger,
 } from '../../hand/added-notes.ts';
 import { type Finger, fingerList, fingerName } from '../../hand/finger.ts';
-import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import { midiAt } from '../../neck/pitches.ts';
 import { stringNumber } from '../../neck/shape.ts';
 import type { Fix, Severity } from '../../text/problem.ts';
@@ -104,7 +104,7 @@ function tellUnreachable(name: string, kept: KeptShape, note: AddedNote): string
   const isFar = freeFingers(kept).some((finger) =>
     judgeAdded(kept, note, finger).faults.some(({ code }) => code === 'fingers.out-of-reach'),
   );
-  return isFar ? `${told} ${CAUTION_ON_STRETCH}` : told;
+  return isFar ? `${told} ${CAUTION_IN_SHORT}` : told;
 }
 
 function tellFree(kept: KeptShape, note: AddedNote): string {

@@ -1,5 +1,5 @@
 import { describeHand } from '../../hand/hand.ts';
-import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import { capoAt } from '../model/capo-at.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ChordStatement, GridStatement, InstrumentStatement } from '../syntax/statement.ts';
@@ -30,7 +30,7 @@ export function checkCapo(report: Report, scope: Scope, statement: InstrumentSta
       'hint',
       'capo.would-ease',
       value.span,
-      `With a capo at fret ${fret} every chord of this lesson is at ease for ${hand}, by estimate. The shapes stay; everything sounds ${higher} half ${higher === 1 ? 'step' : 'steps'} higher. ${CAUTION_ON_STRETCH}`,
+      `With a capo at fret ${fret} every chord of this lesson is at ease for ${hand}, by estimate. The shapes stay; everything sounds ${higher} half ${higher === 1 ? 'step' : 'steps'} higher. ${CAUTION_IN_SHORT}`,
       [{ title: `Put a capo at fret ${fret}`, edits: [{ span: value.span, text: withCapo(value.text, fret) }] }],
     );
     return;

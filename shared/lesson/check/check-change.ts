@@ -1,4 +1,4 @@
-import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import type { SequenceChange } from '../../hand/sequence.ts';
 import { tellChange } from '../../hand/tell-change.ts';
 import type { Fix } from '../../text/problem.ts';
@@ -29,7 +29,7 @@ export function checkChanges(report: Report, scope: Scope, statement: ExerciseSt
     'warning',
     'change.too-quick',
     span,
-    `${tellTooQuick(scope, played, worst, tempo)}${rest} ${CAUTION_ON_STRETCH}`,
+    `${tellTooQuick(scope, played, worst, tempo)}${rest} ${CAUTION_IN_SHORT}`,
     slower(statement, tempo, hurryIn(worst)),
     { about: quick.map((change) => chordsOf(played, change)) },
   );

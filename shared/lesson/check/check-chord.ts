@@ -6,6 +6,7 @@ import { article, fretsBeyondNeck, tellTooFew } from './beyond-neck.ts';
 import { checkChordName, freeLabel } from './check-chord-name.ts';
 import { checkFingers } from './check-fingers.ts';
 import { checkReach } from './check-reach.ts';
+import { basedShapes, checkWrittenBass } from './check-written-bass.ts';
 import { ABOUT_ITS_PLACE, type Report, unfinishedIf, write } from './finding.ts';
 
 /** A `chord` line against its instrument: number of strings, frets on the neck, name, reach, fingers, a name used twice. */
@@ -52,7 +53,13 @@ export function checkChord(report: Report, scope: Scope, statement: ChordStateme
     return;
   }
   const symbol = (statement.as ?? chord).symbol;
-  if (symbol !== undefined) checkChordName(report, scope, neckAboveCapo(instrument), shape, symbol, statement);
+  if (symbol !== undefined) {
+    const held = { neck: neckAboveCapo(instrument), shape, symbol };
+    checkChordName(report, scope, held.neck, shape, symbol, statement);
+    // Fingers that are given are for these frets.
+    const mayMove = symbol.bass !== undefined && statement.fingersWord === undefined;
+    checkWrittenBass(report, held, chord.span, mayMove ? basedShapes(held, frets.span) : []);
+  }
   checkReach(report, scope, shape, statement);
   checkFingers(report, scope, shape, statement);
 }

@@ -1,7 +1,7 @@
 import type { Moment, SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
 import { MOST_DIFFICULT } from '../../hand/difficulty-table.ts';
 import { describeHand } from '../../hand/hand.ts';
-import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import type { FingeredStatement } from '../model/fingered-statement.ts';
 import { lessonDifficulty, lessonSequences } from '../model/fingerings.ts';
 import type { Scope } from '../model/scope.ts';
@@ -37,7 +37,7 @@ function tellDifference(scope: Scope, level: number, difficulty: SequenceDifficu
   const whose = `${describeHand(scope.setting('hand'))} on ${kind === 'instrument' ? 'this' : 'the'} ${kind}`;
   const estimate = `by estimate the shapes and changes of this lesson come to ${estimated} for ${whose}`;
   const reason = difficulty.hardest === undefined ? '' : ` ${tellHardest(scope, difficulty.hardest, total > level)}`;
-  return `You wrote level ${level}; ${estimate}.${reason} ${CAUTION_ON_STRETCH}`;
+  return `You wrote level ${level}; ${estimate}.${reason} ${CAUTION_IN_SHORT}`;
 }
 
 function tellHardest(scope: Scope, moment: Moment, isHarder: boolean): string {

@@ -1,4 +1,6 @@
+import { neckAboveCapo } from '../../neck/capo.ts';
 import type { Problem } from '../../text/problem.ts';
+import { resolveChord } from '../model/chords.ts';
 import { gridOnEdition, isReplaced } from '../model/grid-on-edition.ts';
 import type { Edition } from '../model/lesson.ts';
 import type { Scope } from '../model/scope.ts';
@@ -15,6 +17,7 @@ import { checkLevel } from './check-level.ts';
 import { checkMoved } from './check-moved.ts';
 import { checkShow } from './check-names.ts';
 import { checkProgressionOnInstrument } from './check-progression.ts';
+import { checkWrittenBass } from './check-written-bass.ts';
 import { ABOUT_ITS_PLACE, type Report } from './finding.ts';
 
 /** True for statements of which an instrument can make something else. */
@@ -43,6 +46,7 @@ export function checkOnEdition(report: Report, scope: Scope, statement: Statemen
   switch (statement.kind) {
     case 'chord':
       checkFrets(report, scope, statement);
+      checkBassThere(report, scope, statement);
       return;
     case 'progression':
       checkProgressionOnInstrument(report, scope, statement);
@@ -83,6 +87,14 @@ function checkFrets(report: Report, scope: Scope, statement: ChordStatement): vo
   for (const { index, message } of fretsBeyondNeck(instrument, shape)) {
     report('error', 'shape.fret-beyond-neck', fretSpans[index] ?? span, message, [], ABOUT_ITS_PLACE);
   }
+}
+
+/** The bass that the chord is written with, in the shape and under the name that it has there. */
+function checkBassThere(report: Report, scope: Scope, { chord }: ChordStatement): void {
+  if (chord?.symbol?.bass === undefined || hasOtherStrings(scope)) return;
+  const there = resolveChord(scope, chord);
+  if (there === undefined) return;
+  checkWrittenBass(report, { ...there, neck: neckAboveCapo(scope.edition().instrument) }, chord.span);
 }
 
 /** What was found of one entry on a further edition. */

@@ -1,6 +1,6 @@
 import { difficultyOfShape } from '../../hand/difficulty.ts';
 import { waysToHold } from '../../hand/kept-fingerings.ts';
-import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import { printPoints } from '../../hand/tell-difficulty.ts';
 import { capoToMatch, tellCapo } from '../../neck/capo-to-match.ts';
 import { printShape } from '../../neck/shape.ts';
@@ -36,7 +36,7 @@ export function checkOtherCapo(
   if (here === undefined || there === undefined || there.points <= here.points + MUCH_HARDER) return;
   const key = keyMovedBy(keyOfLesson(own), -capo);
   const compared = `${there.chord.text} is ${printShape(there.chord.shape)}, about ${printPoints(there.points)} of 10, and the lesson's own hardest, ${here.chord.text}, about ${printPoints(here.points)}`;
-  const message = `The shapes that keep the key there are harder, by estimate: ${compared}. A capo keeps it with the lesson's own shapes. ${tellCapo(key, capo)} ${CAUTION_ON_STRETCH}`;
+  const message = `The shapes that keep the key there are harder, by estimate: ${compared}. A capo keeps it with the lesson's own shapes. ${tellCapo(key, capo)} ${CAUTION_IN_SHORT}`;
   const fix: Fix = {
     title: `Keep the shapes, with a capo at fret ${capo}`,
     edits: [

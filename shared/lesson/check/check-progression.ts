@@ -1,11 +1,13 @@
 import { printShape } from '../../neck/shape.ts';
 import { counted } from '../../text/counted.ts';
 import type { Fix } from '../../text/problem.ts';
-import { barLength } from '../../theory/meter.ts';
+import { barLength, beatLength, printMeter } from '../../theory/meter.ts';
+import { minus, over, toNumber } from '../../theory/rational.ts';
 import { type PlannedBar, pickupLength, planBars } from '../model/bar-plan.ts';
 import { resolveChord } from '../model/chords.ts';
 import { chordsIn } from '../model/chords-in.ts';
 import type { Scope } from '../model/scope.ts';
+import { tellBeats } from '../model/tell-beats.ts';
 import type { ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
 import { checkSum } from './check-bar-sum.ts';
@@ -49,6 +51,7 @@ export function checkProgression(report: Report, scope: Scope, statement: Progre
   if (bars.length === 0 && statement.lines.length === 0) {
     report('hint', 'progression.empty', statement.span, 'Write the chords in bars below: | Em | C | G | D |.');
   }
+  checkPickup(report, scope, statement, bars);
   checkRepeats(report, bars, statement.lines.at(-1)?.span.end === statement.span.end);
   for (const line of statement.lines) {
     for (const row of line.words) {
@@ -165,4 +168,37 @@ function closing({ bar: { closes, items, span } }: PlannedBar): readonly Fix[] {
   const end = items.at(-1)?.span.end ?? span.end;
   const edit = closes === undefined ? { span: { start: end, end }, text: ' :|' } : { span: closes.span, text: ':|' };
   return [{ title: 'Close it at the end: :|', edits: [edit], preferred: true }];
+}
+
+/** The count on which the music starts is one of the bar, and what a pickup takes is left out at the end. Common practice, no source. */
+function checkPickup(report: Report, scope: Scope, statement: ProgressionStatement, bars: readonly PlannedBar[]): void {
+  const { pickupCount } = statement;
+  if (pickupCount === undefined) return;
+  const meter = scope.setting('meter');
+  const { count, span } = pickupCount;
+  const pickup = pickupLength(statement, meter);
+  if (pickup === undefined) {
+    const message =
+      count === 1
+        ? 'On count 1 a bar begins, so nothing comes before the first full bar; leave the line out.'
+        : `A bar of ${printMeter(meter)} is counted 1 to ${meter.counts}; no music starts on ${count}.`;
+    report(count === 1 ? 'hint' : 'error', 'count.no-pickup', span, message);
+    return;
+  }
+  const last = bars.at(-1);
+  if (last === undefined || bars.length < 2 || last.sum !== 'fits') return;
+  // A repeat that goes back to a full bar needs its last bar whole.
+  const goesBack = last.bar.closes?.text.startsWith(':') === true;
+  if (goesBack && bars.some(({ bar }, index) => index > 0 && bar.opens?.text.endsWith(':') === true)) return;
+  const beats = toNumber(over(minus(barLength(last.meter), pickup), beatLength(last.meter)));
+  const [only, more] = last.bar.items;
+  const isPlain = only?.kind === 'chord' && more === undefined && Number.isInteger(beats) && beats > 0;
+  const shorter = isPlain ? [only.chord.text, ...Array<string>(beats - 1).fill('/')].join(' ') : undefined;
+  const message = `The last bar is full. What the pickup has, ${tellBeats(pickup, meter)}, is usually left out at the end${shorter === undefined ? '' : `: ${shorter}`}.`;
+  const place = {
+    start: only?.span.start ?? last.bar.span.start,
+    end: last.bar.items.at(-1)?.span.end ?? last.bar.span.end,
+  };
+  // A lone chord of one beat would be read as the whole bar.
+  report('hint', 'pickup.full-end', place, message, shorter === undefined || beats < 2 ? [] : write(place, shorter));
 }

@@ -1,5 +1,5 @@
 import { type Difficulty, difficultyOfShape, levelWord } from '../../hand/difficulty.ts';
-import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import { tellFingering } from '../../hand/tell-fingering.ts';
 import type { Shape } from '../../neck/shape.ts';
 import type { Scope } from '../model/scope.ts';
@@ -66,7 +66,7 @@ function reportHard(report: Report, held: HeldOnEdition, span: ChordStatement['s
   if (fingering === undefined) return;
   const where = edition === undefined ? '' : ` ${placeOf(held)}`;
   const told = `Hard to hold${where}, ${tellPoints(difficultyOfShape(fingering))}: ${tellFingering(fingering, hand)}`;
-  report('hint', 'shape.hard', span, `${told} ${CAUTION_ON_STRETCH}`, [], onEdition(held));
+  report('hint', 'shape.hard', span, `${told} ${CAUTION_IN_SHORT}`, [], onEdition(held));
 }
 
 /** The further edition on which it is so held. */

@@ -1,7 +1,7 @@
 import { spoiledUnder } from '../../hand/barre.ts';
 import { describeHand, type HandName } from '../../hand/hand.ts';
 import { waysToHold } from '../../hand/kept-fingerings.ts';
-import { CAUTION_ON_STRETCH } from '../../hand/reach.ts';
+import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import { tellReach } from '../../hand/tell-fingering.ts';
 import { printShape, type Shape, stringNumber } from '../../neck/shape.ts';
 import { printFingers } from './check-fingers.ts';
@@ -10,7 +10,7 @@ import { compareVerdicts, type HeldOnEdition, handsOn } from './held-on-editions
 /** What a teacher would say about a shape that is not at ease everywhere: the hardest edition in full, then the others. */
 export function tellHeld(worst: HeldOnEdition, others: readonly HeldOnEdition[]): string {
   const also = others.filter(({ verdict }) => verdict !== 'comfortable').map((held) => tellAlso(held, worst));
-  const caution = worst.verdict === 'too-few-fingers' && also.length === 0 ? [] : [CAUTION_ON_STRETCH];
+  const caution = worst.verdict === 'too-few-fingers' && also.length === 0 ? [] : [CAUTION_IN_SHORT];
   return [tellFully(worst), ...also, ...caution].join(' ');
 }
 

@@ -205,6 +205,14 @@ const CHORDS: readonly Row[] = [
   ['error shape.unreadable-fret', 'chord C 0-0-⟦z⟧-3', 'chord C x-0-0-3'],
   ['error shape.unreadable-fret', 'chord Am 2-0-0-⟦O⟧', 'chord Am 2-0-0-0', 'chord Am 2-0-0-0'],
   ['error shape.unreadable-fret', 'chord Bb 3 2 1 ⟦l⟧', 'chord Bb 3 2 1 1', 'chord Bb 3 2 1 1'],
+  [
+    'notice chord.bass',
+    'for guitar\nchord ⟦G/B⟧ 3-2-0-0-0-3',
+    'for guitar\nchord G/B x-2-0-0-0-3',
+    'for guitar\nchord G/B x-2-0-0-0-3',
+  ],
+  ['notice chord.bass', 'chord ⟦G/F⟧ 0-2-3-2 fingers 0-1-3-2', 'chord G 0-2-3-2'],
+  ['hint chord.bass', 'chord ⟦G/B⟧ 4-2-3-2 fingers 4-1-3-2', 'chord G 4-2-3-2'],
   ['error chord.apart', 'chord ⟦E min⟧ 0-4-3-2', 'chord Emin 0-4-3-2', 'chord Emin 0-4-3-2'],
   ['error chord.apart', 'chord ⟦C maj 7⟧ 0-0-0-2', 'chord Cmaj7 0-0-0-2', 'chord Cmaj7 0-0-0-2'],
   ['error chord.unreadable', 'chord ⟦Amm⟧ 2-0-0-0', 'chord Am 2-0-0-0', 'chord Am 2-0-0-0'],
@@ -407,6 +415,15 @@ const PROGRESSIONS: readonly Row[] = [
     'progression v\n  |: C | F :|',
   ],
   ['warning repeat.open', 'progression v\n  ⟦|:⟧ C', 'progression v\n  |: C :|', 'progression v\n  |: C :|'],
+  ['error count.no-pickup', 'progression v\n  ⟦count 5⟧\n  | C | F |', 'progression v\n  count 4\n  | C | F / / |'],
+  ['error count.no-pickup', 'progression v\n  ⟦count 0⟧\n  | C | F |', 'progression v\n  | C | F |'],
+  ['hint count.no-pickup', 'progression v\n  ⟦count 1⟧\n  | C | F |', 'progression v\n  | C | F |'],
+  [
+    'hint pickup.full-end',
+    'progression v\n  count 4\n  |: C | F | G | ⟦C⟧ :|',
+    'progression v\n  count 4\n  |: C | F | G | C / / :|',
+    'progression v\n  count 4\n  |: C | F | G | C / / :|',
+  ],
   ['error bar.half-typed', 'progression v\n  | C | ⟦2⟧', 'progression v\n  | C | 2nd C'],
   ['error bar.half-typed', 'progression v\n  |: C :| ⟦x⟧', 'progression v\n  |: C :| x3'],
   [
@@ -1086,6 +1103,12 @@ const EDITIONS: readonly EditionRow[] = [
     'hint pattern.no-bass',
     'for tenor ukulele, low G\nalso tenor ukulele, high G, same shapes, called high\npattern ⟦r⟧\n  pick 4p 3i 2m 1a',
     'for tenor ukulele, low G\nalso tenor ukulele, high G, same shapes, called high\npattern r\n  pick 3p 2i 3p 1a',
+  ],
+  [
+    'high',
+    'hint chord.bass',
+    'for tenor ukulele, low G\nalso tenor ukulele, high G, same shapes, called high\nchord ⟦C/G⟧ 0-0-0-3',
+    'for tenor ukulele, low G\nalso baritone ukulele, same shapes, called high\nchord C/G 0-0-0-3',
   ],
   ['six', 'hint pattern.strings-moved', `${SIX}pattern ⟦r⟧\n  pick 4p 3i 2m 1a`, `${SIX}pattern r\n  strum D D D D`],
   [
