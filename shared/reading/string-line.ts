@@ -38,7 +38,7 @@ export function isTimes(text: string): boolean {
 export function readStringLine(line: PlainLine): StringLine | undefined {
   const { text } = line;
   const labelled = readLabel(text);
-  const column = skipBlanks(text, labelled?.end ?? 0);
+  const column = behindBlankBar(text, skipBlanks(text, labelled?.end ?? 0));
   const label = labelled === undefined ? {} : { label: labelled.label };
   // Frets may stand on a string of dashes, or of blanks where bar lines frame it.
   const drawn = /^\S+(?: (?=[-|\d~][^\s]*[-|])\S+)*/.exec(text.slice(column))?.[0] ?? '';
@@ -87,6 +87,12 @@ function cutEnd(drawn: string, after: string): Pick<StringLine, 'body' | 'times'
   const number = times?.[1] ?? times?.[2] ?? times?.[3];
   if (number !== undefined && Number(number) >= 1) return { body: drawn, times: Number(number), after: '' };
   return { body: drawn, after };
+}
+
+/** Blanks between the first bar line and the dashes only set the dashes below each other: `A|   ---0---|`. */
+function behindBlankBar(text: string, from: number): number {
+  const blanks = /^\|+ +(?=[-=]{2}|[-=]?\d+[-=])/.exec(text.slice(from));
+  return from + (blanks?.[0].length ?? 0);
 }
 
 function skipBlanks(text: string, from: number): number {

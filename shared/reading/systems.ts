@@ -12,11 +12,13 @@ export interface TabSystem {
  * `strings` is how many the lesson's instrument has: it parts a block of eight lines into two systems of four.
  */
 export function tabSystems(lines: readonly PlainLine[], strings: number | undefined): readonly TabSystem[] {
-  return runsOf(lines).flatMap((run) => {
-    const size = sizeOf(run, strings);
-    if (size === undefined) return [];
-    return Array.from({ length: run.length / size }, (_, at) => ({ lines: run.slice(at * size, (at + 1) * size) }));
-  });
+  return runsOf(lines)
+    .flatMap(withoutSigns)
+    .flatMap((run) => {
+      const size = sizeOf(run, strings);
+      if (size === undefined) return [];
+      return Array.from({ length: run.length / size }, (_, at) => ({ lines: run.slice(at * size, (at + 1) * size) }));
+    });
 }
 
 /** Lines of tab that follow each other. Where each is parted from the next by one empty line, they belong together, too. */
@@ -34,6 +36,20 @@ function runsOf(lines: readonly PlainLine[]): readonly (readonly StringLine[])[]
     lastAt = index;
   }
   return runs;
+}
+
+/** Lines without names above or below a whole system with names are signs, as in `pm-----|`; else a name was forgotten. */
+function withoutSigns(run: readonly StringLine[]): readonly (readonly StringLine[])[] {
+  const named = run.filter(({ label }) => label !== undefined);
+  if (named.length < FEWEST_STRINGS || named.length === run.length) return [run];
+  const parts: StringLine[][] = [];
+  for (const tab of run) {
+    const open = parts.at(-1);
+    const isSame = open !== undefined && (open[0]?.label === undefined) === (tab.label === undefined);
+    if (open !== undefined && isSame) open.push(tab);
+    else parts.push([tab]);
+  }
+  return parts.every((part) => part[0]?.label === undefined || part.length >= FEWEST_STRINGS) ? parts : [run];
 }
 
 function sizeOf(run: readonly StringLine[], strings: number | undefined): number | undefined {

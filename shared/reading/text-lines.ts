@@ -6,6 +6,7 @@ import { type PlainLine, plainLines } from './plain-lines.ts';
 import { type RhythmLetter, readRhythmLetters } from './rhythm-letters.ts';
 import { sectionName } from './section-heading.ts';
 import { type TabSystem, tabSystems } from './systems.ts';
+import { TICKS_OF_COUNT } from './tick.ts';
 import { withWholeRows } from './wrapped-rows.ts';
 
 /** A system of tab with the lines that stand around it. */
@@ -114,7 +115,8 @@ function linesAround(
     const above = neighbours(lines, first, -1, taken);
     const below = neighbours(lines, last, 1, taken);
     for (const line of countsBelow ? [...below, ...above] : [...above, ...below]) {
-      const count = found.count === undefined ? readCountLine(line.text) : undefined;
+      const said = found.count === undefined ? readCountLine(line.text) : undefined;
+      const count = said !== undefined && !numbersBars(said, system) ? said : undefined;
       const letters = found.letters === undefined ? readRhythmLetters(line.text) : undefined;
       if (count !== undefined) found.count = count;
       else if (letters !== undefined) {
@@ -129,6 +131,18 @@ function linesAround(
     }
   }
   return around;
+}
+
+/** True for numbers of bars, which look like a count: several bars, and no more than one number over each. */
+function numbersBars({ said }: CountLine, { lines }: TabSystem): boolean {
+  const [first] = lines;
+  if (first === undefined || said.some(({ tick }) => tick % TICKS_OF_COUNT !== 0)) return false;
+  const ends = [...first.body.matchAll(/\|+/g)]
+    .map(({ index }) => first.column + index)
+    .filter((at) => at > first.column);
+  const bars = said.map(({ column }) => ends.filter((end) => end <= column + 1).length);
+  const last = Math.max(...bars);
+  return last > 0 && new Set(bars).size === bars.length;
 }
 
 function isOnlyChords({ tokens, beside }: ChordLine): boolean {

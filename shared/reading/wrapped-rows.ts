@@ -1,4 +1,6 @@
 import { FEWEST_STRINGS, MOST_STRINGS } from '../neck/instruments.ts';
+import { readChordLine } from './chord-line.ts';
+import { readCountLine } from './count-line.ts';
 import type { PlainLine } from './plain-lines.ts';
 import { isTimes, readStringLine } from './string-line.ts';
 
@@ -15,26 +17,55 @@ interface Row {
  */
 export function withWholeRows(lines: readonly PlainLine[]): readonly PlainLine[] {
   const rests = new Set<PlainLine>();
+  /** Rests of lines above rows, and the column that they begin at. */
+  const above = new Map<PlainLine, number>();
   for (const rows of [...namedBlocks(lines), ...namelessBlocks(lines)]) {
-    for (const row of cutRows(rows)) for (const rest of row.rests) rests.add(rest);
+    const cut = cutRows(rows);
+    for (const row of cut) for (const rest of row.rests) rests.add(rest);
+    const head = rows[0]?.head;
+    if (cut.length < rows.length || cut.length === 0 || head === undefined) continue;
+    for (const rest of restsAbove(lines, head)) above.set(rest, head.text.length);
   }
   const whole: PlainLine[] = [];
   for (const line of lines) {
     const open = whole.at(-1);
-    if (open === undefined || !(rests.has(line) || isTimesOf(open, line))) {
+    const column = above.get(line);
+    if (open === undefined || !(rests.has(line) || column !== undefined || isTimesOf(open, line))) {
       whole.push({ ...line, index: whole.length });
       continue;
     }
-    const gap = isTimes(line.text) ? ' ' : '';
+    const text =
+      column === undefined
+        ? open.text + (isTimes(line.text) ? ' ' : '') + line.text.trim()
+        : open.text.padEnd(column) + line.text;
     whole[open.index] = {
       index: open.index,
       sources: [...open.sources, ...line.sources],
       written: [...open.written, ...line.written],
-      text: open.text + gap + line.text.trim(),
+      text,
     };
   }
   return whole;
 }
+
+/** The rests of counts and chords above rows, which are cut with them: two lines that make one count, or one line of chords. */
+function restsAbove(lines: readonly PlainLine[], { index, text }: PlainLine): readonly PlainLine[] {
+  let from = index;
+  while (index - from < MOST_ABOVE && (lines[from - 1]?.text ?? '') !== '') from -= 1;
+  const rests: PlainLine[] = [];
+  for (let at = from; at + 1 < index; at += 1) {
+    const [one, rest] = [lines[at], lines[at + 1]];
+    if (one === undefined || rest === undefined || one.text.length > text.length) continue;
+    const whole = one.text.padEnd(text.length) + rest.text;
+    if (readCountLine(whole) === undefined && readChordLine(whole) === undefined) continue;
+    rests.push(rest);
+    at += 1;
+  }
+  return rests;
+}
+
+/** Chords and a count, each in two lines. */
+const MOST_ABOVE = 4;
 
 function isTimesOf(row: PlainLine, line: PlainLine): boolean {
   return isTimes(line.text) && row.text.endsWith('|') && readStringLine(row) !== undefined;

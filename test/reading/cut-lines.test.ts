@@ -32,6 +32,16 @@ describe('rows that a mail program has cut in the middle', () => {
     expect(reading.fates.every((fate) => fate === 'music')).toBe(true);
   });
 
+  test('chords and a count above are cut with them', () => {
+    const above = '  C               F       G\n   1   2   3   4     1   2   3   4';
+    const whole = `${above}\n${ROWS.map(([head, rest]) => head + rest).join('\n')}`;
+    // RFC 5322, 2.1.1, limits lines; here at 27 signs.
+    const cut = whole.replace(/^(.{27})(.+)$/gm, '$1\n$2');
+    expect(read(cut).text).toBe(read(whole).text);
+    expect(playedIn(read(cut))).toBe(PLAYS);
+    expect(read(cut).rhythmIsGuess).toBe(false);
+  });
+
   test('rows without names', () => {
     const text = ROWS.map(([head, rest]) => `${head.slice(1)}\n${rest}`).join('\n');
     expect(playedIn(read(text))).toBe(PLAYS);

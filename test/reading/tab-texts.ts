@@ -331,4 +331,35 @@ export const TAB_TEXTS: readonly TabText[] = [
     plays: '1=4:0+1:0 2=1:2 &=1:3 3=1:5 4=1:3',
     saysRhythm: true,
   },
+  {
+    name: 'numbers of bars above are no count',
+    text: '  5                 6\nA|-0---2---3---5---|-5---3---2---0---|\nE|-----------------|-----------------|\nC|-----------------|-----------------|\nG|-----------------|-----------------|',
+    plays: '1=1:0 2=1:2 3=1:3 4=1:5 | 1=1:5 2=1:3 3=1:2 4=1:0',
+    remarks: ['  5                 6'],
+  },
+  {
+    name: 'tab stops and other blanks behind the first bar line',
+    text: 'A|\t-0---2---3---5---|\nE|\t-----------------|\nC|\u00a0-----------------|\nG|   -----------------|',
+    plays: '1=1:0 2=1:2 3=1:3 4=1:5',
+  },
+  {
+    name: 'signs for the right hand and for damping, on lines of their own',
+    text: 'pm-----------|\nA|-0---2---3---5---|\nE|-----------------|\nC|-----------------|\nG|-----------------|\n  let ring------|\n   v   v   ^   v',
+    plays: '1=1:0 2=1:2 3=1:3 4=1:5',
+    remarks: ['pm-----------|', '  let ring------|', '   v   v   ^   v'],
+  },
+  {
+    name: 'a lone bar line above and below',
+    text: '|\nA|-0---2---3---5---|\nE|-----------------|\nC|-----------------|\nG|-----------------|\n|',
+    plays: '1=1:0 2=1:2 3=1:3 4=1:5',
+    remarks: ['|'],
+  },
+  {
+    name: 'chords of six strings are no longer bar than single notes',
+    text: ['e', 'B', 'G', 'D', 'A', 'E'].map((name) => `${name}|-0-2-3-5-|`).join('\n'),
+    asked: { on: 'guitar' },
+    plays: [0, 2, 3, 5]
+      .map((fret, at) => `${at + 1}=${[6, 5, 4, 3, 2, 1].map((string) => `${string}:${fret}`).join('+')}`)
+      .join(' '),
+  },
 ];
