@@ -205,8 +205,8 @@ const SONGS: readonly SongText[] = [
     isGuess: true,
   },
   {
-    name: 'chords in brackets inside the words, and inside a word',
-    text: '[C]Mary had a [G]little [C]lamb\nits fleece was [G]white as sn[C]ow',
+    name: 'chords in round brackets inside the words, and inside a word',
+    text: '(C)Mary had a (G)little (C)lamb\nits fleece was (G)white as sn(C)ow',
     lines: [
       'progression pasted-song',
       '| C | G | C |',
@@ -217,7 +217,7 @@ const SONGS: readonly SongText[] = [
     isGuess: true,
   },
   {
-    name: 'in round brackets, beside brackets that hold no chord',
+    name: 'the same beside brackets that hold no chord',
     text: '(C)Mary had a (G7)little lamb (softly)',
     lines: ['progression pasted-song', '| C | G7 |', 'words Mary had a | little lamb (softly)'],
     isGuess: true,
