@@ -5,7 +5,8 @@ import { isCompound, type Meter } from '../theory/meter.ts';
 export function printTempo(tempo: Tempo, meter: Meter): string {
   const range = tempo.from === tempo.to ? String(tempo.from) : `${tempo.from} to ${tempo.to}`;
   const steps = tempo.by === undefined ? '' : `, in steps of ${tempo.by}`;
-  const passes = tempo.everyPasses === undefined ? '' : ` every ${tempo.everyPasses} times`;
+  const { everyPasses } = tempo;
+  const passes = everyPasses === undefined ? '' : everyPasses === 1 ? ' every time' : ` every ${everyPasses} times`;
   return `${range} ${beatName(tempo, meter)} a minute${steps}${passes}`;
 }
 

@@ -1,3 +1,4 @@
+import { counted } from '../text/counted.ts';
 import { type Meter, printMeter } from '../theory/meter.ts';
 import { exactTick, frameOf, nearestTicks } from './column-rhythm.ts';
 import { columnsOf } from './passage.ts';
@@ -42,7 +43,7 @@ export function timesByColumns(bars: readonly TabBar[], meter: Meter): ColumnTim
       const { columns } = written;
       const exact = fitting && columns.map((column) => exactTick(column, fitting, meter));
       ticks.set(bar, exact ?? nearestTicks(columns, width, meter));
-      guess ??= `${fitting?.columns ?? width} columns for the ${meter.counts} counts of a bar`;
+      guess ??= `${counted(fitting?.columns ?? width, 'column')} for the ${meter.counts} counts of a bar`;
     }
   }
   return { ticks, guess: `by columns, ${guess ?? ''}${isInexact ? ', some to the nearest place' : ''}` };

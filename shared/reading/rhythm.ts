@@ -1,3 +1,4 @@
+import { counted } from '../text/counted.ts';
 import { type Meter, printMeter } from '../theory/meter.ts';
 import { columnsOfCount } from './column-rhythm.ts';
 import { timesByColumns } from './column-times.ts';
@@ -130,7 +131,7 @@ function timeStretch(passages: readonly Passage[], wish: RhythmWish, meter: Mete
       notes.slice(1).map(({ column }, at) => column - (notes[at]?.column ?? 0)),
     );
     const perCount = columnsOfCount(distances, meter);
-    guess = `by columns, ${perCount} columns for a count of ${printMeter(meter)}`;
+    guess = `by columns, ${counted(perCount, 'column')} for a count of ${printMeter(meter)}`;
     // The room before the first note of the first line is that of every line.
     const room = Math.min(...stretches.map(({ start, notes }) => (notes[0]?.column ?? start) - start));
     let counts = 0;

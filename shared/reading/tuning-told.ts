@@ -1,5 +1,6 @@
 import type { Instrument } from '../neck/instrument.ts';
 import { instrumentSuggestions, parseInstrument } from '../neck/instruments.ts';
+import { counted } from '../text/counted.ts';
 import { midiNumber, parseNote, pitchClass, printNote } from '../theory/note.ts';
 import type { StringLabel } from './string-line.ts';
 
@@ -21,16 +22,16 @@ export function stringOrder(
   const fromTop = labels.map((_, index) => index + 1);
   const numbers = labels.flatMap((label) => (label?.kind === 'number' ? [label.number] : []));
   if (numbers.length === labels.length && fromTop.every((number) => numbers.includes(number))) {
-    return { numbers, ...counted(labels.length, instrument) };
+    return { numbers, ...saidStrings(labels.length, instrument) };
   }
   const names = labels.flatMap((label) => (label?.kind === 'note' ? [label.note] : []));
-  if (names.length < labels.length) return { numbers: fromTop, ...counted(labels.length, instrument) };
+  if (names.length < labels.length) return { numbers: fromTop, ...saidStrings(labels.length, instrument) };
   if (instrument === undefined) {
     const remark = `The text is for strings tuned ${[...names].reverse().join(' ')}, which no instrument here has; the top line is read as string 1.`;
     return { numbers: fromTop, remark };
   }
   const strings = openNames(instrument);
-  if (strings.length !== names.length) return { numbers: fromTop, ...counted(labels.length, instrument) };
+  if (strings.length !== names.length) return { numbers: fromTop, ...saidStrings(labels.length, instrument) };
   if (sameNames(names, strings)) return { numbers: fromTop };
   if (sameNames(names, [...strings].reverse())) {
     const remark = `The text has the highest-numbered string on top; it is read so.`;
@@ -40,9 +41,11 @@ export function stringOrder(
   return { numbers: fromTop, remark };
 }
 
-function counted(lines: number, instrument: Instrument | undefined): { readonly remark?: string } {
+function saidStrings(lines: number, instrument: Instrument | undefined): { readonly remark?: string } {
   if (instrument === undefined || instrument.openStrings.length === lines) return {};
-  return { remark: `The text has ${lines} strings; ${instrument.name} has ${instrument.openStrings.length}.` };
+  return {
+    remark: `The text has ${counted(lines, 'string')}; ${instrument.name} has ${instrument.openStrings.length}.`,
+  };
 }
 
 /** What a tab is read for where nobody says, and why. */
@@ -64,7 +67,7 @@ export function instrumentFor(labels: readonly (StringLabel | undefined)[]): Tak
   const notes = labels.flatMap((label) => (label?.kind === 'note' ? [label] : []));
   if (notes.length < labels.length) {
     const first = known.find(({ instrument }) => instrument.openStrings.length === labels.length);
-    const why = `the text has ${labels.length} strings and does not name them`;
+    const why = `the text has ${counted(labels.length, 'string')} and does not name them`;
     return first && { instrument: first.instrument, remark: `Read for ${first.label}, since ${why}.` };
   }
   const names = notes.map(({ note }) => note);
