@@ -32,6 +32,12 @@ export const CHANGE_EFFORT = {
  */
 export const LEAN_MM = 30;
 
+/**
+ * So far two places of the hand may be from each other and still be held at once, one finger on its old string and another on its new
+ * one. Unit: frets of the index finger. Common practice, no source: the hand then leans over with its fingers; farther it must go as one.
+ */
+export const LEANING_FRETS = 1;
+
 /** What a mm of way costs. Unit: effort per mm. Common practice, no source: along a string is surer than through the air. */
 export const TRAVEL_EFFORT_PER_MM = {
   alongString: 0.002,

@@ -69,7 +69,7 @@ function momentsOf({ chords, changes }: FingeredSequence, sequence: number): rea
     const [before, after] = [chords[from], chords[to]];
     if (before === undefined || after === undefined) return [];
     const key = `${keyOf(before)} > ${keyOf(after)}`;
-    return [{ kind: 'change', key, sequence, at: to, difficulty: difficultyOfChange(change, speed?.seconds) }];
+    return [{ kind: 'change', key, sequence, at: to, difficulty: difficultyOfChange(change, speed) }];
   });
   return [...ofChords, ...ofChanges];
 }

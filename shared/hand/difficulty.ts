@@ -1,5 +1,5 @@
 import type { Change } from './change.ts';
-import { hurryOf, neededSecondsFor } from './change-speed.ts';
+import { hurryOf, type JudgedChange } from './change-speed.ts';
 import { CHANGE_POINTS, LEVEL_WORDS, MOST_DIFFICULT, POINTS_OF_FINGERS, SHAPE_POINTS } from './difficulty-table.ts';
 import { strainOf } from './finger-reach.ts';
 import type { Fingering } from './fingering.ts';
@@ -43,11 +43,11 @@ export function difficultyOfShape({ cost, presses, widest, verdict }: Fingering)
 }
 
 /**
- * How hard a change is, in the time there is for it (see `judgeChange`); without a time only what moves counts. Less time never makes
- * it easier. Nothing moves, nothing is hard. Where it is shown, `CAUTION_ON_STRETCH` belongs.
+ * How hard a change is, held against the time there is for it by `judgeChange`; without a time only what moves counts. Less time never
+ * makes it easier. Nothing moves, nothing is hard. Where it is shown, `CAUTION_ON_STRETCH` belongs.
  */
-export function difficultyOfChange(change: Change, secondsForChange?: number): Difficulty {
-  const hurry = secondsForChange === undefined ? 0 : hurryOf(neededSecondsFor(change), secondsForChange);
+export function difficultyOfChange(change: Change, judged?: JudgedChange): Difficulty {
+  const hurry = judged === undefined ? 0 : hurryOf(judged.neededSeconds, judged.seconds);
   return summed({
     ...NO_PARTS,
     change: saturating(change.cost.total, CHANGE_POINTS.most, CHANGE_POINTS.halfEffort),

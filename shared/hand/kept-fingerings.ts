@@ -46,9 +46,10 @@ export function fingersOfSequence(
   hand: HandSize,
   repeats: boolean,
 ): FingeredSequence {
-  const told = chords.map(
-    ({ shape, given, seconds }) => `${printShape(shape)} ${given?.join('-') ?? ''} ${seconds ?? ''}`,
-  );
+  const told = chords.map(({ shape, given, seconds, strings }) => {
+    const spare = strings?.map(({ before, after }) => `${before},${after}`).join(' ') ?? '';
+    return `${printShape(shape)} ${given?.join('-') ?? ''} ${seconds ?? ''} ${spare}`;
+  });
   const key = `${printHand(hand)} ${repeats ? 'round' : 'once'} ${told.join('|')}`;
   return keep(keptFor(instrument).sequences, key, () => fingerSequence(instrument, chords, hand, { repeats }));
 }

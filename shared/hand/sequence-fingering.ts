@@ -2,6 +2,7 @@ import type { Instrument } from '../neck/instrument.ts';
 import { arcsBetween } from './change-arcs.ts';
 import { changeOf } from './change-between.ts';
 import { judgeChange } from './change-speed.ts';
+import type { ChangeTime } from './change-time.ts';
 import type { HandSize } from './hand.ts';
 import { type NeckInMm, neckInMm } from './neck-in-mm.ts';
 import type {
@@ -48,7 +49,7 @@ interface Station {
   readonly at: number;
   readonly choice: Choice;
   readonly next?: { readonly at: number; readonly choice: Choice };
-  readonly seconds?: number;
+  readonly time?: ChangeTime;
 }
 
 function stationsOf(
@@ -60,22 +61,33 @@ function stationsOf(
   return held.map(({ at, choice }, place): Station => {
     const next = held[place + 1] ?? (repeats && held.length > 1 ? held[0] : undefined);
     if (next === undefined) return { at, choice };
-    const seconds = secondsBetween(chords, at, next.at);
-    return { at, choice, next, ...(seconds === undefined ? {} : { seconds }) };
+    const time = timeBetween(chords, at, next.at);
+    return { at, choice, next, ...(time === undefined ? {} : { time }) };
   });
 }
 
-/** From one chord to another that comes later, or sooner in the next round. Nothing where a chord on the way says no time. */
-function secondsBetween(chords: readonly SequenceChord[], from: number, to: number): number | undefined {
-  let sum = 0;
+/**
+ * From one chord to another that comes later, or sooner in the next round. Nothing where a chord on the way says no time. A string is
+ * free as the chord left says, and needed as the last change says, which leads to the chord taken.
+ */
+function timeBetween(chords: readonly SequenceChord[], from: number, to: number): ChangeTime | undefined {
+  let seconds = 0;
+  let last = from;
   let at = from;
   do {
-    const seconds = chords[at]?.seconds;
-    if (seconds === undefined) return undefined;
-    sum += seconds;
+    const chord = chords[at]?.seconds;
+    if (chord === undefined) return undefined;
+    seconds += chord;
+    last = at;
     at = (at + 1) % chords.length;
   } while (at !== to);
-  return sum;
+  const [leaving, arriving] = [chords[from]?.strings, chords[last]?.strings];
+  if (leaving === undefined && arriving === undefined) return { seconds };
+  const strings = (leaving ?? arriving ?? []).map((_, string) => ({
+    before: leaving?.[string]?.before ?? 0,
+    after: arriving?.[string]?.after ?? 0,
+  }));
+  return { seconds, strings };
 }
 
 /** What every change between two choices costs, worked out once. */
@@ -97,12 +109,12 @@ function told(
   { picks, stretches, effort }: Path,
 ): FingeredSequence {
   const pickAt = new Map(stations.map(({ at }, place) => [at, picks[place] ?? 0]));
-  const changes = stations.flatMap(({ at, choice, next, seconds }): readonly SequenceChange[] => {
+  const changes = stations.flatMap(({ at, choice, next, time }): readonly SequenceChange[] => {
     const before = choice.ways.hands[pickAt.get(at) ?? 0];
     const after = next?.choice.ways.hands[pickAt.get(next.at) ?? 0];
     if (next === undefined || before === undefined || after === undefined) return [];
     const change = changeOf(neck, before, after);
-    const speed = seconds === undefined ? {} : { speed: judgeChange(change, seconds) };
+    const speed = time === undefined ? {} : { speed: judgeChange(change, time) };
     return [{ from: at, to: next.at, change, ...speed }];
   });
   const fingered = chords.flatMap(({ shape }, at): readonly (HeldChord | SkippedChord)[] => {

@@ -1,6 +1,7 @@
 import type { Shape } from '../neck/shape.ts';
 import type { Change } from './change.ts';
 import type { JudgedChange } from './change-speed.ts';
+import type { StringSpare } from './change-time.ts';
 import type { Fingering, FingeringWishes } from './fingering.ts';
 
 /** One chord of a sequence that is to be fingered. */
@@ -13,6 +14,11 @@ export interface SequenceChord {
    * chord where no stroke is known. Absent where there is no tempo. Unit: s.
    */
   readonly seconds?: number;
+  /**
+   * What single strings give the fingers beyond that, in chart order; absent where all strings have the same time, as in strums, or
+   * no stroke is known.
+   */
+  readonly strings?: readonly StringSpare[];
 }
 
 export interface SequenceOptions extends FingeringWishes {

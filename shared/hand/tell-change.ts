@@ -1,6 +1,6 @@
 import { stringNumber } from '../neck/shape.ts';
 import type { Change, FingerMove, HandShift } from './change.ts';
-import type { JudgedChange } from './change-speed.ts';
+import type { JudgedChange, Tightest } from './change-speed.ts';
 import { type Finger, fingerName } from './finger.ts';
 import type { Press } from './fingering.ts';
 
@@ -26,6 +26,26 @@ export function tellSpeed({ verdict, neededSeconds, seconds }: JudgedChange): st
   return verdict === 'quick'
     ? `${needs} of the ${seconds.toFixed(2)} s there are: practise it slowly first.`
     : `${needs}, and there are only ${seconds.toFixed(2)} s: slow down, or take a shape that lies nearer.`;
+}
+
+/** What there is least time for: `finger 1 from string 5 to string 6`, `the hand’s way along the neck`. */
+export function tellTightest(tightest: Tightest, stringCount: number): string {
+  if (tightest.kind === 'hand') return 'the hand’s way along the neck';
+  const { move } = tightest;
+  const finger = named(move.kind === 'lifts' ? move.from.finger : move.to.finger);
+  switch (move.kind) {
+    case 'stays':
+    case 'rolls':
+      return `${finger} on ${strings(move.to, stringCount)}`;
+    case 'slides':
+      return `${finger} along ${strings(move.to, stringCount)}`;
+    case 'lifts':
+      return `${finger} to leave ${strings(move.from, stringCount)}`;
+    case 'lands':
+      return `${finger} to ${strings(move.to, stringCount)}`;
+    case 'moves':
+      return `${finger} from ${strings(move.from, stringCount)} to ${strings(move.to, stringCount)}`;
+  }
 }
 
 /** What to hold on to comes first, then what leaves, then what arrives. */

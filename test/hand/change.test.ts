@@ -149,17 +149,17 @@ const EIGHTH_AT_92 = 60 / 92 / 2;
 
 /** The job's own two cases; limits: common practice, no source. */
 test('nine frets in an eighth at 92 are too quick, an easy change in a quarter at 60 is easy', () => {
-  const jump = judgeChange(change(HIGH_G, '0001:0001 0-0-0-10:0001'), EIGHTH_AT_92);
+  const jump = judgeChange(change(HIGH_G, '0001:0001 0-0-0-10:0001'), { seconds: EIGHTH_AT_92 });
   expect(jump.verdict).toBe('too-quick');
   expect(tellSpeed(jump)).toBe(
     'This change takes a practised hand about 0.41 s, and there are only 0.33 s: slow down, or take a shape that lies nearer.',
   );
   for (const easy of ['0003:0003 0212:0213', '0003:0003 2010:2010', '2000:2000 2010:2010', '2010:2010 0232:0132']) {
-    const judged = judgeChange(change(HIGH_G, easy), 1);
+    const judged = judgeChange(change(HIGH_G, easy), { seconds: 1 });
     expect(judged.verdict).toBe('easy');
     expect(tellSpeed(judged)).toBeUndefined();
   }
-  expect(judgeChange(change(HIGH_G, '2010:2010 4442:2341'), 0.6).verdict).toBe('quick');
+  expect(judgeChange(change(HIGH_G, '2010:2010 4442:2341'), { seconds: 0.6 }).verdict).toBe('quick');
 });
 
 /** Fitts's law in MacKenzie's form, once more by hand: 0.05 s and 0.1 s a bit; the fret space is what a slide must hit. */
@@ -171,7 +171,7 @@ test('the time of a slide is that of one aimed movement', () => {
 
 test('a longer way or less time is never easier', () => {
   const ORDER = ['easy', 'quick', 'too-quick'];
-  const rank = (on: Change, seconds: number) => ORDER.indexOf(judgeChange(on, seconds).verdict);
+  const rank = (on: Change, seconds: number) => ORDER.indexOf(judgeChange(on, { seconds }).verdict);
   fc.assert(
     fc.property(
       someChange,

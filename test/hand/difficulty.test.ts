@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import type { Change } from '../../shared/hand/change.ts';
 import { changeBetween } from '../../shared/hand/change-between.ts';
+import { judgeChange } from '../../shared/hand/change-speed.ts';
 import { difficultyOfChange, difficultyOfShape, levelWord } from '../../shared/hand/difficulty.ts';
 import { difficultyOfLesson, difficultyOfSequence } from '../../shared/hand/difficulty-of-sequence.ts';
 import type { Fingering } from '../../shared/hand/fingering.ts';
@@ -144,23 +146,25 @@ test('on a longer neck, and for a smaller hand, the same fingers are never an ea
   }
 });
 
+const inSeconds = (change: Change, seconds: number) => difficultyOfChange(change, judgeChange(change, { seconds }));
+
 test('a change is hard by what moves and by how little time there is', () => {
   const same = holding(HIGH_G, '2010', '2010');
-  expect(difficultyOfChange(changeBetween(HIGH_G, same, same), 0.01).total).toBe(0);
+  expect(inSeconds(changeBetween(HIGH_G, same, same), 0.01).total).toBe(0);
   const change = changeBetween(HIGH_G, holding(HIGH_G, '0003', '0003'), holding(HIGH_G, '0212', '0213'));
   expect(difficultyOfChange(change).parts.speed).toBe(0);
-  expect(difficultyOfChange(change, 1).total).toBeLessThan(2);
+  expect(inSeconds(change, 1).total).toBeLessThan(2);
   const jump = changeBetween(HIGH_G, holding(HIGH_G, '0001', '0001'), holding(HIGH_G, '0-0-0-10', '0001'));
-  expect(difficultyOfChange(jump, 60 / 92 / 2).total).toBeGreaterThan(8);
-  expect(difficultyOfChange(jump, 0).total).toBe(10);
+  expect(inSeconds(jump, 60 / 92 / 2).total).toBeGreaterThan(8);
+  expect(inSeconds(jump, 0).total).toBe(10);
   fc.assert(
     fc.property(
       fc.double({ min: 0.05, max: 4, noNaN: true }),
       fc.double({ min: 1, max: 4, noNaN: true }),
       (seconds, times) => {
         for (const one of [change, jump]) {
-          const { total } = difficultyOfChange(one, seconds);
-          expect(difficultyOfChange(one, seconds / times).total).toBeGreaterThanOrEqual(total);
+          const { total } = inSeconds(one, seconds);
+          expect(inSeconds(one, seconds / times).total).toBeGreaterThanOrEqual(total);
           expect(total).toBeGreaterThanOrEqual(difficultyOfChange(one).total);
         }
       },

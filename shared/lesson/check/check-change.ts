@@ -1,6 +1,7 @@
+import { hurryOf } from '../../hand/change-speed.ts';
 import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import type { SequenceChange } from '../../hand/sequence.ts';
-import { tellChange } from '../../hand/tell-change.ts';
+import { tellChange, tellTightest } from '../../hand/tell-change.ts';
 import type { Fix } from '../../text/problem.ts';
 import type { FingeredStatement } from '../model/fingered-statement.ts';
 import { greatestOf } from '../model/progression-sequence.ts';
@@ -55,8 +56,7 @@ function differentChanges(played: FingeredStatement): readonly SequenceChange[] 
 
 /** Share of the time there is that the change needs. */
 function hurryIn({ speed }: SequenceChange): number {
-  if (speed === undefined) return 0;
-  return speed.seconds > 0 ? speed.neededSeconds / speed.seconds : Number.POSITIVE_INFINITY;
+  return speed === undefined ? 0 : hurryOf(speed.neededSeconds, speed.seconds);
 }
 
 /** `C to G7 (bar 3)` */
@@ -74,7 +74,8 @@ function tellTooQuick(scope: Scope, played: FingeredStatement, worst: SequenceCh
   const needed = speed?.neededSeconds.toFixed(2);
   const given = speed?.seconds.toFixed(2);
   const strings = scope.edition().instrument.openStrings.length;
-  return `${namesOf(played, worst)} at ${greatestOf(tempo)} beats a minute: there are ${given} s, and a practised hand needs about ${needed} s, by estimate. ${tellChange(change, strings)}`;
+  const who = speed?.tightest === undefined ? '' : ` for ${tellTightest(speed.tightest, strings)}`;
+  return `${namesOf(played, worst)} at ${greatestOf(tempo)} beats a minute: there are ${given} s${who}, and a practised hand needs about ${needed} s, by estimate. ${tellChange(change, strings)}`;
 }
 
 /** Below this nobody sets a metronome; then the shapes are what has to change. Unit: beats a minute. */

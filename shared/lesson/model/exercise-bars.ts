@@ -6,15 +6,16 @@ import type { ChordName, ListMember } from '../syntax/words.ts';
 import { type ChordChange, chordAt, withChanges } from './chord-track.ts';
 import { resolveChord } from './chords.ts';
 import { chordsIn } from './chords-in.ts';
+import { ringOfExercise } from './moved-ring.ts';
 import { changesOf, fillBars, longest, type Placement, placedFrom, startsOf, turnsOf } from './placements.ts';
 import { playedOrder } from './played-order.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
-import { strokesOf } from './strokes.ts';
+import { type Stroke, strokesOf } from './strokes.ts';
 import { playedProgressions, type WrittenBar, writtenBars } from './written-bars.ts';
 
-/** When a string sounds that a finger stops. */
-export interface HandStroke {
+/** When strings are struck or put out. */
+export interface HandStroke extends Omit<Stroke, 'at' | 'strummed'> {
   readonly at: number;
   /**
    * A strum off the beat: right before a change the hand may leave during it, and open strings sound. Common practice, no source:
@@ -49,7 +50,7 @@ function played(scope: Scope, statement: ExerciseStatement, meter: Meter): HandP
   const order = playedOrder(bars);
   const passes = statement.with.length === 0 ? [[]] : statement.with.map(({ members }) => members);
   const handBars = passes.flatMap((members) => {
-    const placed = handBarsOf(scope, bars, fillBars(scope, statement, bars, members));
+    const placed = handBarsOf(scope, statement, bars, fillBars(scope, statement, bars, members));
     return order.flatMap((at) => placed[at] ?? []);
   });
   return { bars: handBars, hasStrokes: statement.with.length > 0 };
@@ -78,7 +79,7 @@ function overChords(scope: Scope, statement: ExerciseStatement, meter: Meter): H
       start = end;
     }
   }
-  return { bars: handBarsOf(scope, bars, placements), hasStrokes: turns.length > 0 };
+  return { bars: handBarsOf(scope, statement, bars, placements), hasStrokes: turns.length > 0 };
 }
 
 function chordsOfMember(scope: Scope, { names, times }: ListMember): readonly ChordName[] {
@@ -90,7 +91,12 @@ function chordsOfMember(scope: Scope, { names, times }: ListMember): readonly Ch
   return Array.from({ length: times }, () => once).flat();
 }
 
-function handBarsOf(scope: Scope, bars: readonly WrittenBar[], placements: readonly Placement[]): readonly HandBar[] {
+function handBarsOf(
+  scope: Scope,
+  statement: ExerciseStatement,
+  bars: readonly WrittenBar[],
+  placements: readonly Placement[],
+): readonly HandBar[] {
   const starts = startsOf(bars);
   const written = bars.flatMap(({ chords }, index) =>
     chords.map(({ at, chord }): ChordChange => ({ at: plus(starts[index] ?? ZERO, at), chord })),
@@ -100,7 +106,10 @@ function handBarsOf(scope: Scope, bars: readonly WrittenBar[], placements: reado
   );
   const changes = withChanges(written, added);
   const { instrument } = scope.edition();
-  const strokes = placements.flatMap((placement) => strokesOf(placement, (time) => chordAt(changes, time), instrument));
+  const ring = ringOfExercise(scope, statement);
+  const strokes = placements.flatMap((placement) =>
+    strokesOf(placement, (time) => chordAt(changes, time), instrument, ring),
+  );
   const chordsByBar = byBar(changes, starts);
   const strokesByBar = byBar(strokes, starts);
   return bars.map(({ length, number, meter }, index) => {
@@ -109,7 +118,11 @@ function handBarsOf(scope: Scope, bars: readonly WrittenBar[], placements: reado
       length: toNumber(length),
       chords: (chordsByBar[index] ?? []).map(({ at, item }) => ({ at, chord: item.chord })),
       strokes: (strokesByBar[index] ?? [])
-        .map(({ at, item }) => ({ at, weak: item.strummed && !Number.isInteger(at / beat) }))
+        .map(({ at, item: { strummed, ...stroke } }) => ({
+          ...stroke,
+          at,
+          weak: strummed && !Number.isInteger(at / beat),
+        }))
         .sort((one, other) => one.at - other.at),
       ...(number === undefined ? {} : { number }),
     };

@@ -4,6 +4,7 @@ import { toNumber } from '../../theory/rational.ts';
 import type { ExerciseStatement } from '../syntax/statement.ts';
 import { type HandStroke, handPart } from './exercise-bars.ts';
 import type { PlayedChord } from './fingered-statement.ts';
+import { heldTimes, spareStrings } from './held-times.ts';
 import { givenWhereItWorks, secondsOfWholeNote } from './progression-sequence.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
@@ -15,26 +16,36 @@ export interface PlayedSequence {
   readonly repeats: boolean;
 }
 
-/** The chords of an exercise in playing order, with the time for each change at the exercise's greatest tempo. */
+/**
+ * The chords of an exercise in playing order, with the time for each change at the exercise's greatest tempo: that of the hand, and
+ * what single strings give beyond it.
+ */
 export function playedSequence(scope: Scope, statement: ExerciseStatement): PlayedSequence {
   const { chords, strokes, end, hasStrokes } = laidOut(scope, statement);
   const meter = statement.meter?.meter ?? scope.setting('meter');
   const tempo = statement.tempo?.tempo ?? scope.setting('tempo');
   const wholeNote = tempo && secondsOfWholeNote(tempo, meter);
   const beat = toNumber(beatLength(meter));
+  const times = chords.map(({ at, chord }, index) =>
+    heldTimes(strokes, at, chords[index + 1]?.at ?? end, chord.shape.length),
+  );
   // The last chord leads to the first again, which has its time at the start.
-  const beforeFirst = strokes[firstFrom(strokes, chords[0]?.at ?? 0)]?.at ?? 0;
+  const begin = chords[0]?.at ?? 0;
+  const beforeFirst = strokes.find(({ at, needsShape }) => needsShape && at >= begin)?.at ?? 0;
   return {
     chords: chords.map(({ at, chord, bar }, index): PlayedChord => {
       const next = chords[index + 1]?.at ?? end;
-      const after = chords[index + 2]?.at ?? end;
-      const isLast = index === chords.length - 1;
-      const quiet = quietLength(strokes, at, next, after) + (isLast ? beforeFirst : 0);
-      const length = hasStrokes ? quiet : Math.min(beat, next - at);
+      const arrives = times[index + 1]?.hand.from ?? end + beforeFirst;
+      const length = hasStrokes ? arrives - (times[index]?.hand.until ?? at) : Math.min(beat, next - at);
+      const spare =
+        wholeNote === undefined || !hasStrokes
+          ? undefined
+          : spareStrings(times[index], times[index + 1] ?? times[0], wholeNote);
       const sequence = {
         shape: chord.shape,
         ...givenWhereItWorks(scope, chord),
         ...(wholeNote === undefined ? {} : { seconds: length * wholeNote }),
+        ...(spare === undefined ? {} : { strings: spare }),
       };
       return { chord, sequence, ...(bar === undefined ? {} : { bar }) };
     }),
@@ -66,33 +77,8 @@ function laidOut(scope: Scope, statement: ExerciseStatement): LaidOut {
       held = holds;
       chords.push({ at: start + at, chord, ...(number === undefined ? {} : { bar: number }) });
     }
-    for (const { at, weak } of struck) strokes.push({ at: start + at, weak });
+    for (const stroke of struck) strokes.push({ ...stroke, at: start + stroke.at });
     start += length;
   }
   return { chords, strokes, end: start, hasStrokes };
-}
-
-/**
- * From the last stroke on a chord to the first on the next one: `at`, `next` and `after` are where the chord, the next and the one
- * after that begin. Unit: whole notes.
- */
-function quietLength(strokes: readonly HandStroke[], at: number, next: number, after: number): number {
-  const first = firstFrom(strokes, next);
-  const arrives = Math.min(strokes[first]?.at ?? after, after);
-  const last = strokes[first - 1];
-  // Only the very last stroke may be let go.
-  const leaves = last?.weak === true ? strokes[first - 2] : last;
-  return arrives - Math.max(leaves?.at ?? at, at);
-}
-
-/** The place of the first stroke that is not before a time. */
-function firstFrom(strokes: readonly HandStroke[], time: number): number {
-  let low = 0;
-  let high = strokes.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((strokes[middle]?.at ?? 0) < time) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

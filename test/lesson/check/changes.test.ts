@@ -1,5 +1,9 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { difficultyFor } from '../../../shared/lesson/model/fingerings.ts';
 import type { Problem } from '../../../shared/text/problem.ts';
+import { SEED } from '../../theory/reading.ts';
+import { scopeOfText } from '../model/played.ts';
 import { fixedTexts, problemsIn } from './checking.ts';
 
 function tooQuickIn(lesson: string): readonly Problem[] {
@@ -31,7 +35,10 @@ describe('a change that leaves no time', () => {
     expect(problem?.message).toContain('C.high to C (bar 1) at 92 beats a minute');
     // An eighth at 92 beats a minute: 60 / 92 / 2 s.
     expect(problem?.message).toContain(`there are ${(60 / 92 / 2).toFixed(2)} s`);
-    expect(problem?.message).toMatch(/a practised hand needs about 0\.\d\d s, by estimate\./);
+    // The first note of C is on string 4, which the ring finger stops.
+    expect(problem?.message).toMatch(
+      / s for finger 3 to string 4, and a practised hand needs about 0\.\d\d s, by estimate\./,
+    );
     expect(problem?.message).toContain('Too quick as well: C to C.high (bar 1).');
     expect(problem?.message).toMatch(/The hand goes down the neck by 9 frets \(\d+ mm\)\./);
     expect(problem?.message).toMatch(/Warm up; if it hurts, stop and ask\.$/);
@@ -96,6 +103,82 @@ exercise Walk
   repeat 4
 `;
     expect(tooQuickIn(lesson)).toEqual([]);
+  });
+});
+
+describe('picked string by string', () => {
+  const round = (rows: string, tempo = 96) => `for guitar
+tempo ${tempo}
+chord D    x-x-0-2-3-2
+chord A7   x-0-2-0-2-0
+chord G    3-2-0-0-0-3
+chord Bm   x-2-4-4-3-2
+chord D/F# 2-0-0-2-3-2
+progression v
+  | D | A7 | G | Bm | D/F# |
+pattern r
+  count 1 & 2 & 3 & 4 &
+  ${rows}
+exercise Round
+  play v
+  with r
+`;
+  const difficultyIn = (lesson: string) => {
+    const scope = scopeOfText(lesson);
+    const [exercise] = scope.exercises();
+    return (exercise && difficultyFor(scope, exercise))?.total ?? Number.NaN;
+  };
+
+  // Common practice, no source: the round is played by guitarists between beginner and intermediate, and picking is its easier form.
+  test.each([
+    'pick 5p 4p 3i 2m 1a 2m 3i 4p',
+    'pick 5p 3i 4p 2m 5p 3i 4p 2m',
+    'pick 5p 3i 2m 1a 4p 3i 2m 1a',
+    'pick 5p 3i 2m 3i 1a 3i 2m 3i',
+    'pick p 3i 2m 3i 4p 3i 2m 3i',
+  ])(
+    'a round for a second year in eighths at 96 is at most in the middle of the scale, and has no warning: %s',
+    (rows) => {
+      expect(tooQuickIn(round(rows))).toEqual([]);
+      expect(difficultyIn(round(rows))).toBeLessThanOrEqual(6);
+      expect(difficultyIn(round(rows))).toBeLessThan(difficultyIn(round('strum D U D U D U D U')));
+    },
+  );
+
+  test('where the first note of the bar lies under a finger that goes far and was needed to the last, it is told by name', () => {
+    // The last eighth of Bm is on string 1, which lies under the index finger; D/F# begins on string 6, which is its own.
+    const bass = 'pick p i m a p i m a';
+    expect(tooQuickIn(round(bass, 80))).toEqual([]);
+    const [problem] = tooQuickIn(round(bass, 120));
+    // An eighth at 120 beats a minute: 60 / 120 / 2 s.
+    expect(problem?.message).toMatch(/^Bm to D\/F# \(bar 5\) at 120 beats a minute: there are 0\.25 s /);
+    expect(problem?.message).toContain(
+      ' s for finger 1 from strings 5 to 1 to string 6, and a practised hand needs about ',
+    );
+    // The same eighths with that note a beat sooner.
+    expect(tooQuickIn(round('pick p i a m p a m i', 120))).toEqual([]);
+  });
+
+  // Common practice, no source. On the beat, since of a strum off the beat the hand may be let go.
+  test('never harder than strummed on the same beats at the same tempo', () => {
+    const somePick = fc.array(fc.constantFrom('.', '1', '2', '3', '4', '5', '6', '4+1', '5+2'), {
+      minLength: 4,
+      maxLength: 4,
+    });
+    let easier = 0;
+    fc.assert(
+      fc.property(somePick, fc.integer({ min: 40, max: 240 }), (pick, tempo) => {
+        fc.pre(pick.some((mark) => mark !== '.'));
+        const onBeats = (marks: readonly string[]) => marks.flatMap((mark) => [mark, '.']).join(' ');
+        const picked = difficultyIn(round(`pick ${onBeats(pick)}`, tempo));
+        const strums = pick.map((mark) => (mark === '.' ? '.' : 'D'));
+        const strummed = difficultyIn(round(`strum ${onBeats(strums)}`, tempo));
+        easier += Number(picked < strummed - 1e-9);
+        expect(picked).toBeLessThanOrEqual(strummed + 1e-9);
+      }),
+      { seed: SEED, numRuns: 60 },
+    );
+    expect(easier).toBeGreaterThan(20);
   });
 });
 

@@ -866,7 +866,7 @@ const EXERCISES: readonly Row[] = [
     'warning change.too-quick',
     `${JUMP}exercise e\n  play v\n  with r\n  tempo ⟦60 to 92⟧`,
     `${JUMP}exercise e\n  play v\n  with r\n  tempo 40`,
-    `${JUMP}exercise e\n  play v\n  with r\n  tempo 60 to 61`,
+    `${JUMP}exercise e\n  play v\n  with r\n  tempo 60 to 66`,
   ],
   [
     'hint level.differs',

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { playedIn } from './played.ts';
+import { playedIn, spareIn } from './played.ts';
 
 // At 60 beats a minute a beat is a second: every time below can be counted off.
 const CHORDS = 'tempo 60\nchord C 0-0-0-3\nchord F 2-0-1-0\nchord G7 0-2-1-2\nchord Am 2-0-0-0\nchord Am7 0-0-0-0\n';
@@ -44,6 +44,50 @@ describe('the time for a change, from the last stroke before it to the first aft
 
   test('without a tempo nobody knows', () => {
     expect(playedIn(exercise('| C | F |', 'strum D D D D').replace('tempo 60\n', ''))).toBe('C -, F -');
+  });
+});
+
+describe('what single strings give beyond that, before the change and after it', () => {
+  test.each([
+    ['nothing where all are strummed', '| C | F |', 'strum D D D D', 'C -, F -'],
+    ['nothing in strums whose last one is let go', '| C | F |', 'strum D U D U D U D U', 'C -, F -'],
+    // The hand leaves C with string 1 on beat 4; strings 4, 3, 2 are done with on beats 1, 2, 3. F stops 4 and 2, so that it must begin on 1.
+    ['string by string', '| C | F |', 'pick 4 3 2 1', 'C 3/0 2/1 1/2 0/3, F 2/0 1/0 0/0 0/0'],
+    [
+      'a string that is not played is free all the time',
+      '| F | C |',
+      'pick 4 . 2 1',
+      'F 2/0 2/1 0/0 0/0, C 3/0 3/4 1/2 0/3',
+    ],
+    ['strums on some strings', '| C | F |', 'strum D D21 D D21', 'C 1/0 1/0 0/0 0/0, F 1/0 1/0 0/0 0/0'],
+    [
+      'a string that must ring keeps its finger as long as the hand is there',
+      '| C | F |',
+      'pick 4 3 2 1\n  ring all',
+      'C 0/0 0/1 0/2 0/3, F -',
+    ],
+    ['one of them', '| C | F |', 'pick 4 3 2 1\n  ring 4', 'C 0/0 2/1 1/2 0/3, F 0/0 1/0 0/0 0/0'],
+    ['until it is stopped', '| F | Am |', 'pick 4 2 stop4 2\n  ring 4', 'F 1/0 3/4 0/1 3/4, Am 0/0 0/4 0/1 0/4'],
+    [
+      'or everything is damped',
+      '| F | Am |',
+      'pick 4 2 . 2\n  strum . . chunk .\n  ring 4',
+      'F 1/0 3/4 0/1 3/4, Am 0/0 0/4 0/1 0/4',
+    ],
+    [
+      'a last strum that is let go holds no string',
+      '| F | C |',
+      'count 1 & 2 & 3 & 4 &\n  pick 4 . 3 . 2 . . .\n  strum . . . . . . . U',
+      'F 2/0 1/0 0/0 2/0, C 0/0 0/1 0/2 0/3.5',
+    ],
+    ['a note off the shape is any finger’s', '| C | F |', 'pick 4 3 2:2 1', 'C 1/0 1/1 1/2 0/2, F -'],
+  ])('%s', (_name, bars, rows, expected) => expect(spareIn(exercise(bars, rows))).toBe(expected));
+
+  test('an exercise’s own ring goes before; without a tempo or a pattern nobody knows', () => {
+    expect(spareIn(exercise('| C | F |', 'pick 4 3 2 1', '  ring 4\n'))).toMatch(/^C 0\/0 2\/1/);
+    expect(spareIn(exercise('| C | F |', 'pick 4 3 2 1\n  ring all', '  ring none\n'))).toMatch(/^C 3\/0 2\/1/);
+    expect(spareIn(exercise('| C | F |', 'pick 4 3 2 1').replace('tempo 60\n', ''))).toBe('C -, F -');
+    expect(spareIn(`${CHORDS}progression v\n  | C | F |\nexercise e\n  play v\n`)).toBe('C -, F -');
   });
 });
 

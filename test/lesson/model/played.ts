@@ -16,3 +16,16 @@ export function playedIn(lesson: string): string {
     .map(({ chord, sequence }) => `${chord.text} ${sequence.seconds === undefined ? '-' : sequence.seconds.toFixed(2)}`)
     .join(', ');
 }
+
+/** `C 3/0 0/1.5`: what each string of the same chords gives beyond that time, before and after, in chart order; `C -` where none does. */
+export function spareIn(lesson: string): string {
+  const scope = scopeOfText(lesson);
+  const [exercise] = scope.exercises();
+  const played = exercise && scope.fingered(exercise);
+  const seconds = (time: number) => String(Math.round(time * 100) / 100);
+  return (played?.chords ?? [])
+    .map(({ chord, sequence: { strings } }) =>
+      [chord.text, ...(strings?.map(({ before, after }) => `${seconds(before)}/${seconds(after)}`) ?? ['-'])].join(' '),
+    )
+    .join(', ');
+}
