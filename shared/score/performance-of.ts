@@ -10,6 +10,7 @@ import type { ExactMoment } from './performance-clock.ts';
 import { type ExactSound, performedSounds } from './performance-sounds.ts';
 import { temposOf } from './performance-tempos.ts';
 import { createTicks, type Ticks } from './performance-ticks.ts';
+import { barsAsHeard } from './struck-chords.ts';
 import type { ExerciseScore } from './timeline.ts';
 
 /** What an exercise is played on and how, beside what it says itself. */
@@ -28,9 +29,10 @@ export function performanceOf(score: ExerciseScore, { instrument, feel, tempo }:
   const sounds: ExactSound[] = [];
   let start: ExactMoment = { played: ZERO, even: ZERO };
   score.passes.forEach((pass, index) => {
-    const played = performedBars(pass.bars, pass.number ?? index + 1, feel, counted?.unit, start);
-    chords.push(...performedChords(pass.bars, played, bars.length));
-    sounds.push(...performedSounds(pass.bars, played, instrument, bars.length));
+    const heard = barsAsHeard(pass);
+    const played = performedBars(heard, pass.number ?? index + 1, feel, counted?.unit, start);
+    chords.push(...performedChords(heard, played, bars.length));
+    sounds.push(...performedSounds(heard, played, instrument, bars.length));
     bars.push(...played.bars);
     start = played.end;
   });

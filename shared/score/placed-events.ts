@@ -202,7 +202,7 @@ function fingerAt(timed: TimedMark, row: TimedRow, grid: TimedGrid): number | 'T
 }
 
 /** The strings that a stroke meets, in the order it meets them: down runs toward the floor, to string 1. */
-function struckStrings(
+export function struckStrings(
   chord: ResolvedChord,
   direction: 'down' | 'up',
   range: readonly [number, number] | undefined,

@@ -145,6 +145,32 @@ describe('strokes', () => {
   });
 });
 
+describe('the plain chords: no pattern says what the right hand does', () => {
+  const plain = (bars: string) => told(performanceIn(`${CHORDS}progression v\n  ${bars}\nexercise e\n  play v`));
+
+  test('each chord is struck down where it is taken, and at the head of each bar that it goes on for', () => {
+    const struck = (frets: readonly number[], from: number, to: number) =>
+      [67, 60, 64, 69].map((open, at) => `strum ${4 - at}:${open + (frets[at] ?? 0)} ${from}–${to}`);
+    const [c, am, f] = [
+      [0, 0, 0, 3],
+      [2, 0, 0, 0],
+      [2, 0, 1, 0],
+    ];
+    expect(plain('| C | % | Am F |')).toEqual([
+      ...struck(c, 0, 4),
+      ...struck(c, 4, 8),
+      ...struck(am, 8, 10),
+      ...struck(f, 10, 12),
+    ]);
+    expect(plain('| C | NC | C / / Am |')).toEqual([...struck(c, 0, 4), ...struck(c, 8, 11), ...struck(am, 11, 12)]);
+  });
+
+  test('repeats are played out, and chords under "over" are struck as well', () => {
+    expect(plain('|: C | F :|')).toHaveLength(16);
+    expect(told(performanceIn(`${CHORDS}exercise e\n  over C F`))).toHaveLength(8);
+  });
+});
+
 describe('what the left hand adds', () => {
   test('C-11 must: a hammer-on is one pick and two sounding notes', () => {
     expect(told(performanceIn(lesson('count 1 2 3 4; tune 1:2h4 . . .')))).toEqual([
