@@ -16,6 +16,7 @@ import { printRole, type Role } from '../../shared/theory/role.ts';
 import { readAllowance } from '../../shared/voicing/family/allowance.ts';
 import { familiesOf } from '../../shared/voicing/family/families.ts';
 import { FEWEST_CHORDS, MOST_CHORDS, MOST_FAMILIES, USUAL_FAMILIES } from '../../shared/voicing/family/family-table.ts';
+import { tellLoss } from '../../shared/voicing/family/loss.ts';
 import { tellOtherChords } from '../../shared/voicing/family/other-chord.ts';
 import type {
   Family,
@@ -78,8 +79,9 @@ export const family: Command = {
   --count   so many families at most, ${USUAL_FAMILIES} where nothing is said
   --json    print {on, hand, solutions: [{cost, parts, why, shapes: [{chord, as, also, shape, adds, omits, fingers, difficulty}]}],
             reasons, remarks}, best first; cost in points, 100 for one finger that differs between neighbours; as: what the shape is
-            called there; also: its first name, where that is on another root; reasons only where there is no solution;
-            remarks only where a kept shape is another chord than it stands for
+            called there; also: its first name, where that is on another root; adds, omits: what sounds beyond the chord of
+            the progression, and which of its tones do not, as degrees above its root; reasons only where there is no
+            solution; remarks only where a kept shape is another chord than it stands for
 The first is the best of all, each further one the best that differs from those before it in a third of its chords or more.
 Frets count from the capo, and chords are named as they are held. Fingers and difficulty are estimates for a typical hand.
 Exit status: 0 also where there is no family, which is then explained; 2 wrong call.`,
@@ -223,17 +225,13 @@ function linesOf({ chords }: Family): readonly string[] {
   return once.map((one, at) => {
     const name = (names[at] ?? '').padEnd(widest(names));
     const shape = (shapes[at] ?? '').padEnd(widest(shapes));
-    return `   ${name}  ${shape}  ${[toldName(one), toldLoss(one), toldHold(one)].filter((part) => part !== '').join(', ')}\n`;
+    return `   ${name}  ${shape}  ${[toldName(one), tellLoss(one) ?? '', toldHold(one)].filter((part) => part !== '').join(', ')}\n`;
   });
 }
 
 function toldName({ chord, as, also }: FamilyChord): string {
   const becomes = as === printChordSymbol(chord) ? '' : `as ${as}`;
   return also === undefined ? becomes : `${becomes === '' ? as : becomes} (or ${also})`;
-}
-
-function toldLoss({ omits }: FamilyChord): string {
-  return omits.length === 0 ? '' : `without ${rolesTold(omits).join(' ')}`;
 }
 
 function toldHold({ fingering }: FamilyChord): string {

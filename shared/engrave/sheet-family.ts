@@ -8,7 +8,7 @@ import type { FamilyStatement } from '../lesson/syntax/statement.ts';
 import { neckAboveCapo } from '../neck/capo.ts';
 import { printShape } from '../neck/shape.ts';
 import { parseChordSymbol, printChordSymbol, sameChord } from '../theory/chord-symbol.ts';
-import { printRole } from '../theory/role.ts';
+import { tellLosses } from '../voicing/family/loss.ts';
 import type { Family, FamilyAnswer, FamilyChord } from '../voicing/family/request.ts';
 import { listed, tellStrings } from '../voicing/family/why.ts';
 import { toneRoles } from '../voicing/tone-roles.ts';
@@ -121,14 +121,6 @@ function signsOf(request: DiagramRequest): readonly LegendSign[] {
 function factsOf(scope: Scope, family: Family): readonly string[] {
   const chords = differentChords(family);
   const others = chords.flatMap(({ as, also }) => (also === undefined ? [] : [`${as} is ${also} too`]));
-  const byLoss = new Map<string, string[]>();
-  for (const { as, omits } of chords) {
-    const lost = listed(omits.map((role) => printRole(role, 'letters')));
-    if (lost !== '') byLoss.set(lost, [...(byLoss.get(lost) ?? []), as]);
-  }
-  const lost = [...byLoss].map(
-    ([tones, names]) => `${listed(names)} ${names.length === 1 ? 'has' : 'have'} no ${tones}`,
-  );
   const stretched = chords.filter(isStretch).map(({ as }) => as);
   const stretch =
     stretched.length === 0
@@ -136,7 +128,7 @@ function factsOf(scope: Scope, family: Family): readonly string[] {
       : [
           `${listed(stretched)} ${stretched.length === 1 ? 'is a stretch' : 'are stretches'} for ${describeHand(scope.setting('hand'))}`,
         ];
-  return [...others, ...lost, ...stretch, ...hardestOf(chords)];
+  return [...others, ...tellLosses(chords), ...stretch, ...hardestOf(chords)];
 }
 
 function isStretch({ fingering }: FamilyChord): boolean {

@@ -34,6 +34,24 @@ export function printRole(role: Role, style: AccidentalStyle = 'signs'): string 
   return printAccidental(role.alter, style) + String(role.degree);
 }
 
+const DEGREE_WORDS: Readonly<Record<number, string>> = {
+  1: 'root',
+  2: 'second',
+  3: 'third',
+  4: 'fourth',
+  5: 'fifth',
+  6: 'sixth',
+  7: 'seventh',
+  9: 'ninth',
+  11: 'eleventh',
+  13: 'thirteenth',
+};
+
+/** `root`, `third`, `ninth`, whatever its alteration. */
+export function roleInWords(role: Role): string {
+  return DEGREE_WORDS[role.degree] ?? printRole(role);
+}
+
 export function sameRole(a: Role, b: Role): boolean {
   return a.degree === b.degree && a.alter === b.alter;
 }

@@ -1,6 +1,6 @@
 import { fingerName } from '../../hand/finger.ts';
 import { printPitch } from '../../theory/note.ts';
-import { printRole } from '../../theory/role.ts';
+import { roleInWords } from '../../theory/role.ts';
 import { type Contour, goesAsAsked } from './line.ts';
 import { isStep, scaleSteps } from './melody-links.ts';
 import type { Scale } from './scale.ts';
@@ -21,7 +21,7 @@ export function tellTune(
     tellWay(contour, notes),
     tellChanges(scale, notes),
     tellHold(notes),
-    `ends on ${printPitch(last.pitch)}, the ${degreeOf(last)} of ${last.chord.name}`,
+    `ends on ${printPitch(last.pitch)}, the ${roleInWords(last.tone.role)} of ${last.chord.name}`,
   ];
   return told.filter((part) => part !== '').join('; ');
 }
@@ -72,21 +72,4 @@ function tellHold(notes: readonly TuneNote[]): string {
   if (lifted.length === 0) return `${shapes} down throughout${finger}`;
   const told = lifted.length === 1 ? 'one note lifts' : `${lifted.length} of ${notes.length} notes lift`;
   return `${told} a finger of the shape${finger}`;
-}
-
-const DEGREES: Readonly<Record<number, string>> = {
-  1: 'root',
-  2: 'second',
-  3: 'third',
-  4: 'fourth',
-  5: 'fifth',
-  6: 'sixth',
-  7: 'seventh',
-  9: 'ninth',
-  11: 'eleventh',
-  13: 'thirteenth',
-};
-
-function degreeOf({ tone }: TuneNote): string {
-  return DEGREES[tone.role.degree] ?? printRole(tone.role);
 }
