@@ -1,3 +1,4 @@
+import { asksSomething, tellOpen } from '../lesson/asked/question.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { isNoChord, readChordName } from '../lesson/syntax/read-names.ts';
@@ -17,7 +18,7 @@ export function faultOf(scope: Scope, entry: Entry, statement: ExerciseStatement
   for (const word of patterns.flatMap((list) => list.members.flatMap((member) => member.names))) {
     const grid = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
     if (grid === undefined) return `No pattern or melody is called “${word.text}” now.`;
-    const fault = faultOfUsed(scope, grid);
+    const fault = asksSomething(grid) ? tellOpen(word.text, 'tunes') : faultOfUsed(scope, grid);
     if (fault !== undefined) return fault;
     const base =
       grid.like === undefined
@@ -28,6 +29,7 @@ export function faultOf(scope: Scope, entry: Entry, statement: ExerciseStatement
   }
   for (const word of namesIn(statement.play?.members)) {
     const progression = scope.progression(word.text);
+    if (scope.family(word.text) !== undefined) return tellOpen(word.text, 'families');
     if (progression === undefined) return `No progression is called “${word.text}” now.`;
     const fault = faultOfUsed(scope, progression);
     if (fault !== undefined) return fault;

@@ -25,6 +25,11 @@ export function asksSomething(statement: Statement): statement is AskingStatemen
   return statement.kind === 'family' || (statement.kind === 'melody' && statement.inside !== undefined);
 }
 
+/** What is said of an exercise that plays what is still a question: there is nothing of it to be played yet. */
+export function tellOpen(name: string, answers: 'families' | 'tunes'): string {
+  return `${name} is still a question; choose one of its ${answers} on the sheet, and it can be played.`;
+}
+
 /** So many answers to one question are shown side by side. Common practice, no source: four can be compared at a glance. */
 const MOST_FAMILIES_SHOWN = 4;
 

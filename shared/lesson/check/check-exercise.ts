@@ -1,5 +1,6 @@
 import { counted } from '../../text/counted.ts';
 import type { Span } from '../../text/span.ts';
+import { asksSomething, tellOpen } from '../asked/question.ts';
 import { type PlannedBar, planBars } from '../model/bar-plan.ts';
 import { chordsIn } from '../model/chords-in.ts';
 import type { Scope } from '../model/scope.ts';
@@ -13,7 +14,7 @@ import { checkPlayable } from './check-playable.ts';
 import { checkChordUse } from './check-progression.ts';
 import { checkRingStrings } from './check-ring.ts';
 import { checkLengths } from './check-runs-on.ts';
-import { type Report, reportUnknownName, write } from './finding.ts';
+import { type Report, reportUnknownName, unfinishedIf, write } from './finding.ts';
 import { layOut } from './laid-out.ts';
 
 /** An exercise: what it names exists and is of the right kind, its bars exist, and its patterns play strings that sound. */
@@ -126,7 +127,9 @@ function checkPatterns(
 ): void {
   for (const word of list.members.flatMap((member) => member.names)) {
     const grid = scope.grid('pattern', word.text) ?? scope.grid('melody', word.text);
-    if (grid !== undefined) checkPlayable(report, scope, word, grid, chords, told);
+    if (grid !== undefined && asksSomething(grid))
+      report('error', 'exercise.open-question', word.span, tellOpen(word.text, 'tunes'), [], unfinishedIf(true));
+    else if (grid !== undefined) checkPlayable(report, scope, word, grid, chords, told);
     else if (scope.progression(word.text) !== undefined) {
       report(
         'error',
@@ -162,7 +165,9 @@ function checkPlayed(report: Report, scope: Scope, list: Members, member: ListMe
   return member.names.flatMap((word) => {
     const progression = scope.progression(word.text);
     if (progression !== undefined) return [progression];
-    if (scope.grid('pattern', word.text) !== undefined || scope.grid('melody', word.text) !== undefined) {
+    if (scope.family(word.text) !== undefined) {
+      report('error', 'exercise.open-question', word.span, tellOpen(word.text, 'families'), [], unfinishedIf(true));
+    } else if (scope.grid('pattern', word.text) !== undefined || scope.grid('melody', word.text) !== undefined) {
       report(
         'error',
         'name.kind',

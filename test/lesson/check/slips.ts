@@ -774,6 +774,16 @@ const GRIDS: readonly Row[] = [
 /** Exercises, families and lists. */
 const EXERCISES: readonly Row[] = [
   ['hint exercise.no-title', `${BASE}exercise⟦⟧\n  play v`, `${BASE}exercise e\n  play v`],
+  [
+    'error exercise.open-question',
+    `${BASE}melody m\n  inside v\n  rise\nexercise e\n  play v\n  with ⟦m⟧`,
+    `${BASE}melody m\n  count 1 2 3 4\n  tune 1:0 . . .\nexercise e\n  play v\n  with m`,
+  ],
+  [
+    'error exercise.open-question',
+    `${BASE}family f\n  from v\nexercise e\n  play ⟦f⟧`,
+    `${BASE}progression f\n  | C | F |\nexercise e\n  play f`,
+  ],
   ['hint exercise.nothing', 'exercise ⟦One⟧', `${BASE}exercise One\n  play v`],
   [
     'error exercise.word',
