@@ -10,7 +10,7 @@ import type { KeptPieces } from './kept-pieces.ts';
 import type { LegendSign } from './legend.ts';
 import { type Draft, type Drawn, draft, plainDraft, writtenIn } from './sheet-draft.ts';
 import { headingOf } from './sheet-exercise-heading.ts';
-import { errorOf, faultOf } from './sheet-fault.ts';
+import { errorOf, faultOf, faultOfChords, faultOfProgression } from './sheet-fault.ts';
 import { proseDrafts } from './sheet-prose.ts';
 import { type DrawnSystems, systemDrafts } from './sheet-systems.ts';
 
@@ -114,7 +114,7 @@ export function drawProgression(
   statement: ProgressionStatement,
   { pieces }: MusicMemory,
 ): Drawn {
-  const broken = errorOf(entry);
+  const broken = faultOfProgression(scope, statement);
   if (broken !== undefined) return { drafts: [plainDraft(entry, broken)], signs: [], broken };
   const score = progressionScore(scope, statement);
   const heading = smallHeading(scope, entry, statement.name);
@@ -141,9 +141,10 @@ export function drawGrid(
     return { drafts: [plainDraft(entry, undefined)], signs: [] };
   }
   const { span, name, keyword } = statement;
-  const chords = chordsOf(scope, statement).map(
-    (text): ListMember => ({ names: [{ text, span: name.span }], times: 1, span: name.span }),
-  );
+  const names = chordsOf(scope, statement);
+  const halfWritten = faultOfChords(scope, names);
+  if (halfWritten !== undefined) return { drafts: [plainDraft(entry, halfWritten)], signs: [], broken: halfWritten };
+  const chords = names.map((text): ListMember => ({ names: [{ text, span: name.span }], times: 1, span: name.span }));
   const alone: ExerciseStatement = {
     kind: 'exercise',
     span,

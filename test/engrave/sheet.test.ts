@@ -348,6 +348,25 @@ describe('from sheet to sheet', () => {
     );
   });
 
+  test.each([
+    ['too few frets', '2-0-0'],
+    ['too many frets', '2-0-0-0-0'],
+    ['a fret that cannot be read', '2-0-z-0'],
+  ])('a chord line with %s: nothing that plays the chord is drawn with other frets', (_, frets) => {
+    const text = [
+      `for tenor ukulele, high G\nchord C 0-0-0-3\nchord Am ${frets}`,
+      'progression a\n  | C | Am |\nprogression b\n  | C |\nprogression lone\n  | Am | C |',
+      'pattern p\n  strum D D D D',
+      'exercise Play\n  play a\n  with p\nexercise Over\n  over C Am\n  each p\nexercise Sound\n  play b\n  with p\n',
+    ].join('\n');
+    const plain = sheetOf(openDocument(text), VIEW).blocks.filter(({ kind }) => kind === 'plain-text');
+    const words = plain.map(wordsOf);
+    for (const part of ['progression lone', 'exercise Play', 'exercise Over']) {
+      expect(words.filter((one) => one.includes(part) && one.includes('The line of Am: '))).toHaveLength(1);
+    }
+    expect(words.some((one) => one.includes('exercise Sound'))).toBe(false);
+  });
+
   test('a broken chord line keeps its row', () => {
     const document = openDocument(LESSON);
     const before = sheetOf(document, VIEW);

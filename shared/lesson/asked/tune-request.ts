@@ -42,7 +42,10 @@ export function tuneRequest(scope: Scope, statement: TuneStatement): AskedTune {
   const meter = meterOf(scope, statement);
   const bars = tuneBars(progression, meter, (name) => {
     const chord = resolveChord(scope, name);
-    return chord === undefined ? `has ${name.text}, which has no shape on this instrument.` : tuneChord(scope, chord);
+    if (chord !== undefined) return tuneChord(scope, chord);
+    return scope.chord(name.text)?.shape === undefined
+      ? `has ${name.text}, which has no shape on this instrument.`
+      : `has ${name.text}, whose line does not give each string its fret.`;
   });
   if (typeof bars === 'string') return notYet(`${inside.text} ${bars}`);
   if (bars.length > MOST_BARS) {

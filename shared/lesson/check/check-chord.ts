@@ -1,13 +1,13 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
-import { counted } from '../../text/counted.ts';
 import type { Scope } from '../model/scope.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
-import { article, fretsBeyondNeck, tellTooFew } from './beyond-neck.ts';
+import { fretsBeyondNeck } from './beyond-neck.ts';
 import { checkChordName, freeLabel } from './check-chord-name.ts';
 import { checkFingers } from './check-fingers.ts';
 import { checkReach } from './check-reach.ts';
 import { basedShapes, checkWrittenBass } from './check-written-bass.ts';
 import { ABOUT_ITS_PLACE, type Report, unfinishedIf, write } from './finding.ts';
+import { faultOfFretCount } from './fret-count.ts';
 
 /** A `chord` line against its instrument: number of strings, frets on the neck, name, reach, fingers, a name used twice. */
 export function checkChord(report: Report, scope: Scope, statement: ChordStatement): void {
@@ -27,18 +27,10 @@ export function checkChord(report: Report, scope: Scope, statement: ChordStateme
   }
   if (shape === undefined || frets === undefined) return;
   const { instrument } = scope.edition();
-  const strings = instrument.openStrings.length;
-  if (shape.length < strings) {
-    report('hint', 'shape.too-few-frets', frets.span, tellTooFew(shape.length, strings));
-    return;
-  }
-  if (shape.length > strings) {
-    report(
-      'error',
-      'shape.too-many-frets',
-      frets.span,
-      `${frets.text} has ${counted(shape.length, 'fret')}; ${article(instrument.kind)} has ${strings} strings.`,
-    );
+  const count = faultOfFretCount(scope, statement);
+  if (count !== undefined) {
+    const { code, message } = count;
+    report('error', code, frets.span, message, [], unfinishedIf(code === 'shape.too-few-frets'));
     return;
   }
   const beyond = fretsBeyondNeck(instrument, shape);

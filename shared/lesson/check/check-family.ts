@@ -11,7 +11,7 @@ import type { Scope } from '../model/scope.ts';
 import type { FamilyStatement } from '../syntax/statement.ts';
 import { fretsBeyondNeck, lastFret, rangeBeyondNeck, tellTooFew } from './beyond-neck.ts';
 import { checkRingStrings } from './check-ring.ts';
-import { ABOUT_ITS_PLACE, type Report, reportUnknownName, write } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Report, reportUnknownName, unfinishedIf, write } from './finding.ts';
 
 /** A family's progression exists, and what it asks for suits the instrument. */
 export function checkFamily(report: Report, scope: Scope, statement: FamilyStatement): void {
@@ -77,12 +77,11 @@ function checkKeep(
   if (written === undefined) return;
   const strings = instrument.openStrings.length;
   if (keeps !== 'key' && written.length !== strings) {
-    const [severity, code] =
-      written.length < strings
-        ? (['hint', 'shape.too-few-frets'] as const)
-        : (['error', 'shape.too-many-frets'] as const);
-    const many = `${counted(written.length, 'fret')} for ${strings} strings.`;
-    report(severity, code, span, written.length < strings ? tellTooFew(written.length, strings) : many);
+    if (written.length < strings) {
+      report('error', 'shape.too-few-frets', span, tellTooFew(written.length, strings), [], unfinishedIf(true));
+    } else {
+      report('error', 'shape.too-many-frets', span, `${counted(written.length, 'fret')} for ${strings} strings.`);
+    }
     return;
   }
   // What does not suit the lesson's own strings is told of the lesson.

@@ -128,6 +128,7 @@ describe('what is sound', () => {
     ['a progression that it plays', (SOUND + OTHER).replace('| C | F |', '| C | Fxx |'), ['Roll'], ['Other']],
     ['a pattern that both play', (SOUND + OTHER).replace('4p 3i', '4p 9i'), ['Roll', 'Other'], []],
     ['a chord that both play', (SOUND + OTHER).replace('2-0-1-0', '2-0-99-0'), ['Roll', 'Other'], []],
+    ['a chord with too few frets', (SOUND + OTHER).replace('2-0-1-0', '2-0-1'), ['Roll', 'Other'], []],
     [
       'a pattern behind a pattern',
       `${SOUND}pattern b\n  like c\nexercise Far\n  play verse\n  with b\n`,

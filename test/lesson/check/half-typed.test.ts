@@ -45,6 +45,18 @@ test('what is half typed is told of quietly, with the frets before it kept', () 
   ]);
 });
 
+test('a shape that is left half written is a mistake, told quietly while it is typed; a tune over it says why it waits', () => {
+  const text =
+    'for tenor ukulele, high G\nchord C 0-0-0-3\nchord Am 2-0-0\nprogression v\n  | C | Am |\nmelody m\n  inside v\n';
+  expect(problemsIn(text)).toMatchObject([
+    { severity: 'error', code: 'shape.too-few-frets', unfinished: true },
+    {
+      code: 'melody.not-yet',
+      message: expect.stringContaining('v has Am, whose line does not give each string its fret.'),
+    },
+  ]);
+});
+
 test('what stands before something else is no longer being typed', () => {
   expect(faultsIn('chord C( 0-0-0-3')).toEqual(['error chord.open-bracket "("']);
   expect(faultsIn('chord G/ 0-2-3-2')).toEqual(['error chord.bass-unreadable "/"']);

@@ -197,7 +197,7 @@ const CHORDS: readonly Row[] = [
   ['warning chord.name', 'chord ⟦F6⟧.low 0-5-5-0', 'chord F(add9).low 0-5-5-0', 'chord F(add9).low 0-5-5-0'],
   ['notice chord.added-tone', 'chord ⟦G⟧ 2-2-3-2', 'chord G 4-2-3-2', 'chord G(add9) 2-2-3-2'],
   ['hint chord.incomplete', 'chord ⟦D7⟧ 2-0-2-0', 'chord D7 2-2-2-3'],
-  ['hint shape.too-few-frets', 'chord Em ⟦0-4⟧', 'chord Em 0-4-3-2'],
+  ['error shape.too-few-frets', 'chord Em ⟦0-4⟧', 'chord Em 0-4-3-2'],
   ['error shape.too-many-frets', 'chord G7 ⟦3-2-0-0-0-1⟧', 'for guitar\nchord G7 3-2-0-0-0-1'],
   ['error shape.too-many-frets', 'chord C 0-0-0-3-0-0-0-3-⟦0⟧', 'chord C 0-0-0-3'],
   ['error shape.fret-beyond-neck', 'chord C 0-0-0-⟦30⟧', 'chord C 0-0-0-15'],
@@ -1005,7 +1005,7 @@ const EXERCISES: readonly Row[] = [
   ['hint within.empty', `${BASE}family f\n  within⟦⟧`, `${BASE}family f\n  within 0 to 10`],
   ['error within.unreadable', `${BASE}family f\n  ⟦within 9 to 2⟧`, `${BASE}family f\n  within 2 to 9`],
   ['hint keep.no-chord', `${BASE}family f\n  keep⟦⟧`, `${BASE}family f\n  keep C 0-0-0-3`],
-  ['hint shape.too-few-frets', `${BASE}family f\n  ⟦keep C 0-0⟧`, `${BASE}family f\n  keep C 0-0-0-3`],
+  ['error shape.too-few-frets', `${BASE}family f\n  ⟦keep C 0-0⟧`, `${BASE}family f\n  keep C 0-0-0-3`],
   ['error shape.too-many-frets', `${BASE}family f\n  ⟦keep C 0-0-0-3-3⟧`, `${BASE}family f\n  keep C 0-0-0-3`],
 ];
 
