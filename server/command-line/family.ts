@@ -129,9 +129,19 @@ function wordsIn(text: string): readonly string[] {
   return text.split(/[\s,]+/).filter((word) => word !== '');
 }
 
+/**
+ * What bars copied from a lesson have besides chords: bar lines and repeats, strokes for further beats, % for the bar before, endings,
+ * meters and rests. What shapes are sought for is the same without.
+ */
+const NO_CHORDS = /^(?:\/|%|\d+\/\d+|NC|N\.C\.|(?:[1-9](?:st|nd|rd|th)\+?)+)$/;
+
 /** The chords come as one word or as several, with bar lines or without. */
 function chordsAsked(words: readonly string[]): readonly ChordSymbol[] {
-  const names = wordsIn(words.join(' ').replaceAll('|', ' '));
+  const bars = words
+    .join(' ')
+    .replace(/^\s*count\s+\S+(?=\s)/, '')
+    .replaceAll(/:?\|+:?/g, ' ');
+  const names = wordsIn(bars).filter((word) => !NO_CHORDS.test(word));
   if (names.length === 0) throw new UsageError('say the progression');
   if (names.length < FEWEST_CHORDS) throw new UsageError('say two chords at least: one alone has no family');
   if (names.length > MOST_CHORDS) {

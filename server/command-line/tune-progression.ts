@@ -61,19 +61,27 @@ function shapeAsked(text: string | undefined, name: string, symbol: ChordSymbol,
   return usual.shape;
 }
 
+/** Bars copied from a lesson begin and end with bar lines of their own; a bare one at either end adds nothing. */
+function withoutOuterLines(bars: string): string {
+  return bars.replace(/^\s*\|(?!:)/, '').replace(/(?<!:)\|+\s*$/, '');
+}
+
 /** The chords as a progression of a lesson, with everything in order that a lesson would be told of. */
 function readAsked(text: string, meter: Meter): ProgressionStatement {
   const [, pickup = '', chords = ''] = /^\s*(count\s+\S+(?=\s))?(.*)$/su.exec(text) ?? [];
   const words = chords.split(/[\s,]+/).filter((word) => word !== '');
   if (words.length === 0) throw new UsageError('say the chords, as in "Em C G D"');
   const bars = chords.includes('|') ? words.join(' ') : words.join(' | ');
-  const asks = `progression asked\n  ${pickup}\n  | ${bars.replace(/^\|(?!:)/, '')} |\n`;
+  const asks = `progression asked\n  ${pickup}\n  | ${withoutOuterLines(bars)} |\n`;
   const { statement, problems } = readEntry(asks);
   const refuse = (message: string): never => {
     throw new UsageError(message.replace(/\.$/, ''));
   };
   const [wrong] = problems.filter(({ severity }) => severity !== 'hint');
-  if (wrong !== undefined) refuse(`${asks.slice(wrong.span.start, wrong.span.end)}: ${wrong.message}`);
+  if (wrong !== undefined) {
+    const where = asks.slice(wrong.span.start, wrong.span.end).trim();
+    refuse(where === '' ? wrong.message : `${where}: ${wrong.message}`);
+  }
   if (statement.kind !== 'progression') return refuse('these are no chords');
   const planned = planBars(statement, meter);
   if (planned[0]?.items.some(({ item }) => item.kind === 'same') === true) {

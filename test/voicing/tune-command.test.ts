@@ -30,6 +30,19 @@ describe('handspan tune', () => {
     expect(lesson).toContain('melody  new-tune\n');
   });
 
+  test.each([['| F | Dm |'], ['F | Dm |'], ['| F | Dm'], ['| F | Dm ||'], ['|: F | Dm :|']])(
+    'takes bars as they stand in a lesson: %s',
+    async (bars) => {
+      const { code, out } = await run(bars, '--max', '1');
+      expect(code).toBe(0);
+      expect(out).toMatch(/^Tunes \(arch\) over F \| Dm on /);
+    },
+  );
+
+  test('an empty bar within is told, without a blank for its name', async () => {
+    await expect(run('F | | Dm')).rejects.toThrow(/^This bar is empty/);
+  });
+
   test('says the same to scripts', async () => {
     const { code, out } = await run(
       'Em C',
