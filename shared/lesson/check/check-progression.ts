@@ -11,7 +11,7 @@ import { tellBeats } from '../model/tell-beats.ts';
 import type { ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName } from '../syntax/words.ts';
 import { checkSum } from './check-bar-sum.ts';
-import { ABOUT_ITS_PLACE, type Report, reportUnknownName, unfinishedIf, write } from './finding.ts';
+import { ABOUT_ITS_PLACE, type Details, type Report, reportUnknownName, unfinishedIf, write } from './finding.ts';
 
 /** A progression: its chords have shapes, its bars add up, its repeats and words fit. */
 export function checkProgression(report: Report, scope: Scope, statement: ProgressionStatement): void {
@@ -142,32 +142,35 @@ export function checkChordUse(
 /** `isOpen` where nothing is written below the bars: a repeat may still be closed. */
 function checkRepeats(report: Report, bars: readonly PlannedBar[], isOpen: boolean): void {
   let open: PlannedBar | undefined;
+  let before: PlannedBar | undefined;
   for (const planned of bars) {
     const { opens, closes, times } = planned.bar;
+    // A repeat inside another one is not written in music: the first was meant to end where the second begins.
+    if (opens?.text === '|:' && open !== undefined && before !== undefined) tellOpenRepeat(report, open, before);
     if (opens?.text === '|:' || opens?.text === ':|:') open = planned;
     if (closes?.text.startsWith(':')) open = undefined;
     if (times !== undefined && times < 2) {
       report('warning', 'repeat.times', planned.bar.span, `x${times} repeats nothing; a repeat plays at least twice.`);
     }
+    before = planned;
   }
-  const last = bars.at(-1);
-  if (open?.bar.opens !== undefined) {
-    report(
-      'warning',
-      'repeat.open',
-      open.bar.opens.span,
-      'This repeat is not closed yet; write :| behind the bar from which it goes back to |:.',
-      last === undefined ? [] : closing(last),
-      unfinishedIf(isOpen),
-    );
-  }
+  if (open !== undefined) tellOpenRepeat(report, open, bars.at(-1), unfinishedIf(isOpen));
 }
 
-/** The repeat goes back from the last bar. */
+/** `last` is the bar from which the repeat would go back. */
+function tellOpenRepeat(report: Report, open: PlannedBar, last: PlannedBar | undefined, details?: Details): void {
+  const { opens } = open.bar;
+  if (opens === undefined) return;
+  const message = 'This repeat is not closed yet; write :| behind the bar from which it goes back to |:.';
+  report('warning', 'repeat.open', opens.span, message, last === undefined ? [] : closing(last), details);
+}
+
+/** The repeat goes back from this bar. Where the next one opens with the same bar line, that closes the one and opens the other. */
 function closing({ bar: { closes, items, span } }: PlannedBar): readonly Fix[] {
   const end = items.at(-1)?.span.end ?? span.end;
-  const edit = closes === undefined ? { span: { start: end, end }, text: ' :|' } : { span: closes.span, text: ':|' };
-  return [{ title: 'Close it at the end: :|', edits: [edit], preferred: true }];
+  const sign = closes?.text === '|:' ? ':|:' : ':|';
+  const edit = closes === undefined ? { span: { start: end, end }, text: ' :|' } : { span: closes.span, text: sign };
+  return [{ title: `Close it behind its last bar: ${sign}`, edits: [edit], preferred: true }];
 }
 
 /** The count on which the music starts is one of the bar, and what a pickup takes is left out at the end. Common practice, no source. */
