@@ -16,6 +16,8 @@ export type ToPage =
     }
   /** The panel shows another lesson from here on. */
   | { readonly kind: 'lesson'; readonly uri: string }
+  /** Questions and what was found stand on the flowing sheet of the lesson's own instrument: the page turns to it. */
+  | { readonly kind: 'own-sheet' }
   /** The setting for readers who have not chosen on the page. */
   | { readonly kind: 'left-handed-setting'; readonly leftHanded: boolean }
   /** A sentence about the panel itself, shown above the sheet until the next sheet. */
@@ -91,6 +93,8 @@ export function readToPage(value: unknown): ToPage | undefined {
       const uri = readText(fields.uri);
       return uri === undefined ? undefined : { kind: 'lesson', uri };
     }
+    case 'own-sheet':
+      return { kind: 'own-sheet' };
     case 'left-handed-setting':
       return { kind: 'left-handed-setting', leftHanded: fields.leftHanded === true };
     case 'notice': {

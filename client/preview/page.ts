@@ -74,6 +74,9 @@ window.addEventListener('message', (event) => {
     case 'lesson':
       turnTo(message.uri);
       break;
+    case 'own-sheet':
+      showOwnSheet();
+      break;
     case 'notice':
       tell(message.sentence);
       break;
@@ -249,6 +252,19 @@ function showTones(): void {
 function showPinned(): void {
   pinToggle.setAttribute('aria-pressed', String(saved.pinned));
   editor.postMessage({ kind: 'pin', pinned: saved.pinned });
+}
+
+/** The sheet as it flows, of the lesson's own instrument. */
+function showOwnSheet(): void {
+  const { edition: _, page: __, ...kept } = saved;
+  saved = kept;
+  save({});
+  playing.close();
+  showLayout();
+  const [own] = editionChoice.options;
+  if (own !== undefined) editionChoice.value = own.value;
+  widthMm = roomForLines();
+  look();
 }
 
 /** The panel goes with the reader to another lesson: what was chosen for the one before does not hold for it. */

@@ -108,10 +108,15 @@ export class SheetPanel {
     this.#post({ kind: 'left-handed-setting', leftHanded: this.#leftHandedSetting() });
   }
 
-  /** Brings what the editor's cursor stands in into view, as soon as there is a sheet. */
-  async revealCursor(editor: TextEditor): Promise<void> {
-    if (this.#look === undefined) this.#opensAtCursor = true;
-    else await this.markCursor(editor, { reveal: true });
+  /** Brings the question that the editor's cursor stands in, and what was found for it, into view, as soon as there is a sheet of it. */
+  async revealQuestion(editor: TextEditor): Promise<void> {
+    const view = this.#look?.view;
+    if (view !== undefined && view.edition === undefined && view.page === undefined) {
+      await this.markCursor(editor, { reveal: true });
+      return;
+    }
+    this.#opensAtCursor = true;
+    if (view !== undefined) this.#post({ kind: 'own-sheet' });
   }
 
   /** Plays from the editor's cursor, or loops what is selected there. */

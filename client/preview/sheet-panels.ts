@@ -80,7 +80,7 @@ export class SheetPanels {
       const start = new Position(asked.line, 0);
       shown.selection = new Selection(start, start);
     }
-    await this.#show(shown.document.uri).revealCursor(shown);
+    await this.#show(shown.document.uri).revealQuestion(shown);
   }
 
   #show(lesson: Uri): SheetPanel {

@@ -60,6 +60,15 @@ describe('a lesson that asks', () => {
     await session.keepPicture('candidates');
   });
 
+  test('turns from pages, which leave questions out, to the sheet that shows what was found', async () => {
+    await sheet.frame.locator('#paper').selectOption('a4');
+    await sheet.frame.locator('.block.page').first().waitFor();
+    await lens('Show them side by side').click();
+    await sheet.frame.locator('.block.question.at-cursor', { hasText: 'walk' }).waitFor();
+    await candidates('Family').nth(3).waitFor();
+    expect(await sheet.frame.locator('#paper').inputValue()).toBe('');
+  });
+
   test('plays a candidate by the keyboard alone: its diagrams are marked in turn, and a second press stops', async () => {
     const card = candidates('Family').nth(1);
     const button = card.locator('button[data-hear]');
@@ -135,8 +144,19 @@ describe('a lesson that asks', () => {
   test('writes the best tune from the line over the question', async () => {
     await candidates('Tune').first().scrollIntoViewIfNeeded();
     await session.keepPicture('tunes');
-    await lens('Write the best tune').click();
-    await candidates('Tune').first().waitFor({ state: 'detached' });
+    // The editor draws its lenses anew after the undo; a press on one that goes away meanwhile is lost, and is made again.
+    const isWritten = async (): Promise<boolean> => {
+      if ((await candidates('Tune').count()) === 0) return true;
+      await lens('Write the best tune').click();
+      return candidates('Tune')
+        .first()
+        .waitFor({ state: 'detached', timeout: 8000 })
+        .then(
+          () => true,
+          () => false,
+        );
+    };
+    await expect.poll(isWritten, { timeout: 30_000 }).toBe(true);
     await session.page.keyboard.press('Control+z');
     await candidates('Tune').first().waitFor();
   });
