@@ -69,6 +69,9 @@ describe('handspan tune', () => {
 
   test('places a given tune, and says where it cannot be', async () => {
     expect(await run('C', '--notes', 'C4 E4 G4 C5')).toMatchObject({ code: 0 });
+    // G 0-2-3-2 has the index finger on string 3; C4 is that string open.
+    const lifted = await run('G', '--notes', 'G4 A4 B4 C4', '--shapes', '0232');
+    expect(lifted.out).toContain('\nBar 1, count 4: C4 at 3:0 lifts the index finger of G.\n');
     const { code, out } = await run('C', '--notes', 'G3 C4');
     expect(code).toBe(1);
     expect(out).toContain('1 of 2 notes has a place');

@@ -56,6 +56,29 @@ describe('how a tune goes is told as it is heard', () => {
     expect(tellTune({ contour: 'arch', scale }, down?.notes ?? [])).toMatch(/^moves between /);
   });
 
+  test('notes that move a finger of the shape are named, and only where none does the shapes stay down throughout', () => {
+    const all = PROGRESSIONS.flatMap((written) => CONTOURS.flatMap((contour) => tunesOver(written, contour)));
+    for (const { notes, why } of all) {
+      const moving = notes.filter(({ way }) => way.sort === 'lifted' || way.sort === 'flat');
+      expect(why.includes('down throughout')).toBe(moving.length === 0);
+      const lifted = moving.filter(({ way }) => way.sort === 'lifted');
+      for (const { pitch, string, fret, chord } of lifted.length > 0 ? lifted : moving) {
+        expect(why).toContain(`${printPitch(pitch)} at ${string}:${fret} over ${chord.name}`);
+      }
+    }
+    const { scale } = groundOf('C');
+    const [note] = tunesOver('C', 'arch')[0]?.notes ?? [];
+    if (note === undefined) throw new Error('no notes');
+    const as = (sort: 'lifted' | 'flat') => [{ ...note, way: { ...note.way, sort } }] as readonly TuneNote[];
+    const place = `${printPitch(note.pitch)} at ${note.string}:${note.fret} over C`;
+    expect(tellTune({ contour: 'arch', scale }, as('lifted'))).toContain(
+      `one note lifts a finger of the shape: ${place}`,
+    );
+    expect(tellTune({ contour: 'arch', scale }, as('flat'))).toContain(
+      `stays down, with a finger laid flat for ${place}`,
+    );
+  });
+
   test('why there is none where no chord is played', () => {
     const why = (written: string, more: Partial<TuneRequest> = {}) => {
       const found = proposeTune({ ...groundOfBars(written), contour: 'arch', ...more });

@@ -1,4 +1,4 @@
-import type { Finger } from '../../hand/finger.ts';
+import { type Finger, fingerName } from '../../hand/finger.ts';
 import type { Press } from '../../hand/fingering.ts';
 import { type NeckInMm, neckInMm } from '../../hand/neck-in-mm.ts';
 import { stringNumber } from '../../neck/shape.ts';
@@ -46,7 +46,7 @@ export type PlacedTune =
       /** Those that have a place. */
       readonly notes: readonly TuneNote[];
       readonly nowhere: readonly NoPlace[];
-      /** What a player should know: notes that leave the shape, and changes that are too quick. */
+      /** What a player should know: notes that leave the shape or lift a finger of it, and changes that are too quick. */
       readonly remarks: readonly string[];
     }
   /** A chord that cannot be held, or notes beyond the last bar. */
@@ -89,7 +89,7 @@ export function placeTune(request: PlaceRequest): PlacedTune {
     chords: chordsInHand(ground.stretches),
     notes: placed,
     nowhere,
-    remarks: [...tellOutside(bars, placed), ...quick],
+    remarks: [...tellOutside(bars, placed), ...tellLifted(bars, placed), ...quick],
   };
 }
 
@@ -238,6 +238,17 @@ function tellOutside(bars: TuneGround['bars'], notes: readonly TuneNote[]): read
         ]
       : [],
   );
+}
+
+/** Each place over a chord once, where it first comes. */
+function tellLifted(bars: TuneGround['bars'], notes: readonly TuneNote[]): readonly string[] {
+  const told = new Map<string, string>();
+  for (const { way, chord, pitch, bar, tick, string, fret } of notes) {
+    if (way.sort !== 'lifted' || way.lifted === undefined) continue;
+    const what = `${printPitch(pitch)} at ${string}:${fret} lifts the ${fingerName(way.lifted)} of ${chord.name}.`;
+    if (!told.has(what)) told.set(what, `${headOfNote(bars, { bar, tick })}: ${what}`);
+  }
+  return [...told.values()];
 }
 
 function tellQuick({ bars }: TuneGround, { slot, note }: WantedNote): string {

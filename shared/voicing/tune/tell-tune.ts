@@ -1,6 +1,7 @@
 import { fingerName } from '../../hand/finger.ts';
 import { printPitch } from '../../theory/note.ts';
 import { roleInWords } from '../../theory/role.ts';
+import { listed } from '../family/why.ts';
 import { type Contour, goesAsAsked } from './line.ts';
 import { isStep, scaleSteps } from './melody-links.ts';
 import type { Scale } from './scale.ts';
@@ -8,8 +9,8 @@ import type { TuneNote } from './tune.ts';
 import type { TuneRequest } from './tune-problem.ts';
 
 /**
- * `rises from C4 to C5 and comes back; steps or stays into every new chord; one note lifts a finger of the shape, the little finger
- * adds most; ends on E4, the root of Em`
+ * `rises from C4 to C5 and comes back; steps or stays into every new chord; one note lifts a finger of the shape: C5 at 1:3
+ * over Am, the little finger adds most; ends on E4, the root of Em`
  */
 export function tellTune(
   { contour, scale }: Pick<TuneRequest, 'contour' | 'scale'>,
@@ -61,15 +62,34 @@ function tellChanges(scale: Scale, notes: readonly TuneNote[]): string {
 }
 
 function tellHold(notes: readonly TuneNote[]): string {
-  const lifted = notes.filter(({ way }) => way.sort === 'lifted');
   const free = notes.flatMap(({ way }) => (way.sort === 'free' && way.finger !== undefined ? [way.finger] : []));
   const most = [...new Set(free)].sort(
     (a, b) => free.filter((f) => f === b).length - free.filter((f) => f === a).length,
   );
   const [busy] = most;
   const finger = busy === undefined ? '' : `, the ${fingerName(busy)} adds most`;
+  return `${tellLifted(notes)}${finger}`;
+}
+
+/** What becomes of the fingers of the shapes, with the notes that move one. */
+function tellLifted(notes: readonly TuneNote[]): string {
   const shapes = new Set(notes.map(({ chord }) => chord)).size === 1 ? 'the shape stays' : 'the shapes stay';
-  if (lifted.length === 0) return `${shapes} down throughout${finger}`;
-  const told = lifted.length === 1 ? 'one note lifts' : `${lifted.length} of ${notes.length} notes lift`;
-  return `${told} a finger of the shape${finger}`;
+  const lifted = notes.filter(({ way }) => way.sort === 'lifted');
+  const flat = notes.filter(({ way }) => way.sort === 'flat');
+  if (lifted.length > 0) {
+    const told = lifted.length === 1 ? 'one note lifts' : `${lifted.length} of ${notes.length} notes lift`;
+    return `${told} a finger of the shape: ${tellPlaces(lifted)}`;
+  }
+  return flat.length > 0
+    ? `${shapes} down, with a finger laid flat for ${tellPlaces(flat)}`
+    : `${shapes} down throughout`;
+}
+
+/** `C4 at 3:0 over G and E4 at 2:0 over Em`, each place once. */
+function tellPlaces(notes: readonly TuneNote[]): string {
+  return listed([
+    ...new Set(
+      notes.map(({ pitch, string, fret, chord }) => `${printPitch(pitch)} at ${string}:${fret} over ${chord.name}`),
+    ),
+  ]);
 }
