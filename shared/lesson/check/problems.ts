@@ -22,6 +22,7 @@ import { addedByEditions, checkOnEdition, dependsOnInstrument, type FoundOnEditi
 import { checkProgression } from './check-progression.ts';
 import { checkQuestion } from './check-question.ts';
 import { type Report, reportInto } from './finding.ts';
+import { isInstrumentUnread, isOfInstrument } from './unread-instrument.ts';
 
 const memo = createMemo<readonly Problem[]>();
 
@@ -35,6 +36,7 @@ export function problemsOf(document: LessonDocument): readonly Problem[] {
   const blocks = new Map(
     lesson.editions.flatMap((edition) => (edition.block === undefined ? [] : [[edition.block.entry, edition]])),
   );
+  const isUnread = isInstrumentUnread(document);
   const header = new Map(checkHeader(lesson).map(({ entry, problems }) => [entry, problems]));
   return document.entries.flatMap((entry, index) => {
     const start = document.starts[index] ?? 0;
@@ -42,7 +44,8 @@ export function problemsOf(document: LessonDocument): readonly Problem[] {
     const edition = blocks.get(entry);
     const asked = edition === undefined ? scope : scopeOf(lesson, edition);
     const own = problemsOfEntry(entry, asked);
-    const found = [...own, ...problemsOfEditions(lesson, entry, own), ...(header.get(entry) ?? [])];
+    const all = [...own, ...problemsOfEditions(lesson, entry, own), ...(header.get(entry) ?? [])];
+    const found = isUnread ? all.filter((one) => entry.problems.includes(one) || !isOfInstrument(one.code)) : all;
     return found.length === 0
       ? []
       : found.map((problem) => placed(problem, start)).sort((a, b) => a.span.start - b.span.start);

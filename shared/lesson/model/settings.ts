@@ -58,7 +58,7 @@ export function settingsOf(document: LessonDocument): Settings {
     ...(tempo === undefined ? {} : { tempo }),
     ...(level === undefined ? {} : { level }),
     ...(language === undefined ? {} : { language }),
-    instrument: get('for')?.instrument ?? USUAL_INSTRUMENT,
+    instrument: get('for')?.instrument ?? get('for')?.guess ?? USUAL_INSTRUMENT,
     meter: get('meter')?.meter ?? COMMON_TIME,
     feel: get('feel')?.feel ?? STRAIGHT,
     hand: get('hand')?.hand ?? USUAL_HAND,

@@ -50,7 +50,9 @@ export function readHeader(reading: Reading, line: WordLine, keyword: string): S
     case 'for': {
       const instrument = value === undefined ? undefined : readInstrument(reading, value);
       needed(reading, line, value, 'For which instrument? for tenor ukulele, high G');
-      return { ...base, kind: 'for', ...withValue, ...(instrument === undefined ? {} : { instrument }) };
+      if (instrument !== undefined) return { ...base, kind: 'for', ...withValue, instrument };
+      const guess = value && guessedInstrument(value.text);
+      return { ...base, kind: 'for', ...withValue, ...(guess === undefined ? {} : { guess }) };
     }
     case 'also':
       return readAlso(reading, line);
@@ -178,6 +180,16 @@ function readValue<T>(reading: Reading, word: Word, parsed: Parsed<T>, whole: st
 
 function readInstrument(reading: Reading, value: Word): Instrument | undefined {
   return readValue(reading, value, parseInstrument(value.text), begunInstrument(value.text));
+}
+
+/** The instrument that a fix proposes for what cannot be read, else that of the words before the fault. */
+function guessedInstrument(text: string): Instrument | undefined {
+  const parsed = parseInstrument(text);
+  if (parsed.ok) return parsed.value;
+  const { instead, span } = parsed.problem;
+  const meant = begunInstrument(text) ?? instead ?? text.slice(0, span.start).replace(/[\s,]+$/, '');
+  const guess = parseInstrument(meant);
+  return guess.ok ? guess.value : undefined;
 }
 
 /** What an `also` line may go on with behind its instrument. */

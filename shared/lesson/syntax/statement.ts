@@ -26,6 +26,8 @@ export interface InstrumentStatement extends Headed {
   readonly kind: 'for';
   readonly value?: Word;
   readonly instrument?: Instrument;
+  /** Where the instrument cannot be read: the one that was probably meant, so that the rest of the lesson is not told wrong for it. */
+  readonly guess?: Instrument;
 }
 export interface AlsoStatement extends Headed {
   readonly kind: 'also';
