@@ -3,6 +3,7 @@ import { soundingMidi } from '../../neck/pitches.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
 import type { Fix } from '../../text/problem.ts';
 import type { Span } from '../../text/span.ts';
+import { rolesOfParts } from '../../theory/chord-parts.ts';
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import { pitchClass, printNote } from '../../theory/note.ts';
 import { fewNotesOf, tellFewNotes } from '../../voicing/few-notes.ts';
@@ -29,7 +30,21 @@ export function checkChordName(
   const fit = judgeFit(instrument, shape, symbol);
   if (fit.verdict === 'fits') return;
   const span = nameSpan(named);
+  const context = namingContext(scope, statement.chord);
+  const names = nameShape(instrument, shape, context);
   if (fit.verdict === 'fits-incomplete') {
+    const triad = fit.rootless ? names.find(isPlainTriad) : undefined;
+    if (triad !== undefined) {
+      const notes = [...new Set(tonesUnder(triad, soundingMidi(instrument, shape)).map(({ note }) => printNote(note)))];
+      report(
+        'hint',
+        'chord.incomplete',
+        span,
+        `${printShape(shape)} sounds a plain ${triad.text}: ${notes.join(' ')}. It is ${named.name} ${without(fit.missing)} only where the ear or another player adds ${printNote(symbol.root)}.`,
+        renamings(scope, statement, [triad]).map(({ preferred, ...fix }) => fix),
+      );
+      return;
+    }
     report(
       'hint',
       'chord.incomplete',
@@ -38,8 +53,6 @@ export function checkChordName(
     );
     return;
   }
-  const context = namingContext(scope, statement.chord);
-  const names = nameShape(instrument, shape, context);
   if (fit.verdict === 'fits-with-added') {
     const added = [...new Set(fit.foreign.map((tone) => printNote(tone.note)))].join(' and ');
     // The chord stays the one it is named after; only what was added is said as well.
@@ -71,6 +84,12 @@ export function checkChordName(
     `${sounds}: ${describeName(best)}${also} you wrote ${named.name}.`,
     renamings(scope, statement, [best, ...others]),
   );
+}
+
+/** A whole major or minor triad: who hears it alone hears that, whatever fuller chord was meant. Common practice, no source. */
+function isPlainTriad({ symbol, omits }: NamedShape): boolean {
+  const isTriad = symbol.kind === 'major' || symbol.kind === 'minor';
+  return isTriad && omits.length === 0 && symbol.bass === undefined && rolesOfParts(symbol).length === 3;
 }
 
 /** How many names are offered for the same notes: more would hide the ones that matter. */

@@ -31,6 +31,21 @@ describe('names against frets', () => {
     expect(message).toBe('0-5-5-0 sounds G F A A: F(add9) without its fifth, you wrote F6.');
   });
 
+  // E G B is E minor, C E G is C major, by definition of the triads; baritone ukulele D3 G3 B3 E4.
+  test.each([
+    ['Cmaj7', '2-0-0-0', 'sounds a plain Em: E G B. It is Cmaj7 without its root only', 'chord Em 2-0-0-0'],
+    ['Am7', '2-0-1-3', 'sounds a plain C: E G C. It is Am7 without its root only', 'chord C 2-0-1-3'],
+  ])('must: a whole triad of another root is told first: %s %s', (name, frets, told, renamed) => {
+    const text = `for baritone ukulele\nchord ${name} ${frets}`;
+    const [problem, ...others] = problemsIn(text).filter(({ code }) => code.startsWith('chord.'));
+    expect(others).toEqual([]);
+    expect(problem).toMatchObject({ severity: 'hint', code: 'chord.incomplete' });
+    expect(problem?.message).toContain(told);
+    expect(problem && fixedTexts(text, problem)).toEqual([`for baritone ukulele\n${renamed}`]);
+    // A diminished triad is heard as the seventh chord that it belongs to.
+    expect(messagesIn('chord D7 2-0-2-0', 'chord.incomplete')[0]).toMatch(/^2-0-2-0 is D7 without its root\./);
+  });
+
   test.each([
     ['A-2 must', 'Cm6', '2-3-3-3'],
     ['A-2 must', 'Am7b5', '2-3-3-3'],
