@@ -34,7 +34,16 @@ export function askedFamily(request: FamilyRequest): AskedFamily {
   const home = homeOf(request);
   const wanted = different.flatMap((name) => {
     const chord = chords[names.indexOf(name)];
-    return chord === undefined ? [] : [wantedChord(chord, allow, home)];
+    return chord === undefined
+      ? []
+      : [
+          wantedChord(
+            chord,
+            allow,
+            home,
+            chords.filter((_, at) => names[at] !== name),
+          ),
+        ];
   });
   const pinOf = (name: string) => request.pins?.find(({ chord }) => printChordSymbol(chord) === name)?.shape;
   return {

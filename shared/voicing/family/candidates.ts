@@ -86,10 +86,11 @@ export function* candidatesInSteps(
 /** So many shapes are judged in one step of the work. Unit: shapes. Measured: a shape takes a tenth of a millisecond, at first five times that. */
 const SHAPES_OF_STEP = 4;
 
-function questionOf({ symbol, adds, suspensions, home, allow }: WantedChord, limits: FamilyLimits): string {
+function questionOf({ symbol, adds, suspensions, home, allow, others }: WantedChord, limits: FamilyLimits): string {
   const { ring, within, hand, hardest } = limits;
   const chord = [printChordSymbol(symbol), adds, suspensions, home, allow.any, allow.omits.join('.')];
-  return [...chord, ring.join('.'), within?.join('-'), printHand(hand), hardest].join(' ');
+  const beside = [...new Set(others.map(({ root, tones }) => `${root}:${tones}`))].sort().join('.');
+  return [...chord, beside, ring.join('.'), within?.join('-'), printHand(hand), hardest].join(' ');
 }
 
 function* foundFor(instrument: Instrument, wanted: WantedChord, limits: FamilyLimits): InSteps<readonly Candidate[]> {
@@ -180,21 +181,45 @@ function candidateOf(
     outline: printShape(outlineOf(shape)),
     sounds,
     top,
-    harmony: fit.cost + costOfBass(wanted, index, lowest) + costOfSilence(shape),
+    harmony: fit.cost + costOfBass(wanted, index, lowest, sounds) + costOfSilence(shape),
     hold:
       costOfHolding(difficulty) + (place === undefined ? FAMILY_POINTS.nothingHeld : costOfPlace(place, shape, ring)),
   };
 }
 
-function costOfBass({ root, bass }: WantedChord, { inOrder, openMidi }: TuningIndex, lowest: number): number {
+function costOfBass(wanted: WantedChord, { inOrder, openMidi }: TuningIndex, lowest: number, sounds: number): number {
+  const { root, own, bass, others } = wanted;
   const above = (lowest - root + 120) % 12;
   if (bass === undefined) {
     if (above === 0) return 0;
-    return openMidi.length > 4 ? FAMILY_POINTS.bassElsewhereOnMore : FAMILY_POINTS.bassElsewhere;
+    if (openMidi.length <= 4) return FAMILY_POINTS.bassElsewhere;
+    if (!inOrder) return FAMILY_POINTS.bassElsewhereOnMore;
+    const heard = ((sounds >> root) | (sounds << (12 - root))) & 0xfff;
+    if (others.some((other) => isHeardAs(other, wanted, above, heard))) return FAMILY_POINTS.bassOfNeighbour;
+    return (own & (1 << above)) === 0 ? FAMILY_POINTS.bassForeign : FAMILY_POINTS.bassElsewhereOnMore;
   }
   if (above === bass) return 0;
   return inOrder ? FAMILY_POINTS.writtenBassElsewhereInOrder : FAMILY_POINTS.writtenBassElsewhere;
 }
+
+/**
+ * Over its own root another chord is heard where all of it sounds; a sixth does for its fifth: Em over G is a G6 beside a G. Where no
+ * root is lowest, the added tones may not make it whole: a G with E over B is an Em7.
+ */
+function isHeardAs(
+  { root, tones }: WantedChord['others'][number],
+  { own }: WantedChord,
+  bass: number,
+  heard: number,
+): boolean {
+  const missing = tones & ~heard;
+  if (root !== bass) return missing === 0 && (tones & ~own) !== 0;
+  return missing === 0 || (root === MINOR_THIRD && missing === 1 << (MINOR_THIRD + FIFTH));
+}
+
+/** Unit: semitones. */
+const MINOR_THIRD = 3;
+const FIFTH = 7;
 
 function costOfHolding(difficulty: number): number {
   const { difficultyPoint, hardPoint } = FAMILY_POINTS;

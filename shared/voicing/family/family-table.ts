@@ -39,6 +39,12 @@ export const FAMILY_POINTS = {
   /** The lowest note is not the root, or not the bass that is written; by whether low strings stand for a bass. */
   bassElsewhere: 5,
   bassElsewhereOnMore: 40,
+  /**
+   * On five and more strings in order, a lowest note that the chord does not have; and one that makes another chord of the progression
+   * of it: a G6 over E beside an Em is an Em7 to every ear.
+   */
+  bassForeign: 140,
+  bassOfNeighbour: 220,
   writtenBassElsewhere: 40,
   writtenBassElsewhereInOrder: 120,
   /** With everything allowed: no musician would call it by the chord's root any more. */

@@ -1,6 +1,6 @@
 import type { ChordKind } from '../../theory/chord-kinds.ts';
 import { rolesOfParts } from '../../theory/chord-parts.ts';
-import type { ChordSymbol } from '../../theory/chord-symbol.ts';
+import { type ChordSymbol, chordTones } from '../../theory/chord-symbol.ts';
 import { pitchClass } from '../../theory/note.ts';
 import type { Role } from '../../theory/role.ts';
 import { rolePitchClass } from '../../theory/role.ts';
@@ -26,6 +26,8 @@ export interface WantedChord {
   readonly home: number;
   readonly allow: Allowance;
   readonly thirdMissing: boolean;
+  /** The other chords of the progression, as tones above this root. */
+  readonly others: readonly { readonly root: number; readonly tones: number }[];
 }
 
 /** What the sounding strings are to the chord. */
@@ -43,7 +45,13 @@ const MAJOR_THIRD = 4;
 /** Six octaves up nothing is a bass: what a chord is called does not hang on its register. Unit: semitones. */
 const OUT_OF_THE_BASS = 72;
 
-export function wantedChord(symbol: ChordSymbol, allow: Allowance, homePitchClasses: number): WantedChord {
+/** `others` are the other chords of the progression, where the chord stands in one. */
+export function wantedChord(
+  symbol: ChordSymbol,
+  allow: Allowance,
+  homePitchClasses: number,
+  others: readonly ChordSymbol[] = [],
+): WantedChord {
   const root = pitchClass(symbol.root);
   const roles = rolesOfParts(symbol);
   const own = maskOf(roles);
@@ -58,6 +66,10 @@ export function wantedChord(symbol: ChordSymbol, allow: Allowance, homePitchClas
     home: ((homePitchClasses >> root) | (homePitchClasses << (12 - root))) & 0xfff,
     allow,
     thirdMissing: !roles.some(({ degree }) => degree === 3),
+    others: others.map((other) => ({
+      root: (pitchClass(other.root) - root + 12) % 12,
+      tones: chordTones(other).reduce((mask, { note }) => mask | (1 << ((pitchClass(note) - root + 12) % 12)), 0),
+    })),
   };
 }
 
