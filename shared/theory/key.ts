@@ -28,6 +28,12 @@ export function parseKey(text: string): Outcome<Key> {
       `"${text}" is not a key. Write the home note and the scale, as in E minor or Bb major.`,
       text,
     );
+    if (match !== null && /^h$/i.test(head)) {
+      // The German names of notes, common practice, no source.
+      const scale = match[2] ?? match[3] ?? 'major';
+      const message = 'The German name H is B here; the German B is written Bb.';
+      return { ok: false, problem: { ...fault, message, instead: scale === 'm' ? 'Bm' : `B ${scale}` } };
+    }
     const capital = text.charAt(0).toUpperCase() + text.slice(1);
     const readable = /^[a-g]/.test(text) && parseKey(capital).ok;
     return { ok: false, problem: readable ? { ...fault, instead: capital } : fault };

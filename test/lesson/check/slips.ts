@@ -51,6 +51,11 @@ const HEADER: readonly Row[] = [
   ['error language.unreadable', 'language ⟦pt_BR⟧', 'language PT-br', 'language pt-BR'],
   ['hint page.value', 'page ⟦two⟧', 'page'],
   ['error key.unreadable', 'key ⟦e minor⟧', 'key E minor', 'key E minor'],
+  // The German names of notes, common practice, no source.
+  ['error key.unreadable', 'key ⟦H major⟧', 'key B major', 'key B major'],
+  ['error key.unreadable', 'key ⟦Hm⟧', 'key B minor', 'key Bm'],
+  ['error tempo.unreadable', 'tempo ⟦60-76⟧', 'tempo 60 to 76', 'tempo 60 to 76'],
+  ['error tempo.unreadable', 'tempo ⟦60 – 76 by 4⟧', 'tempo 60 to 76 by 4', 'tempo 60 to 76 by 4'],
   ['error key.no-such-scale', 'key E ⟦minr⟧', 'key E min', 'key E minor'],
   ['error key.too-many-signs', 'key ⟦G# major⟧', 'key C# major', 'key Ab major'],
   ['error hand.unreadable', 'hand ⟦huge⟧', 'hand 205 mm'],
@@ -871,6 +876,18 @@ const EXERCISES: readonly Row[] = [
   ['hint repeat.empty', `${BASE}exercise e\n  play v\n  repeat⟦⟧`, `${BASE}exercise e\n  play v\n  repeat 2`],
   ['error repeat.unreadable', `${BASE}exercise e\n  play v\n  repeat ⟦0⟧`, `${BASE}exercise e\n  play v\n  repeat 1`],
   ['hint minutes.empty', `${BASE}exercise e\n  play v\n  minutes⟦⟧`, `${BASE}exercise e\n  play v\n  minutes 2.5`],
+  [
+    'error minutes.unreadable',
+    `${BASE}exercise e\n  play v\n  minutes ⟦five⟧`,
+    `${BASE}exercise e\n  play v\n  minutes 5`,
+    `${BASE}exercise e\n  play v\n  minutes 5`,
+  ],
+  [
+    'error minutes.unreadable',
+    `${BASE}exercise e\n  play v\n  minutes ⟦5 min⟧`,
+    `${BASE}exercise e\n  play v\n  minutes 5`,
+    `${BASE}exercise e\n  play v\n  minutes 5`,
+  ],
   [
     'error minutes.unreadable',
     `${BASE}exercise e\n  play v\n  minutes ⟦long⟧`,
