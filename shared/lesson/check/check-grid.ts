@@ -132,12 +132,24 @@ function checkPlaying(
   }
   const grid = scope.timed(statement);
   if (grid === undefined) return;
-  reportMoments(report, momentFaults(scope, grid, undefined), (mark) => mark.entry === entry);
+  // A mark too many has pushed those behind it off their times: what meets there was never meant to.
+  if (!hasSurplus(scope, statement)) {
+    reportMoments(report, momentFaults(scope, grid, undefined), (mark) => mark.entry === entry);
+  }
   checkFingerMarks(report, scope, grid, entry);
   checkNamedRows(report, scope, grid, entry);
   checkRing(report, scope, grid, entry);
   checkOctaves(report, scope, grid, entry);
   checkSung(report, grid, entry);
+}
+
+/** True where a row has more marks than its count. */
+function hasSurplus(scope: Scope, statement: GridStatement): boolean {
+  const meters = metersOfLines(statement.lines, meterOf(scope, statement));
+  return statement.lines.some(({ count, rows }, at) => {
+    const columns = count && timeCounts(count, meters[at] ?? meterOf(scope, statement), 1).columns.length;
+    return columns !== undefined && rows.some((row) => row.cells.length > columns && !runsTogether(row));
+  });
 }
 
 /** Rows of one name in lines that follow each other are one row, even where its times are not known yet. */

@@ -279,3 +279,18 @@ describe('what the sentences say', () => {
     for (const message of messages) expect(message).not.toMatch(/token|identifier|parse|unexpected|EOF|syntax/i);
   });
 });
+
+describe('one slip, one message', () => {
+  const count = 'pattern slap\n  count  1 & 2 & 3 & 4 &\n';
+
+  test('a mark too many in one row: what meets in the columns that it has pushed is not told', () => {
+    const right = `${count}  strum  D . . U . U . Ux\n  hit    . . thumb4 . . . thumb4 .\n`;
+    expect(faultsIn(right)).toEqual([]);
+    expect(faultsIn(right.replace('D . .', 'D . . .'))).toEqual(['error row.too-long "Ux"']);
+  });
+
+  test('with every row as long as its count, what meets is told', () => {
+    const text = `${count}  strum  D . D U . U . Ux\n  hit    . . thumb4 . . . thumb4 .\n`;
+    expect(faultsIn(text)).toEqual(['error hit.with-strum "thumb4"']);
+  });
+});
