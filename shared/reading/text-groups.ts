@@ -1,6 +1,6 @@
 import type { PieceText } from './cut-bars.ts';
 import type { SongLine, SongSection } from './progression-text.ts';
-import { sectionName } from './section-heading.ts';
+import { sectionName, timesOfSection } from './section-heading.ts';
 import type { SystemText, TextItem } from './text-lines.ts';
 
 /** Items of a text that make music together. */
@@ -92,7 +92,7 @@ function addChords(
     singAgain(song, text);
   }
   if (isNew) {
-    song.order.push(song.sections.length);
+    sing(song, song.sections.length, above[heading]);
     song.sections.push({ lines: [], ...(name === undefined ? {} : { name }) });
   }
   const lines = song.sections.at(-1)?.lines;
@@ -104,7 +104,12 @@ function addChords(
 function singAgain(song: OpenSong, written: string): void {
   const name = sectionName(written);
   const known = name === undefined ? -1 : song.sections.findIndex((section) => section.name === name);
-  if (known >= 0) song.order.push(known);
+  if (known >= 0) sing(song, known, written);
+}
+
+function sing(song: OpenSong, section: number, heading: string | undefined): void {
+  const times = heading === undefined ? 1 : timesOfSection(heading);
+  song.order.push(...Array.from({ length: times }, () => section));
 }
 
 /** False where an empty line stands between any two lines of chords: then it parts nothing. */

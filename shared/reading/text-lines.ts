@@ -222,5 +222,6 @@ function isWords(text: string): boolean {
   const said = text.trim();
   if (!/\p{L}/u.test(said) || said.includes('|')) return false;
   if (/^[[({<].*[\])}>]$/.test(said) || sectionName(said) !== undefined) return false;
+  if (/^(?:capo|tempo|bpm)\b\s*[:=]?\s*\d/i.test(said)) return false;
   return !/^(?:capo|tuning|key|tempo|repeat)\b[\s\d:.]*$/i.test(said);
 }

@@ -165,9 +165,27 @@ const SONGS: readonly SongText[] = [
       ...['progression chorus', '| F | C |', 'words hey | ho'],
       ...['progression verse-2', '| C | G |', 'words li | li'],
       ...['progression lamp-song', '| Am | F |', 'words lo | lo'],
-      ...['exercise Pasted song, all of it', 'play verse-1 chorus verse-2 chorus lamp-song'],
+      ...['exercise Pasted song, all of it', 'play verse-1 chorus verse-2 chorus chorus lamp-song'],
     ],
     remarks: ['Verse 1', '** CHORUS **', 'Verse 2:', '(Chorus x2)', '[Lamp song]'],
+    isGuess: true,
+  },
+  {
+    name: 'a heading says how often its section is sung',
+    text: 'Verse\nC   G\nla  la\nChorus (x2)\nF   C\nhey ho',
+    lines: [
+      ...['progression verse', '| C | G |', 'words la | la'],
+      ...['progression chorus', '| F | C |', 'words hey | ho'],
+      ...['exercise Pasted song, all of it', 'play verse chorus chorus'],
+    ],
+    remarks: ['Verse', 'Chorus (x2)'],
+    isGuess: true,
+  },
+  {
+    name: 'a greeting is no heading, and what is said of the capo is not sung',
+    text: 'Hi! chords for tonight:\nG  D/F#  Em7  Cadd9\nCapo 2, play slow, thanks.\nOn Tue, Pat wrote:\nAm  D  G  G',
+    lines: ['progression pasted-song', '| G | D/F# | Em7 | Cadd9 |', '| Am | D | G | G |'],
+    remarks: ['Hi! chords for tonight:', 'Capo 2, play slow, thanks.', 'On Tue, Pat wrote:'],
     isGuess: true,
   },
   {
