@@ -239,6 +239,8 @@ function checkLength(report: Report, row: GridRow, times: CountTimes, standsLast
       unfinishedIf(standsLast),
     );
   } else {
+    // A mark in two pieces, as in `thumb 4`, is told where its piece cannot be read.
+    if (row.cells.some(({ mark }) => mark.kind === 'faulty')) return;
     const first = row.cells[wanted];
     const last = row.cells.at(-1);
     const span = first && last ? { start: first.word.span.start, end: last.word.span.end } : row.span;

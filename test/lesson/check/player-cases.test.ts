@@ -289,6 +289,11 @@ describe('one slip, one message', () => {
     expect(faultsIn(right.replace('D . .', 'D . . .'))).toEqual(['error row.too-long "Ux"']);
   });
 
+  test('a mark in two pieces: only the piece that cannot be read', () => {
+    const text = `${count}  strum  D . . U . U . Ux\n  hit    . . thumb 4 . . . thumb4 .\n`;
+    expect(faultsIn(text)).toEqual(['error hit.mark "4"']);
+  });
+
   test('with every row as long as its count, what meets is told', () => {
     const text = `${count}  strum  D . D U . U . Ux\n  hit    . . thumb4 . . . thumb4 .\n`;
     expect(faultsIn(text)).toEqual(['error hit.with-strum "thumb4"']);
