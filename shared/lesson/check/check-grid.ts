@@ -1,7 +1,4 @@
-import type { Instrument } from '../../neck/instrument.ts';
-import { counted } from '../../text/counted.ts';
-import type { Span } from '../../text/span.ts';
-import { type Meter, printMeter } from '../../theory/meter.ts';
+import type { Meter } from '../../theory/meter.ts';
 import type { Rational } from '../../theory/rational.ts';
 import { resolveChord } from '../model/chords.ts';
 import { type CountTimes, comesRoundTo, timeCounts } from '../model/count-times.ts';
@@ -18,18 +15,18 @@ import { stringOfNote } from '../model/plant.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
 import { type RowLabel, sameLabel } from '../model/timed-grid.ts';
-import type { Cell, Mark, NoteMark, Technique } from '../syntax/marks.ts';
+import type { NoteMark } from '../syntax/marks.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import { readChordName } from '../syntax/read-names.ts';
 import type { GridRow, GridStatement } from '../syntax/statement.ts';
-import { isRunTogether } from '../syntax/strokes-written.ts';
-import { article } from './beyond-neck.ts';
 import { checkNamedRows } from './check-added.ts';
 import { checkFingerMarks } from './check-finger-marks.ts';
 import { momentFaults, reportMoments } from './check-moments.ts';
 import { checkOctaves } from './check-octave.ts';
+import { checkPlaces, tellNoString } from './check-places.ts';
 import { checkChordUse } from './check-progression.ts';
 import { checkRing, checkRingStrings } from './check-ring.ts';
+import { checkLength, runsTogether, tellNoCount } from './check-row-length.ts';
 import { checkSung } from './check-sung.ts';
 import { techniqueFaults } from './check-techniques.ts';
 import { ABOUT_ITS_PLACE, type Report, reportUnknownName, unfinishedIf } from './finding.ts';
@@ -209,56 +206,6 @@ function checkLine(report: Report, scope: Scope, statement: GridStatement, line:
   }
 }
 
-function tellNoCount(marks: number, meter: Meter): string {
-  const bar = `a bar of ${printMeter(meter)}`;
-  return marks === 1
-    ? `1 mark does not fill ${bar}; write one for each beat, or a count line above.`
-    : `${marks} marks do not share ${bar} evenly; write a count line above them.`;
-}
-
-/** `standsLast` where nothing is written below the row: its marks may still be coming. */
-function checkLength(report: Report, row: GridRow, times: CountTimes, standsLast: boolean): void {
-  const wanted = times.columns.length;
-  const has = row.cells.length;
-  if (has === wanted || runsTogether(row)) return;
-  if (has === 0) {
-    report(
-      'hint',
-      'row.empty',
-      row.span,
-      `Write one mark for ${wanted === 1 ? 'the count' : `each of the ${wanted} counts`}; . lets the sound go on.`,
-    );
-  } else if (has < wanted) {
-    const missing = times.columns.slice(has).map((column) => column.said || '?');
-    report(
-      'error',
-      'row.too-short',
-      row.span,
-      `${counted(has, 'mark')} for ${counted(wanted, 'count')}; still to come: ${missing.join(' ')}.`,
-      [],
-      unfinishedIf(standsLast),
-    );
-  } else {
-    // A mark in two pieces, as in `thumb 4`, is told where its piece cannot be read.
-    if (row.cells.some(({ mark }) => mark.kind === 'faulty')) return;
-    const first = row.cells[wanted];
-    const last = row.cells.at(-1);
-    const span = first && last ? { start: first.word.span.start, end: last.word.span.end } : row.span;
-    const surplus = has - wanted;
-    report(
-      'error',
-      'row.too-long',
-      span,
-      `${counted(has, 'mark')} for ${counted(wanted, 'count')}: the last ${surplus === 1 ? 'one has' : `${surplus} have`} no count.`,
-    );
-  }
-}
-
-/** True for `D DU UDU`: how many columns it fills is known only when its strokes are spread out, which its reader has asked for. */
-function runsTogether(row: GridRow): boolean {
-  return row.kind === 'strum' && row.cells.some(({ mark, word }) => mark.kind === 'faulty' && isRunTogether(word.text));
-}
-
 function checkMarks(report: Report, scope: Scope, statement: GridStatement, written: GridRow): void {
   const { instrument } = scope.edition();
   const based = statement.like !== undefined;
@@ -276,49 +223,5 @@ function checkMarks(report: Report, scope: Scope, statement: GridStatement, writ
     }
     if (mark.kind === 'chord') checkChordUse(report, scope, mark.chord, told, 0);
     checkPlaces(report, instrument, cell);
-  }
-}
-
-/** The strings and frets of a mark are on the neck. */
-function checkPlaces(report: Report, instrument: Instrument, { mark, word }: Cell): void {
-  const strings = instrument.openStrings.length;
-  const beyond = stringsOf(mark).find((string) => string > strings);
-  if (beyond !== undefined) {
-    report('error', 'mark.no-string', word.span, tellNoString(instrument, beyond), [], ABOUT_ITS_PLACE);
-  }
-  if (mark.kind === 'notes') {
-    for (const note of mark.notes)
-      checkNote(report, instrument, note.span, [note.fret, ...note.techniques.map(fretOfTechnique)]);
-  } else if (mark.kind === 'technique') checkNote(report, instrument, word.span, [fretOfTechnique(mark.technique)]);
-}
-
-function tellNoString({ kind, openStrings }: Instrument, string: number): string {
-  return `${article(kind)} has ${openStrings.length} strings; there is no string ${string}.`.replace(/^a/, 'A');
-}
-
-function fretOfTechnique(technique: Technique): number | undefined {
-  return 'fret' in technique ? technique.fret : undefined;
-}
-
-function checkNote(report: Report, instrument: Instrument, span: Span, frets: readonly (number | undefined)[]): void {
-  const last = instrument.frets - instrument.capoFret;
-  const beyond = frets.find((fret) => fret !== undefined && fret > last);
-  if (beyond === undefined) return;
-  const message = `Fret ${beyond} is beyond the neck: ${article(instrument.kind)} has ${last} frets.`;
-  report('error', 'mark.fret-beyond-neck', span, message, [], ABOUT_ITS_PLACE);
-}
-
-function stringsOf(mark: Mark): readonly number[] {
-  switch (mark.kind) {
-    case 'notes':
-      return mark.notes.flatMap((note) => (note.string === undefined ? [] : [note.string]));
-    case 'strum':
-      return mark.strings ?? [];
-    case 'stop':
-      return mark.strings;
-    case 'hit':
-      return mark.string === undefined ? [] : [mark.string];
-    default:
-      return [];
   }
 }
