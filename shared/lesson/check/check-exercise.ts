@@ -3,6 +3,7 @@ import type { Span } from '../../text/span.ts';
 import { asksSomething, tellOpen } from '../asked/question.ts';
 import { type PlannedBar, planBars } from '../model/bar-plan.ts';
 import { chordsIn } from '../model/chords-in.ts';
+import { freeName } from '../model/free-name.ts';
 import type { Scope } from '../model/scope.ts';
 import { isNoChord, readChordName } from '../syntax/read-names.ts';
 import type { AtDirective, ExerciseStatement, Members, ProgressionStatement } from '../syntax/statement.ts';
@@ -98,7 +99,7 @@ function tellStrokes(report: Report, scope: Scope, statement: ExerciseStatement,
   if (isNamed || !areStrokes(words) || first === undefined || last === undefined) return false;
   const span = { start: first.span.start, end: last.span.end };
   const row = spreadStrokes(words) ?? words.map(plainStroke).join(' ').toUpperCase();
-  const name = freeName(scope, 'strokes');
+  const name = freeName(scope, 'strokes', ['pattern', 'melody']);
   const { start } = statement.span;
   const edits = [
     { span: { start, end: start }, text: `pattern  ${name}\n  strum  ${row}\n\n` },
@@ -108,13 +109,6 @@ function tellStrokes(report: Report, scope: Scope, statement: ExerciseStatement,
   const title = `Make a pattern of them: strum ${row}`;
   report('error', 'name.strokes', span, message, [{ title, edits, preferred: true }]);
   return true;
-}
-
-function freeName(scope: Scope, name: string): string {
-  for (let number = 1; ; number += 1) {
-    const free = number === 1 ? name : `${name}-${number}`;
-    if (!scope.knows('pattern', free) && !scope.knows('melody', free)) return free;
-  }
 }
 
 /** What is named exists, is a pattern or melody, and plays strings that these chords let sound. */
