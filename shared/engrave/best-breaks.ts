@@ -32,8 +32,14 @@ export const LINE_COSTS = {
   shortLast: 0.8,
 } as const;
 
-/** Most that the last line is stretched: not more than a set measure, and hardly more than the line before it. */
-export function lastStretch(before: number | undefined): number {
+/** Most that the last line is stretched to fill the width: a line that nearly does, and ends short, looks like a mistake. */
+export function mostToFill(before: number | undefined): number {
+  return Math.min(STRETCH.filled, Math.max(1, before ?? STRETCH.filled) * STRETCH.filledAgainstBefore);
+}
+
+/** How far the last line is stretched that would fill the width at `needed`: so far, or else hardly more than the line before it. */
+export function lastStretch(needed: number, before: number | undefined): number {
+  if (needed < mostToFill(before)) return needed;
   return Math.min(STRETCH.lastLine, Math.max(1, (before ?? 1) * STRETCH.lastAgainstBefore));
 }
 
@@ -96,7 +102,7 @@ function cheapestOf(lines: readonly Candidate[]): Candidate | undefined {
 /** What a line adds to the cost of a layout, behind the line before it. */
 export function costOfLine(problem: BreakProblem, line: WeighedLine, before: WeighedLine | undefined): number {
   const isLast = line.first + line.count === problem.bars;
-  const room = isLast ? Math.min(line.stretch, lastStretch(before?.stretch)) : line.stretch;
+  const room = isLast ? lastStretch(line.stretch, before?.stretch) : line.stretch;
   // The last line may end where it likes, so only squeezing speaks against it.
   const strain = isLast && room >= 1 ? 0 : strainOf(room) ** 2;
   if (before === undefined) return LINE_COSTS.line + strain;

@@ -131,10 +131,18 @@ export const SIZES = {
 export const SPACING_EXPONENT = 0.6;
 
 /**
- * Stretch of a line against its natural width: the least before a bar moves to the next line, the most of any line, and the most
- * of the last line, by itself and against the line before it.
+ * Stretch of a line against its natural width: the least before a bar moves to the next line, and the most of any line. The last
+ * line fills the width like the others where that takes no more than `filled`, by itself and against the line before it; else it
+ * ends where it likes, hardly looser than they are.
  */
-export const STRETCH = { comfortable: 0.82, most: 2.2, lastLine: 1.3, lastAgainstBefore: 1.15 } as const;
+export const STRETCH = {
+  comfortable: 0.82,
+  most: 2.2,
+  filled: 1.8,
+  filledAgainstBefore: 1.6,
+  lastLine: 1.3,
+  lastAgainstBefore: 1.15,
+} as const;
 
 /** Colours of drawings that bring their own paper. The soft ink keeps 4.5 to 1 on the paper. Source: WCAG 2.2, 1.4.3. */
 export const FIXED_COLOURS: Readonly<Record<Ink, string>> = {

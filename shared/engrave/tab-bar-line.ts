@@ -2,7 +2,7 @@ import type { BarSignText } from '../lesson/syntax/statement.ts';
 import type { Meter } from '../theory/meter.ts';
 import { group, type Item, line } from './drawing.ts';
 import { SIZES } from './sizes.ts';
-import { openAll, type Piece, type Staff } from './tab-piece.ts';
+import type { Piece, Staff } from './tab-piece.ts';
 import { type MusicSignName, sizedSign } from './type/music-sign.ts';
 
 const THIN = SIZES.barLineThickness;
@@ -66,7 +66,7 @@ function dots(staff: Staff, x: number): readonly Item[] {
 }
 
 /** Between the two figures of a meter, so that their heavy strokes do not run together. Unit: mm. */
-const METER_GAP = 0.4;
+const METER_GAP = 0.7;
 
 /** The two figures of a meter, one over the other, each as high as half the staff or the size that reads well. */
 export function meterPiece(staff: Staff, meter: Meter): Piece {
@@ -80,7 +80,6 @@ export function meterPiece(staff: Staff, meter: Meter): Piece {
     left: half + 0.3,
     right: half + 0.3,
     items: [...upper.items, ...lower.items],
-    openings: openAll(staff, -half - 0.3, half + 0.3),
   };
 }
 

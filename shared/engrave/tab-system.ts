@@ -1,6 +1,6 @@
 import type { ExerciseScore, Pass, ScoreBar, Source } from '../score/timeline.ts';
 import { describeBar } from './bar-text.ts';
-import { lastStretch } from './best-breaks.ts';
+import { lastStretch, mostToFill } from './best-breaks.ts';
 import { spokenChordName } from './chord-name.ts';
 import { type Drawing, group, type Item, line, type PathStep } from './drawing.ts';
 import { firstMeetings, toldStarts } from './first-told.ts';
@@ -67,8 +67,9 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
     const line = lineOf(ready, first, count, staff);
     const pace = first === 0 && request.pace !== undefined ? pacePiece(request.pace) : undefined;
     const isLast = first + count === ready.length;
-    const cap = isLast ? lastStretch(stretchBefore) : STRETCH.most;
-    const stretch = stretchFor(line.slots, request.widthMm - namesWidth(names), cap);
+    const cap = isLast ? mostToFill(stretchBefore) : STRETCH.most;
+    const filling = stretchFor(line.slots, request.widthMm - namesWidth(names), cap);
+    const stretch = isLast ? lastStretch(filling, stretchBefore) : filling;
     systems.push(
       drawSystem(line, stretch, staff, {
         width: request.widthMm,

@@ -6,6 +6,7 @@ import {
   costOfLine,
   LINE_COSTS,
   lastStretch,
+  mostToFill,
   type WeighedLine,
 } from '../../shared/engrave/best-breaks.ts';
 import { STRETCH } from '../../shared/engrave/sizes.ts';
@@ -101,10 +102,14 @@ describe('lines broken for the whole paragraph at once', () => {
     expect(bestBreaks(onPage(widths, 186, inside))).toEqual([0, 4, 8]);
   });
 
-  test('the last line is stretched hardly more than the line before it, and never thin', () => {
-    expect(lastStretch(undefined)).toBeLessThanOrEqual(STRETCH.lastLine);
-    expect(lastStretch(0.9)).toBeCloseTo(Math.max(1, 0.9 * STRETCH.lastAgainstBefore), 9);
-    expect(lastStretch(2.2)).toBe(STRETCH.lastLine);
+  test('the last line fills the width where that asks little, else it is hardly looser than the line before it', () => {
+    const nearly = mostToFill(1);
+    expect(lastStretch(nearly - 0.01, 1)).toBe(nearly - 0.01);
+    expect(lastStretch(nearly, 1)).toBeCloseTo(STRETCH.lastAgainstBefore, 9);
+    expect(lastStretch(50, undefined)).toBeLessThanOrEqual(STRETCH.lastLine);
+    expect(lastStretch(50, 0.9)).toBeCloseTo(Math.max(1, 0.9 * STRETCH.lastAgainstBefore), 9);
+    expect(lastStretch(50, 2.2)).toBe(STRETCH.lastLine);
+    for (const before of [undefined, 0.82, 1, 1.5, 2.2]) expect(mostToFill(before)).toBeLessThanOrEqual(STRETCH.filled);
   });
 
   test('four hundred bars take a moment: the work grows with the bars, not with the ways to break them', () => {

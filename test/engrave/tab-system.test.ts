@@ -45,6 +45,30 @@ describe('lines of bars', () => {
     }
   });
 
+  // Common practice of engraving, no source: a line that is nearly full is filled, a short one is not drawn out.
+  test('the last line reaches the right edge, or ends well before it', () => {
+    let short = 0;
+    let full = 0;
+    for (const widthMm of [110, 150, 174, 190, 240]) {
+      for (let count = 1; count <= 9; count++) {
+        for (const counts of ['1 2 3 4', '1 & 2 & 3 & 4 &']) {
+          const play = counts
+            .split(' ')
+            .map((_, index) => `${(index % 4) + 1}p:0`)
+            .join(' ');
+          const bars = Array.from({ length: count }, (_, index) => bar({ number: index + 1, counts, play }));
+          const last = layOut(score(bars), widthMm).at(-1) ?? failed();
+          if (last.drawing.width > widthMm - 0.01) full++;
+          else {
+            short++;
+            expect(last.drawing.width / widthMm, `${count} bars of ${counts} on ${widthMm} mm`).toBeLessThan(0.85);
+          }
+        }
+      }
+    }
+    expect(Math.min(short, full)).toBeGreaterThan(10);
+  });
+
   test('a single bar is not stretched more than the last line may be', () => {
     const alone = score([bar({ number: 1, counts: '1 2 3 4', play: '4p:0 3p:0 2p:0 1p:0' })]);
     const quarter = SIZES.eighth * 2 ** 0.6 * STRETCH.lastLine;

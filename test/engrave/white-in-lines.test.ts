@@ -7,6 +7,7 @@ import { MM_PER_POINT, PAGE_SIZES, pageLayout } from '../../shared/engrave/page/
 import { paragraph, rigid } from '../../shared/engrave/page/paragraph.ts';
 import { PLAIN, STRONG } from '../../shared/engrave/page/type-style.ts';
 import { SIZES } from '../../shared/engrave/sizes.ts';
+import { meterPiece } from '../../shared/engrave/tab-bar-line.ts';
 import { namePiece } from '../../shared/engrave/tab-name.ts';
 import { type Piece, staffOf } from '../../shared/engrave/tab-piece.ts';
 import { planRows } from '../../shared/engrave/tab-rows.ts';
@@ -81,3 +82,16 @@ test('rows of the legend stand apart in large print as well', () => {
   const between = PAGE_SIZES.tightLeading * layout.type.legend - layout.type.legend;
   for (const { above } of further) expect(above.natural - above.shrink).toBeGreaterThan(between);
 });
+
+// From looking at prints: the heavy strokes of 4/4 ran together, and strings left open around it looked torn.
+test.each([4, 5, 6, 8])(
+  'on %i strings the figures of a meter stand apart, and the strings run on behind them',
+  (strings) => {
+    const meter = meterPiece(staffOf(strings), { counts: 4, unit: 4 });
+    const [upper, lower] = inkedOf({ items: meter.items }).map(({ box }) => box);
+    if (upper === undefined || lower === undefined) throw new Error('no figures');
+    expect(lower.y - (upper.y + upper.height)).toBeGreaterThan(0.5);
+    expect(upper.y).toBeGreaterThan(-0.2);
+    expect(meter.openings ?? []).toEqual([]);
+  },
+);
