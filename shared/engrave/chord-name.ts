@@ -58,6 +58,20 @@ export function setRole(role: string, size: number, ink: Ink): SetLine {
   return join(extensionPieces(role, size, 0), ink);
 }
 
+/** The chord's name within a line of text: as it is written, with real accidentals. `Bb7` is `B♭7`, `D/F#` is `D/F♯`. */
+export function chordNameInText(name: string): string {
+  const parts = NAME.exec(name);
+  if (parts === null) return name;
+  const [, root = '', accidental = '', minor = '', extension = '', bass = '', bassAccidental = ''] = parts;
+  const raised = extension.replace(/b(?=\d)/gu, '♭').replaceAll('#', '♯');
+  const under = bass === '' ? '' : `/${bass}${signed(bassAccidental)}`;
+  return `${root}${signed(accidental)}${minor}${raised}${under}`;
+}
+
+function signed(accidental: string): string {
+  return accidental.replaceAll('b', '♭').replaceAll('#', '♯');
+}
+
 /** The chord's name to be read aloud: `B flat 7`, `F sharp minor 7 flat 5`. */
 export function spokenChordName(name: string): string {
   const parts = NAME.exec(name);

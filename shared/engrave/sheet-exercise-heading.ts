@@ -9,6 +9,7 @@ import type { ExerciseStatement } from '../lesson/syntax/statement.ts';
 import { type ListMember, namesIn, type Word } from '../lesson/syntax/words.ts';
 import type { Source } from '../score/timeline.ts';
 import { printMeter } from '../theory/meter.ts';
+import { chordNameInText } from './chord-name.ts';
 import { type Draft, draft, wholeOf, writtenIn } from './sheet-draft.ts';
 import { printTempo } from './sheet-tempo.ts';
 
@@ -52,7 +53,8 @@ function nameHere(scope: Scope, word: Word): string {
   const written = readChordName(word);
   const chord = resolveChord(scope, written);
   if (chord === undefined) return word.text;
-  return written.label === undefined ? chord.name : `${chord.name} (${written.label})`;
+  const name = chordNameInText(chord.name);
+  return written.label === undefined ? name : `${name} (${written.label})`;
 }
 
 function ringing(strings: readonly number[]): string {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { setChordName, setRole, spokenChordName } from '../../shared/engrave/chord-name.ts';
+import { chordNameInText, setChordName, setRole, spokenChordName } from '../../shared/engrave/chord-name.ts';
 import type { GroupItem, Item } from '../../shared/engrave/drawing.ts';
 import { textBox } from '../../shared/engrave/text-width.ts';
 import { MUSIC_SIGNS } from '../../shared/engrave/type/music-signs.ts';
@@ -101,6 +101,20 @@ describe('a name as read aloud', () => {
     ['B♭7', 'B flat 7'],
     ['F♯m7♭5', 'F sharp minor 7 flat 5'],
   ])('%s is read %s', (name, spoken) => expect(spokenChordName(name)).toBe(spoken));
+});
+
+describe('chord names within a line of text', () => {
+  test.each([
+    ['Bb', 'B♭'],
+    ['Bbb7', 'B♭♭7'],
+    ['D/F#', 'D/F♯'],
+    ['F#m7b5', 'F♯m7♭5'],
+    ['C7(b9,#11)', 'C7(♭9,♯11)'],
+    ['Absus4/Eb', 'A♭sus4/E♭'],
+    ['Em(add11)', 'Em(add11)'],
+    ['Dm', 'Dm'],
+    ['bridge', 'bridge'],
+  ])('%s is written %s', (name, text) => expect(chordNameInText(name)).toBe(text));
 });
 
 function acrossOf(item: Item): { readonly left: number; readonly right: number } {

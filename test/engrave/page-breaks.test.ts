@@ -54,6 +54,21 @@ describe('lines of prose', () => {
     );
   });
 
+  test('words that belong together stay on one line where another line has room for them', () => {
+    const facts: readonly Inline[] = ['tenor ukulele, high G', '60 to 84 notes a minute', '4 minutes'].flatMap(
+      (text, index): readonly Inline[] => [
+        ...(index === 0 ? [] : [{ kind: 'text' as const, text: '\u00a0· ', style: PLAIN }]),
+        { kind: 'text', text, style: PLAIN, whole: true },
+      ],
+    );
+    const lines = setLines(facts, REQUEST).map(textOf);
+    expect(lines.length).toBeGreaterThan(1);
+    expect(lines.some((line) => line.includes('60 to 84 notes a minute'))).toBe(true);
+    // What is wider than a line is parted all the same.
+    const long = setLines([{ kind: 'text', text: 'evenly '.repeat(20), style: PLAIN, whole: true }], REQUEST);
+    expect(long.length).toBeGreaterThan(2);
+  });
+
   test('end as evenly as in the best of all layouts', () => {
     const few = fc.array(fc.constantFrom('a', 'thumb', 'evenly', 'lanterns', 'comfortable', 'overthehill'), {
       minLength: 8,

@@ -28,8 +28,8 @@ export interface LinePiece extends Piece {
 }
 
 /**
- * Running text as lines, each a piece; the first two and the last two stay together. Where a drawing needs more than the leading, all
- * lines get as much: lines of one paragraph are read at one pace.
+ * Running text as lines, each a piece; the first two and the last two stay together. Where a drawing needs more than the leading,
+ * its line stands further from its neighbours; the other lines keep their leading, or the paragraph would fall apart.
  */
 export function paragraph(
   inlines: readonly Inline[],
@@ -42,12 +42,12 @@ export function paragraph(
   // Facts are looked up, not read through: they may use the whole width.
   const longest = Math.min(measure - indent, (size === 'facts' ? PAGE_SIZES.factsMeasure : PAGE_SIZES.measure) * type);
   const lines = setLines(inlines, { measure: longest, size: type, leading: leading * type });
-  const step = stepOf(lines, leading * type);
   return lines.map((set, index): LinePiece => {
     const loose = index === 0 || (index >= 2 && index <= lines.length - 2);
     const turn = index === 0 ? {} : { turn: loose ? ('unwanted' as const) : ('never' as const) };
     const before = lines[index - 1];
-    const between = before === undefined ? above : rigid(step - before.descent - set.ascent);
+    const between =
+      before === undefined ? above : rigid(stepOf(before, set, leading * type) - before.descent - set.ascent);
     const row = group(indent, set.ascent, set.items);
     const items: readonly Item[] =
       index === 0 ? [{ ...row, begins: 'paragraph', ...(language === undefined ? {} : { language }) }] : [row];
@@ -60,10 +60,9 @@ export function rigid(natural: number): White {
   return { natural, stretch: 0, shrink: 0 };
 }
 
-/** From baseline to baseline: the leading, or what the tallest two neighbours need with a little white between them. */
-function stepOf(lines: readonly SetLine[], leading: number): number {
-  const needed = lines.slice(1).map((line, index) => (lines[index]?.descent ?? 0) + line.ascent + leading * LEAST_GAP);
-  return Math.max(leading, ...needed);
+/** From baseline to baseline: the leading, or what the two lines need with a little white between them. */
+function stepOf(upper: SetLine, lower: SetLine, leading: number): number {
+  return Math.max(leading, upper.descent + lower.ascent + leading * LEAST_GAP);
 }
 
 /** White between two lines at least, against the leading. */

@@ -90,6 +90,7 @@ function phrases(parts: readonly Phrase[], style: TypeStyle): readonly Inline[] 
       kind: 'text',
       text: text.replace(/(?<=\d) (?=\p{L})|(?<=\p{L}) (?=\d)/gu, '\u00a0'),
       style,
+      whole: true,
       ...(place === undefined ? {} : { place }),
     },
   ]);

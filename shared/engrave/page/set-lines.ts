@@ -10,6 +10,8 @@ export type Inline =
       readonly place?: number;
       /** Where the words are a link: the address that they lead to. */
       readonly address?: string;
+      /** True where its words had better stand on one line. */
+      readonly whole?: boolean;
     }
   /** A drawing at its own scale, and the word that it stands before. */
   | { readonly kind: 'drawing'; readonly drawing: Drawing; readonly place?: number }
@@ -61,26 +63,32 @@ interface Part {
   readonly width: number;
   /** White before it, where no line begins with it. 0 where the line would be parted within a word. */
   readonly before: number;
+  /** True where words that belong together would be torn apart before it. */
+  readonly torn: boolean;
 }
 
 interface Word {
   readonly inlines: readonly Exclude<Inline, { kind: 'line-end' }>[];
   /** The style of the blank before it. */
   readonly blank?: TypeStyle;
+  /** True where the blank lies within words that belong together. */
+  readonly torn: boolean;
 }
 
 function paragraphsOf(inlines: readonly Inline[]): readonly (readonly Word[])[] {
   const paragraphs: Word[][] = [[]];
   let open: Exclude<Inline, { kind: 'line-end' }>[] = [];
   let blank: TypeStyle | undefined;
+  let torn = false;
   const close = (): void => {
-    if (open.length > 0) paragraphs.at(-1)?.push({ inlines: open, ...(blank === undefined ? {} : { blank }) });
+    if (open.length > 0) paragraphs.at(-1)?.push({ inlines: open, torn, ...(blank === undefined ? {} : { blank }) });
     open = [];
   };
   for (const inline of inlines) {
     if (inline.kind === 'line-end') {
       close();
       blank = undefined;
+      torn = false;
       paragraphs.push([]);
     } else if (inline.kind === 'drawing') {
       open.push(inline);
@@ -90,6 +98,7 @@ function paragraphsOf(inlines: readonly Inline[]): readonly (readonly Word[])[] 
         if (/^[ \t\r\n]/.test(piece)) {
           close();
           blank = inline.style;
+          torn = inline.whole === true;
         } else {
           open.push({ ...inline, text: piece });
         }
@@ -112,7 +121,7 @@ function partsOf(words: readonly Word[], { size, measure }: SetRequest): readonl
       }
       return pieces(inline.text).map((text) => ({ ...inline, text, width: styledWidth(text, inline.style, size) }));
     });
-    return gathered(fragments, before, measure, size);
+    return gathered(fragments, { before, torn: word.torn }, measure, size);
   });
 }
 
@@ -122,8 +131,13 @@ function pieces(text: string): readonly string[] {
 }
 
 /** The fragments of a word as parts: cut after a hyphen that is not the name of a shape, and within what is wider than a line. */
-function gathered(fragments: readonly Fragment[], before: number, measure: number, size: number): readonly Part[] {
-  const parts: { fragments: Fragment[]; width: number; before: number }[] = [];
+function gathered(
+  fragments: readonly Fragment[],
+  start: Pick<Part, 'before' | 'torn'>,
+  measure: number,
+  size: number,
+): readonly Part[] {
+  const parts: (Part & { fragments: Fragment[]; width: number })[] = [];
   let joins = true;
   const add = (fragment: Fragment, joined: boolean): void => {
     const last = parts.at(-1);
@@ -131,7 +145,8 @@ function gathered(fragments: readonly Fragment[], before: number, measure: numbe
       last.fragments.push(fragment);
       last.width += fragment.width;
     } else {
-      parts.push({ fragments: [fragment], width: fragment.width, before: parts.length === 0 ? before : 0 });
+      const begins = parts.length === 0 ? start : { before: 0, torn: false };
+      parts.push({ fragments: [fragment], width: fragment.width, ...begins });
     }
   };
   for (const fragment of fragments) {
@@ -156,6 +171,8 @@ const COSTS = {
   shortLast: 0.2,
   /** A word that is parted after its hyphen. */
   parted: 0.02,
+  /** Words that belong together on two lines. */
+  torn: 0.2,
 } as const;
 
 /** From which part to which each line goes, so that the squares of what is left at their ends sum to the least. */
@@ -174,7 +191,8 @@ function breaksOf(parts: readonly Part[], measure: number): readonly (readonly [
       const left = Math.max(0, 1 - width / measure);
       const lonely = isLast && start > 0 && width < COSTS.shortLast * measure ? COSTS.lonelyWord : 0;
       const parted = !isLast && parts[end]?.before === 0 ? COSTS.parted : 0;
-      const total = (cost[start] ?? 0) + (isLast ? 0 : left ** 2) + lonely + parted;
+      const torn = parts[end]?.torn === true ? COSTS.torn : 0;
+      const total = (cost[start] ?? 0) + (isLast ? 0 : left ** 2) + lonely + parted + torn;
       if (total < least) {
         least = total;
         from[end] = start;
