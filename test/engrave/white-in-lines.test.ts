@@ -5,12 +5,14 @@ import { legendOf } from '../../shared/engrave/legend.ts';
 import { keptLegend } from '../../shared/engrave/page/legend-pieces.ts';
 import { MM_PER_POINT, PAGE_SIZES, pageLayout } from '../../shared/engrave/page/page-sizes.ts';
 import { paragraph, rigid } from '../../shared/engrave/page/paragraph.ts';
+import { piecesOf } from '../../shared/engrave/page/pieces.ts';
 import { PLAIN, STRONG } from '../../shared/engrave/page/type-style.ts';
 import { SIZES } from '../../shared/engrave/sizes.ts';
 import { meterPiece } from '../../shared/engrave/tab-bar-line.ts';
 import { namePiece } from '../../shared/engrave/tab-name.ts';
 import { type Piece, staffOf } from '../../shared/engrave/tab-piece.ts';
 import { planRows } from '../../shared/engrave/tab-rows.ts';
+import { CAUTION_ON_STRETCH } from '../../shared/hand/reach.ts';
 import { inkedOf } from './collisions/inked.ts';
 import { textsUnder } from './extents.ts';
 
@@ -103,3 +105,23 @@ test.each([4, 5, 6, 8])(
     expect(meter.openings ?? []).toEqual([]);
   },
 );
+
+test('a caution of two lines in its frame has lines about as long', () => {
+  const layout = pageLayout('a4', 'large', { scale: 1, footLines: 2 });
+  const [framed] = piecesOf({ kind: 'caution', text: { text: CAUTION_ON_STRETCH, place: 0 } }, layout);
+  const lines = inkedOf({ items: framed?.items ?? [] }).filter(({ item }) => item.kind === 'text');
+  const widths = lines.map(({ box }) => box.width);
+  expect(widths.length).toBe(2);
+  expect(Math.min(...widths)).toBeGreaterThan(0.8 * Math.max(...widths));
+});
+
+// Common practice of engraving, no source: what is left of a page goes between its lines of music, not under their headings.
+test('white between lines of music grows further than white under a heading', () => {
+  const layout = pageLayout('a4', 'normal', { scale: 1, footLines: 2 });
+  const drawing: Drawing = { width: 170, height: 40, items: [], alternative: 'Bar 1', scale: 1 };
+  const heading = { kind: 'heading', level: 2, text: { text: 'A part', place: 0 } } as const;
+  const [music] = piecesOf({ kind: 'system', drawing }, layout);
+  const [part] = piecesOf(heading, layout);
+  if (music === undefined || part === undefined) throw new Error('nothing to set');
+  expect(music.above.stretch / music.above.natural).toBeGreaterThan(2 * (part.above.stretch / part.above.natural));
+});

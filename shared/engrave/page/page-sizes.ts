@@ -99,10 +99,11 @@ export const PAGE_GAPS = {
 } as const;
 
 /**
- * How far the white above a thing may grow or give, against its natural size; things that are no further than `together` apart
- * belong together. Unit: none, of `together` mm. Source: our own, tried on the samples.
+ * How far the white above a thing may grow or give, against its natural size, and how far it may between lines of music, which an
+ * engraver spreads over a page that is not full; things that are no further than `together` apart belong together. Unit: none, of
+ * `together` mm. Source: our own, tried on the samples.
  */
-export const WHITE = { most: 0.7, least: 0.42, together: 3.7, leastTogether: 0.28 } as const;
+export const WHITE = { most: 0.7, mostBetweenSystems: 2, least: 0.42, together: 3.7, leastTogether: 0.28 } as const;
 
 /**
  * Large print: type of 18 pt, the size that associations of blind people ask for, and figures of the tab that are never below

@@ -7,10 +7,10 @@ import { type Inline, type SetLine, setLines } from './set-lines.ts';
  * White that grows and gives as far as white may on a page of this layout: little between things that belong together, more where
  * something new begins. `natural` is that of the usual size. Unit: mm.
  */
-export function white(natural: number, layout: PageLayout): White {
+export function white(natural: number, layout: PageLayout, most: number = WHITE.most): White {
   const own = natural * layout.white;
   const least = natural <= WHITE.together ? WHITE.leastTogether : WHITE.least;
-  return { natural: own, stretch: own * WHITE.most, shrink: own * least };
+  return { natural: own, stretch: own * most, shrink: own * least };
 }
 
 interface SetOptions {

@@ -1,8 +1,8 @@
 import { type Drawing, group, type Item, line, type PlaceMark } from '../drawing.ts';
 import type { Phrase, SheetContent } from '../sheet-content.ts';
 import { keptLegend } from './legend-pieces.ts';
-import { PAGE_GAPS, PAGE_SIZES, type PageLayout, type TypeSize } from './page-sizes.ts';
-import { paragraph, rigid, white, whole } from './paragraph.ts';
+import { PAGE_GAPS, PAGE_SIZES, type PageLayout, type TypeSize, WHITE } from './page-sizes.ts';
+import { type LinePiece, paragraph, rigid, white, whole } from './paragraph.ts';
 import type { Heading, Piece, White } from './piece.ts';
 import { type ProseParagraph, proseParagraphs } from './prose-paragraphs.ts';
 import type { Inline } from './set-lines.ts';
@@ -53,7 +53,7 @@ function make(content: SheetContent, layout: PageLayout): readonly Piece[] {
       return paragraph(phrases([content.text], SOFT), 'facts', above, layout).map(holding);
     }
     case 'system':
-      return [drawingPiece(content.drawing, white(PAGE_GAPS.system, layout), layout)];
+      return [drawingPiece(content.drawing, white(PAGE_GAPS.system, layout, WHITE.mostBetweenSystems), layout)];
     case 'legend':
       return keptLegend(content, layout, 'beside', 0);
     case 'plain': {
@@ -173,7 +173,7 @@ function cautionPiece(text: Phrase, layout: PageLayout): Piece {
   const padding = PAGE_SIZES.cautionPadding * layout.white;
   const above = white(PAGE_GAPS.caution, layout);
   const measure = layout.text.width - 2 * padding;
-  const set = paragraph([{ kind: 'text', text: text.text, style: PLAIN }], 'caution', above, layout, { measure });
+  const set = evenLines([{ kind: 'text', text: text.text, style: PLAIN }], above, layout, measure);
   const lines = whole(set, above);
   const width = Math.max(...set.map((piece) => piece.width), 0) + 2 * padding;
   const height = lines.height + 1.6 * padding;
@@ -193,6 +193,23 @@ function cautionPiece(text: Phrase, layout: PageLayout): Piece {
     items: [frame, group(padding, 0.8 * padding, lines.items)],
     mark: markOf(text, { kind: 'text' }),
   };
+}
+
+/** A few words in as many lines as they need, the last one as long as the others: a single word left over would look lost in a frame. */
+function evenLines(
+  inlines: readonly Inline[],
+  above: White,
+  layout: PageLayout,
+  measure: number,
+): readonly LinePiece[] {
+  let lines = paragraph(inlines, 'caution', above, layout, { measure });
+  for (let narrower = measure; lines.length > 1 && narrower > measure / 2; ) {
+    narrower -= layout.type.caution;
+    const tried = paragraph(inlines, 'caution', above, layout, { measure: narrower });
+    if (tried.length > lines.length) break;
+    lines = tried;
+  }
+  return lines;
 }
 
 function prosePieces(content: Extract<SheetContent, { kind: 'prose' }>, layout: PageLayout): readonly Piece[] {
