@@ -42,12 +42,24 @@ export function wave(x: number, top: number, bottom: number, swing: number): rea
   return steps;
 }
 
-/** A bow from one point to another of the same height, swelling by `rise` (negative: upwards). */
-export function bow(x1: number, x2: number, y: number, rise: number): readonly PathStep[] {
-  const inset = Math.min(1.2, (x2 - x1) * 0.3);
+/**
+ * A bow from one point to another of the same height, thin at its ends and `thickness` in its middle. `rise` is how far its curve is
+ * pulled away (negative: upwards); it reaches three quarters of that. `inset` is how far along the pull begins, at most.
+ */
+export function bow(
+  x1: number,
+  x2: number,
+  y: number,
+  { rise, thickness, inset: most }: { readonly rise: number; readonly thickness: number; readonly inset: number },
+): readonly PathStep[] {
+  const inset = Math.min(most, (x2 - x1) * 0.3);
+  const outer = y + rise;
+  const inner = outer - Math.sign(rise) * thickness;
   return [
     ['M', x1, y],
-    ['C', x1 + inset, y + rise * 1.3, x2 - inset, y + rise * 1.3, x2, y],
+    ['C', x1 + inset, outer, x2 - inset, outer, x2, y],
+    ['C', x2 - inset, inner, x1 + inset, inner, x1, y],
+    ['Z'],
   ];
 }
 

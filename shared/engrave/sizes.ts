@@ -33,7 +33,8 @@ export const SIZES = {
   heavyLineThickness: 0.9,
   strokeThickness: 0.5,
   thinStrokeThickness: 0.26,
-  slurThickness: 0.3,
+  /** The bow between two figures of a string: where it ends over the string, and its shape. */
+  slur: { level: 1.52, rise: -0.72, thickness: 0.4, inset: 1.2 },
   frameThickness: 0.2,
   /** A dash and the gap behind it. */
   dash: [0.8, 0.6],
@@ -138,8 +139,8 @@ export const SPACING_EXPONENT = 0.6;
 export const STRETCH = {
   comfortable: 0.82,
   most: 2.2,
-  filled: 1.8,
-  filledAgainstBefore: 1.6,
+  filled: 1.9,
+  filledAgainstBefore: 1.75,
   lastLine: 1.3,
   lastAgainstBefore: 1.15,
 } as const;

@@ -5,6 +5,7 @@ import type { Opening, Piece, Sign, Staff } from './tab-piece.ts';
 import {
   arrivalBefore,
   BOW_OVER_FIGURE_MM,
+  bowEnd,
   figureAt,
   type HandMark,
   markPiece,
@@ -62,7 +63,7 @@ function drawNote(staff: Staff, { note, look }: PlacedNote): DrawnNote {
   let left = half;
   let right = half;
   if (arrivesBy !== undefined) {
-    const arrival = arrivalBefore(arrivesBy, half, y, fret - (arrivesFrom ?? fret));
+    const arrival = arrivalBefore(arrivesBy, half, y, fret - (arrivesFrom ?? fret), bowEnd(frame && half));
     items.push(...arrival.items);
     marks.push(...arrival.marks);
     signs.push(arrivesBy);

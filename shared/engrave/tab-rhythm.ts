@@ -1,5 +1,6 @@
 import type { Beam, RhythmEntry, RhythmLine, Tuplet } from '../score/rhythm-line.ts';
 import { group, type Item, line, type PathStep } from './drawing.ts';
+import { bow } from './outlines.ts';
 import { SIZES } from './sizes.ts';
 import type { Piece, Row, Sign } from './tab-piece.ts';
 import { type MusicSignName, type SizedSign, sizedSign } from './type/music-sign.ts';
@@ -157,16 +158,7 @@ const DIGITS = [
 /** A tie along the staff's edge: the sound goes on. Counted from the row's baseline. */
 export function tieItem(side: RhythmLine['side'], from: number, to: number): Item {
   const away = awayFromStaff(side);
-  const inset = Math.min(1.6, (to - from) * 0.3);
-  const near = away * R.tieLevel;
-  const outer = near + away * R.tieRise;
-  const inner = outer - away * R.tieThickness;
-  const steps: readonly PathStep[] = [
-    ['M', from, near],
-    ['C', from + inset, outer, to - inset, outer, to, near],
-    ['C', to - inset, inner, from + inset, inner, from, near],
-    ['Z'],
-  ];
+  const steps = bow(from, to, away * R.tieLevel, { rise: away * R.tieRise, thickness: R.tieThickness, inset: 1.6 });
   return { kind: 'path', steps, ink: 'strong' };
 }
 

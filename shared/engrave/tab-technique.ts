@@ -26,7 +26,7 @@ export interface DrawnTechnique {
 }
 
 /** How far a bow begins over the figure it comes from; a ring keeps it outside. Unit: mm. */
-export const BOW_OVER_FIGURE_MM = 0.9;
+export const BOW_OVER_FIGURE_MM = 0.8;
 
 /** Letters of the fretting hand's ways to sound a note. Common practice of tablature, no source. */
 const LETTERS = { 'hammer-on': 'h', 'pull-off': 'p', slide: 's', trill: 'tr' } as const;
@@ -52,8 +52,7 @@ export function techniqueAfter(
     case 'pull-off': {
       const half = textWidth(String(technique.fret), 'number', size) / 2;
       const x = at + 1.1 + half;
-      const steps = bow(at - bowOver, x, y - size * 0.45, -0.5);
-      const arc: Item = { kind: 'path', steps, ink: 'strong', thickness: SIZES.slurThickness };
+      const arc = slur(at - bowOver, x, y);
       return arrivedAt(technique, x, half, [arc], at, y);
     }
     case 'slide': {
@@ -87,14 +86,27 @@ export function techniqueAfter(
   }
 }
 
-/** A note that is not struck but reached, in a column of its own, from the note before, `rise` frets below it (negative: above). */
-export function arrivalBefore(kind: Technique['kind'], open: number, y: number, rise: number): DrawnTechnique {
+/** How far from the middle of an arriving figure a bow to it ends, over the bare figure or beside its frame of this half width. */
+export function bowEnd(frameHalf: number | undefined): number {
+  return frameHalf === undefined ? 0.15 : frameHalf - 0.5;
+}
+
+/**
+ * A note that is not struck but reached, in a column of its own, from the note before, `rise` frets below it (negative: above). A bow
+ * to it ends so far before its middle.
+ */
+export function arrivalBefore(
+  kind: Technique['kind'],
+  open: number,
+  y: number,
+  rise: number,
+  bowEnds: number,
+): DrawnTechnique {
   switch (kind) {
     case 'hammer-on':
     case 'pull-off': {
-      const steps = bow(-3.8, 0.2, y - 1.4, -0.45);
-      const arc: Item = { kind: 'path', steps, ink: 'strong', thickness: SIZES.slurThickness };
-      return { items: [arc], left: open, right: 0, marks: [letter(LETTERS[kind], -1.6)] };
+      const arc = slur(-bowEnds - 2.6, -bowEnds, y);
+      return { items: [arc], left: open + 0.6, right: 0, marks: [letter(LETTERS[kind], -1.6)] };
     }
     case 'slide':
       return { items: [glide(-open - 1.9, y, rise)], left: open + 1.9, right: 0, marks: [letter(LETTERS.slide, -1.6)] };
@@ -137,6 +149,12 @@ function arrivedAt(
   const figure = figureAt(String(technique.fret), x, y, SIZES.arrivalNumber, false);
   const marks = [letter(LETTERS[technique.kind], (at + right) / 2)];
   return { items: [...items, figure], left: 0, right, marks, opening: right };
+}
+
+/** From note to note over the string at `y`: clear of their figures, and of a figure on the next string. */
+function slur(from: number, to: number, y: number): Item {
+  const { level, ...shape } = SIZES.slur;
+  return { kind: 'path', steps: bow(from, to, y - level, shape), ink: 'strong' };
 }
 
 /** The way of the finger: up the page where the fret rises, down where it falls. */

@@ -232,7 +232,9 @@ function proseParagraph(
 ): readonly Piece[] {
   const { body } = layout.type;
   const step = PAGE_SIZES.indent * body;
-  const above = white(one.close && !isFirst ? PAGE_GAPS.listItem : PAGE_GAPS.paragraph, layout);
+  // Between paragraphs as much as their type asks for: in large print the other white grows less than it does.
+  const byType = body / (PAGE_SIZES.body * layout.white);
+  const above = white((one.close && !isFirst ? PAGE_GAPS.listItem : PAGE_GAPS.paragraph) * byType, layout);
   const indent = Math.min(one.indent * step, layout.text.width / 2);
   if (one.kind === 'typed') return typedPieces(one.typed ?? '', above, indent, undefined, layout);
   if (one.kind === 'rule') {
