@@ -152,6 +152,26 @@ test('it loops the bars that are chosen, and climbs the ladder each time through
   expect(await marked()).toBe('1.1');
 });
 
+test.each([DESK, PHONE])('the words of the legend begin in one line, whatever their samples, %o', async (viewport) => {
+  await open('4-', { viewport });
+  const columns = await page.locator('.legend-sign').evaluateAll((signs) =>
+    signs.map((sign) => {
+      const words = document.createRange();
+      words.selectNodeContents(sign.lastChild as Node);
+      const around = words.getBoundingClientRect();
+      const sample = sign.querySelector('svg')?.getBoundingClientRect();
+      return { left: Math.round(around.left), sampleRight: sample?.right ?? 0, sampleLeft: sample?.left ?? 0 };
+    }),
+  );
+  expect(columns.length).toBeGreaterThan(10);
+  const lefts = new Set(columns.map(({ left }) => left));
+  expect(lefts.size).toBeLessThanOrEqual(viewport.width < 500 ? 1 : 3);
+  for (const { left, sampleLeft, sampleRight } of columns) {
+    expect(sampleRight).toBeLessThan(left);
+    expect(sampleLeft).toBeGreaterThan(0);
+  }
+});
+
 test('a press on a bar plays from there', async () => {
   await open('quick');
   await page.locator('g[data-bar="1.2"]').first().click();
