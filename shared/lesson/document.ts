@@ -2,6 +2,7 @@ import { type Span, shifted, type TextEdit } from '../text/span.ts';
 import type { ChordStyleName } from '../theory/chord-style.ts';
 import { type Entry, readEntry } from './syntax/read-entry.ts';
 import { entryStarts } from './syntax/split-entries.ts';
+import { standsAlone } from './syntax/stands-alone.ts';
 
 /** A lesson's text with every entry read. A value: an edit gives another document, which shares all entries it did not touch. */
 export interface LessonDocument {
@@ -11,13 +12,18 @@ export interface LessonDocument {
   readonly starts: readonly number[];
   /** How chord names are written that are offered to the teacher. It is the teacher's habit and stands in no lesson. */
   readonly chordStyle: ChordStyleName;
+  /**
+   * Stands for all that entries say to each other. The same object while no edit has touched more than what stands alone, such as
+   * prose: then every name still means what it meant.
+   */
+  readonly common: object;
 }
 
 /** Reads a whole lesson. */
 export function openDocument(text: string, chordStyle: ChordStyleName = 'plain'): LessonDocument {
   const starts = [...entryStarts(text)];
   const entries = starts.map((start, index) => readEntry(text.slice(start, starts[index + 1] ?? text.length)));
-  return { text, entries, starts, chordStyle };
+  return { text, entries, starts, chordStyle, common: {} };
 }
 
 /**
@@ -67,11 +73,21 @@ export function editDocument(document: LessonDocument, edit: TextEdit): LessonDo
         entries.push(entry);
         starts.push(oldStart + shift);
       }
-      return { text, entries, starts, chordStyle };
+      const fresh = entries.slice(first, entries.length - (document.entries.length - kept));
+      const common = commonAfter(document, document.entries.slice(first, kept), fresh);
+      return { text, entries, starts, chordStyle, common };
     }
   }
   readTo(text.length);
-  return { text, entries, starts, chordStyle };
+  const common = commonAfter(document, document.entries.slice(first), entries.slice(first));
+  return { text, entries, starts, chordStyle, common };
+}
+
+/** What stands for the common part when some entries were replaced by others. */
+function commonAfter(document: LessonDocument, old: readonly Entry[], fresh: readonly Entry[]): object {
+  const [before, now] = [old, fresh].map((list) => list.filter(({ statement }) => !standsAlone(statement)));
+  const isSame = before?.length === now?.length && before?.every((entry, at) => entry === now?.[at]);
+  return isSame === true ? document.common : {};
 }
 
 /** Index of the entry that holds the offset; an offset between two belongs to the later one. */

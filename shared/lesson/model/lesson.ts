@@ -62,19 +62,26 @@ export interface Lesson {
 
 const bound = new WeakMap<LessonDocument, Lesson>();
 
-/** Binds a document's names. One pass over the entries; kept with the document, which never changes. */
+/** What names mean, by what stands for all that documents have in common. */
+const commonly = new WeakMap<object, Omit<Lesson, 'document'>>();
+
+/**
+ * Binds a document's names. One pass over the entries; kept with the document, which never changes, and for all documents that have
+ * the same to bind: their definitions and editions are the same values.
+ */
 export function lessonOf(document: LessonDocument): Lesson {
   const known = bound.get(document);
   if (known !== undefined) return known;
-  const settings = settingsOf(document);
-  const lesson: Lesson = {
-    document,
-    settings,
-    definitions: definitionsOf(document),
-    editions: editionsOf(document, settings),
-  };
+  const meanings = commonly.get(document.common) ?? meaningsOf(document);
+  commonly.set(document.common, meanings);
+  const lesson: Lesson = { document, ...meanings };
   bound.set(document, lesson);
   return lesson;
+}
+
+function meaningsOf(document: LessonDocument): Omit<Lesson, 'document'> {
+  const settings = settingsOf(document);
+  return { settings, definitions: definitionsOf(document), editions: editionsOf(document, settings) };
 }
 
 function definitionsOf(document: LessonDocument): Definitions {

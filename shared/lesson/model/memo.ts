@@ -1,16 +1,15 @@
 import type { Entry } from '../syntax/read-entry.ts';
+import { createQuestions, type Question, type Questions } from './questions.ts';
 import type { Scope } from './scope.ts';
-
-/** One question that was asked, and the answer that it got. */
-interface Read {
-  readonly ask: (scope: Scope) => unknown;
-  readonly answer: unknown;
-}
 
 interface Kept<T> {
   readonly variant: string;
-  readonly reads: readonly Read[];
+  /** What was asked, and the answers that it got, in the same order. */
+  readonly questions: readonly Question[];
+  readonly answers: readonly unknown[];
   readonly value: T;
+  /** The last state of the lesson that was found to give these answers. */
+  version: object | undefined;
 }
 
 /**
@@ -31,26 +30,64 @@ export function createMemo<T>(): Memo<T> {
   return {
     get(entry, scope, variant, compute) {
       const known = kept.get(entry) ?? [];
-      const match = known.find(
-        (item) => item.variant === variant && item.reads.every((read) => Object.is(read.ask(scope), read.answer)),
-      );
-      if (match !== undefined) return match.value;
-      const reads: Read[] = [];
-      const value = compute(recording(scope, { reads, answers: new Map(), editions: new Set() }));
-      const others = known.filter((item) => item.variant !== variant).slice(0, VARIANTS_KEPT - 1);
-      kept.set(entry, [{ variant, reads, value }, ...others]);
+      const before = known.find((item) => item.variant === variant);
+      if (before !== undefined && isStillTrue(before, scope)) return before.value;
+      const notes = { scope, questions: questionsOf(scope), answers: new Map(), editions: new Set<string>() };
+      const value = compute(recording(scope, notes));
+      const { answers } = notes;
+      const now = {
+        variant,
+        questions: [...answers.keys()],
+        answers: [...answers.values()],
+        value,
+        version: scope.version,
+      };
+      const others = known.filter((item) => item !== before).slice(0, VARIANTS_KEPT - 1);
+      kept.set(entry, [now, ...others]);
       return value;
     },
   };
 }
 
+function isStillTrue(kept: Kept<unknown>, scope: Scope): boolean {
+  const { version } = scope;
+  if (version !== undefined && kept.version === version) return true;
+  const { questions, answers } = kept;
+  for (let at = 0; at < questions.length; at++) {
+    if (!Object.is(questions[at]?.answerOf(scope), answers[at])) return false;
+  }
+  kept.version = version;
+  return true;
+}
+
+/** By the name of the edition that is asked. */
+const shared = new Map<string, Questions>();
+
+/** More than the lessons that are open at a time have. */
+const MOST_EDITIONS = 50;
+
+/**
+ * The questions that all entries share; those to a scope that is not a state of a lesson are its asker's own. Editions take turns in
+ * being asked, so each has its own as well.
+ */
+function questionsOf(scope: Scope): Questions {
+  if (scope.version === undefined) return createQuestions();
+  const { name } = scope.edition();
+  if (shared.size > MOST_EDITIONS) shared.clear();
+  const known = shared.get(name) ?? createQuestions();
+  shared.set(name, known);
+  return known;
+}
+
 /** What a question to an edition that is no longer there is answered with; no scope ever answers so. */
 const GONE = Symbol('an edition that is gone');
 
-/** What is written down: each question once, under its name, or under the statement that it is about. */
+/** What is written down: each question once, with its answer. */
 interface Notes {
-  readonly reads: Read[];
-  readonly answers: Map<string | object, Map<string, unknown>>;
+  /** The scope that all questions go to. */
+  readonly scope: Scope;
+  readonly questions: Questions;
+  readonly answers: Map<Question, unknown>;
   /** The paths of the editions that were asked who they are: the most frequent question. */
   readonly editions: Set<string>;
 }
@@ -66,19 +103,17 @@ const ROOT: Place = { path: '', find: (root) => root };
 /** The same scope, writing down what is asked of it. */
 function recording(scope: Scope, notes: Notes, { path, find }: Place = ROOT): Scope {
   const noted = <T>(name: string, about: string | object, ask: (scope: Scope) => T): T => {
-    const question = `${path}${name}`;
-    const known = notes.answers.get(about) ?? new Map<string, unknown>();
-    notes.answers.set(about, known);
-    // The answers of a scope stay the same as long as it lives.
-    if (known.has(question)) return known.get(question) as T;
-    const answer = ask(scope);
-    known.set(question, answer);
-    const askAgain = (root: Scope): unknown => {
+    const askThere = (root: Scope): unknown => {
       const asked = find(root);
       return asked === undefined ? GONE : ask(asked);
     };
-    notes.reads.push({ ask: path === '' ? ask : askAgain, answer });
-    return answer;
+    const question = notes.questions.find(`${path}${name}`, about, path === '' ? ask : askThere);
+    const { answers } = notes;
+    // The answers of a scope stay the same as long as it lives.
+    if (answers.has(question)) return answers.get(question) as T;
+    const answer = question.answerOf(notes.scope);
+    answers.set(question, answer);
+    return answer as T;
   };
   return {
     edition: () => {

@@ -1,6 +1,6 @@
 import type { Shape } from '../../neck/shape.ts';
 import type { Entry } from '../syntax/read-entry.ts';
-import type { GridStatement, ProgressionStatement } from '../syntax/statement.ts';
+import type { ExerciseStatement, GridStatement, ProgressionStatement } from '../syntax/statement.ts';
 import { fingeredOn } from './fingered-on.ts';
 import { chosenFor } from './fingerings-chosen.ts';
 import { firstUses } from './first-uses.ts';
@@ -80,7 +80,8 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
     },
     entryOf: (statement) => entryOf(lesson, edition, statement),
   };
-  return scope;
+  // Not copied into a scope that is made from this one with other answers.
+  return Object.defineProperty(scope, 'version', { value: {}, enumerable: false });
 }
 
 function* progressionsOf({ progressions }: Definitions): Generator<ProgressionStatement> {
@@ -106,10 +107,20 @@ function tableOf(definitions: Definitions, kind: NameKind): ReadonlyMap<string, 
   }
 }
 
+const exerciseEntries = new WeakMap<Definitions, ReadonlyMap<ExerciseStatement, Entry>>();
+
+function entriesOfExercises(definitions: Definitions): ReadonlyMap<ExerciseStatement, Entry> {
+  const known = exerciseEntries.get(definitions);
+  if (known !== undefined) return known;
+  const entries = new Map(definitions.exercises.map(({ statement, entry }) => [statement, entry]));
+  exerciseEntries.set(definitions, entries);
+  return entries;
+}
+
 function entryOf(lesson: Lesson, edition: Edition, asked: Named): Entry | undefined {
   const statement = asked.kind === 'pattern' || asked.kind === 'melody' ? writtenGrid(asked) : asked;
   if (statement.kind === 'exercise') {
-    return lesson.definitions.exercises.find((definition) => definition.statement === statement)?.entry;
+    return entriesOfExercises(lesson.definitions).get(statement);
   }
   const name = statement.kind === 'chord' ? statement.chord?.text : statement.name?.text;
   if (name === undefined) return undefined;

@@ -21,6 +21,11 @@ export type Named = ChordStatement | ProgressionStatement | GridStatement | Fami
 
 /** The questions that an entry may ask about the rest of its lesson, on one edition. */
 export interface Scope {
+  /**
+   * Stands for all answers of this scope: who knows them needs not ask again. Absent where somebody listens to what is asked, or where
+   * some answers are other than the lesson's.
+   */
+  readonly version?: object;
   edition(): Edition;
   /** The instrument that the lesson itself is for, whichever edition this is. */
   ownInstrument(): Instrument;
