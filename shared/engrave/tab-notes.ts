@@ -5,7 +5,6 @@ import type { Opening, Piece, Sign, Staff } from './tab-piece.ts';
 import {
   arrivalBefore,
   BOW_OVER_FIGURE_MM,
-  bowEnd,
   figureAt,
   type HandMark,
   markPiece,
@@ -63,7 +62,7 @@ function drawNote(staff: Staff, { note, look }: PlacedNote): DrawnNote {
   let left = half;
   let right = half;
   if (arrivesBy !== undefined) {
-    const arrival = arrivalBefore(arrivesBy, half, y, fret - (arrivesFrom ?? fret), bowEnd(frame && half));
+    const arrival = arrivalBefore(arrivesBy, half, y, fret - (arrivesFrom ?? fret));
     items.push(...arrival.items);
     marks.push(...arrival.marks);
     signs.push(arrivesBy);

@@ -14,6 +14,7 @@ import { type Line, type LinesRequest, lineOf, namesWidth } from './tab-line.ts'
 import { type Piece, type Row, type Sign, type Staff, staffOf } from './tab-piece.ts';
 import { wholeBarRest } from './tab-rest.ts';
 import { planRows } from './tab-rows.ts';
+import { slursInBar } from './tab-slurs.ts';
 import { placeSlots, type Slot, stretchFor } from './tab-spacing.ts';
 import { type PlacedBar, spansInBar, tiesOverBars } from './tab-spans.ts';
 import { type Pace, pacePiece } from './tab-tempo.ts';
@@ -152,7 +153,10 @@ function drawSystem(
         );
     }
     const spans = placed[index];
-    if (spans !== undefined) content.push(...spansInBar(spans, rows.y), ...centredRest(spans, rows.staffTop, staff));
+    if (spans !== undefined) {
+      content.push(...spansInBar(spans, rows.y), ...slursInBar(spans, rows.staffTop, staff));
+      content.push(...centredRest(spans, rows.staffTop, staff));
+    }
     const area = { x: at(bar.start), y: 0, width: at(bar.end) - at(bar.start), height: rows.height };
     const { bar: written, cut, moments } = bar.ready;
     const played = {

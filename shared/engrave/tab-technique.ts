@@ -86,28 +86,18 @@ export function techniqueAfter(
   }
 }
 
-/** How far from the middle of an arriving figure a bow to it ends, over the bare figure or beside its frame of this half width. */
-export function bowEnd(frameHalf: number | undefined): number {
-  return frameHalf === undefined ? 0.15 : frameHalf - 0.5;
-}
+/** White before a figure that a bow leads to, so that the bow has room beside a frame. Unit: mm. */
+export const ROOM_FOR_BOW_MM = 0.6;
 
 /**
- * A note that is not struck but reached, in a column of its own, from the note before, `rise` frets below it (negative: above). A bow
- * to it ends so far before its middle.
+ * A note that is not struck but reached, in a column of its own, from the note before, `rise` frets below it (negative: above). Bows
+ * are drawn when the columns have their places.
  */
-export function arrivalBefore(
-  kind: Technique['kind'],
-  open: number,
-  y: number,
-  rise: number,
-  bowEnds: number,
-): DrawnTechnique {
+export function arrivalBefore(kind: Technique['kind'], open: number, y: number, rise: number): DrawnTechnique {
   switch (kind) {
     case 'hammer-on':
-    case 'pull-off': {
-      const arc = slur(-bowEnds - 2.6, -bowEnds, y);
-      return { items: [arc], left: open + 0.6, right: 0, marks: [letter(LETTERS[kind], -1.6)] };
-    }
+    case 'pull-off':
+      return { items: [], left: open + ROOM_FOR_BOW_MM, right: 0, marks: [letter(LETTERS[kind], -1.6)] };
     case 'slide':
       return { items: [glide(-open - 1.9, y, rise)], left: open + 1.9, right: 0, marks: [letter(LETTERS.slide, -1.6)] };
     case 'trill':
@@ -152,7 +142,7 @@ function arrivedAt(
 }
 
 /** From note to note over the string at `y`: clear of their figures, and of a figure on the next string. */
-function slur(from: number, to: number, y: number): Item {
+export function slur(from: number, to: number, y: number): Item {
   const { level, ...shape } = SIZES.slur;
   return { kind: 'path', steps: bow(from, to, y - level, shape), ink: 'strong' };
 }
