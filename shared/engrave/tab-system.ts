@@ -54,8 +54,9 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
   };
   const met = firstMeetings(pass.bars);
   const starts = toldStarts(pass.bars);
+  const ends = score.passes.at(-1) === pass ? pass.bars.length - 1 : undefined;
   const whole = withRepeatTies(pass.bars).map((bar, index) =>
-    readyBar(bar, { ...look, starts: starts[index] ?? [] }, met[index] ?? NONE, index),
+    readyBar(index === ends ? ended(bar) : bar, { ...look, starts: starts[index] ?? [] }, met[index] ?? NONE, index),
   );
   const ready = splitWideBars(whole, request, staff);
   const breaks = evenBreaks(ready, request, staff);
@@ -83,6 +84,11 @@ export function systemsOf(score: ExerciseScore, pass: Pass, request: SystemsRequ
     stretchBefore = stretch;
   });
   return systems;
+}
+
+/** The last bar of an exercise: it ends with a final bar line, whatever was typed, as music does. Common practice of engraving, no source. */
+function ended(bar: ScoreBar): ScoreBar {
+  return bar.closes === '|' ? { ...bar, closes: '||' } : bar;
 }
 
 const NONE: ReadonlySet<string> = new Set();

@@ -6,6 +6,7 @@ import { placeSlots, stretchFor } from '../../shared/engrave/tab-spacing.ts';
 import { type System, systemsOf } from '../../shared/engrave/tab-system.ts';
 import type { ExerciseScore, ScoreBar } from '../../shared/score/timeline.ts';
 import { collisions, textsOf } from './boxes.ts';
+import { inkedOf } from './collisions/inked.ts';
 import { bar, chord, score } from './hand-made.ts';
 import { KNOCK, METERS, ROLL, TUNE } from './lesson-samples.ts';
 
@@ -67,6 +68,29 @@ describe('lines of bars', () => {
       }
     }
     expect(Math.min(short, full)).toBeGreaterThan(10);
+  });
+
+  // Common practice of engraving, no source: thin and heavy line at the end, and nowhere before it.
+  test('an exercise ends with a final bar line, and its first time through does not', () => {
+    const bars = [1, 2, 3].map((number) => bar({ number, counts: '1 2 3 4', play: '4p:0 3p:0 2p:0 1p:0' }));
+    const [pass] = score(bars).passes;
+    if (pass === undefined) throw new Error('no pass');
+    const twice: ExerciseScore = {
+      ...score(bars),
+      passes: [
+        { ...pass, number: 1 },
+        { ...pass, number: 2 },
+      ],
+    };
+    const heavy = twice.passes.map((one) =>
+      systemsOf(twice, one, { widthMm: 190 }).map(({ drawing }) => {
+        const lines = inkedOf(drawing).filter(
+          ({ item }) => item.kind === 'line' && item.thickness === SIZES.heavyLineThickness,
+        );
+        return lines.map(({ box }) => Math.round(drawing.width - box.x - box.width));
+      }),
+    );
+    expect(heavy).toEqual([[[]], [[0]]]);
   });
 
   test('a single bar is not stretched more than the last line may be', () => {
