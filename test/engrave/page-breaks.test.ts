@@ -64,6 +64,14 @@ describe('lines of prose', () => {
     const lines = setLines(facts, REQUEST).map(textOf);
     expect(lines.length).toBeGreaterThan(1);
     expect(lines.some((line) => line.includes('60 to 84 notes a minute'))).toBe(true);
+    const [first] = setLines(
+      [
+        { kind: 'text', text: 'three four\u00a0· ', style: PLAIN },
+        { kind: 'text', text: '60 to 84 a minute, in steps of four', style: PLAIN, whole: true },
+      ],
+      REQUEST,
+    ).map(textOf);
+    expect(first).toMatch(/a minute,$/);
     // What is wider than a line is parted all the same.
     const long = setLines([{ kind: 'text', text: 'evenly '.repeat(20), style: PLAIN, whole: true }], REQUEST);
     expect(long.length).toBeGreaterThan(2);

@@ -96,9 +96,12 @@ function paragraphsOf(inlines: readonly Inline[]): readonly (readonly Word[])[] 
       for (const piece of inline.text.split(/([ \t\r\n]+)/)) {
         if (piece === '') continue;
         if (/^[ \t\r\n]/.test(piece)) {
+          // Behind a comma words part easily.
+          const last = open.at(-1);
+          const parts = last?.kind === 'text' && last.text.endsWith(',');
           close();
           blank = inline.style;
-          torn = inline.whole === true;
+          torn = inline.whole === true && !parts;
         } else {
           open.push({ ...inline, text: piece });
         }
