@@ -128,6 +128,7 @@ function signsOf(bar: ScoreBar): readonly string[] {
 
 /** What changes in the middle of a bar is said where it comes: the chord, and a pattern that begins anew. */
 function newsAt(bar: ScoreBar, at: Rational): string {
+  if (bar.chords.length < 2 && bar.patternStarts === undefined) return '';
   const change = bar.chords.slice(1).find((chord) => compare(chord.at, at) === 0);
   const starts = (bar.patternStarts ?? []).filter(
     (start) => compare(start.at, ZERO) > 0 && compare(start.at, at) === 0,

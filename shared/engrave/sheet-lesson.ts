@@ -1,7 +1,6 @@
 import type { Difficulty } from '../hand/difficulty.ts';
 import { type Answers, NO_ANSWERS } from '../lesson/asked/answer.ts';
 import type { LessonDocument } from '../lesson/document.ts';
-import { lessonDifficulty } from '../lesson/model/fingerings.ts';
 import type { Edition, Lesson } from '../lesson/model/lesson.ts';
 import { createMemo } from '../lesson/model/memo.ts';
 import { scopeOf } from '../lesson/model/scope-of-lesson.ts';
@@ -67,7 +66,7 @@ export function drawLesson(
     return { item, drawn: last === undefined ? drawn : outOfDate(last, drawn, item) };
   });
 
-  const difficulty = lessonDifficulty(context.scope);
+  const difficulty = context.scope.difficulty();
   const head: Draft[] = [...headerDrafts(lesson, edition, difficulty)];
   const caution = cautionSource(shown, difficulty);
   if (caution !== undefined) head.push(cautionDraft(caution));

@@ -141,8 +141,7 @@ function nameOf(bar: ScoreBar, moment: Moment, two: boolean, { staff, mixed }: C
   const { counts, words, values, starts, calls } = moment;
   let name = `${staff.stringCount} ${mixed} ${two}`;
   for (const event of moment.events) {
-    const { at: _at, length: _length, source: _source, ...drawn } = event;
-    name += `\n${JSON.stringify(drawn)}`;
+    name += `\n${drawnFrom(event)}`;
     if (event.kind === 'strum') name += isFirstOfChord(bar, event);
   }
   for (const { side, kind, value, dots, wholeBar, beamed, levels, opens } of values)
@@ -152,6 +151,25 @@ function nameOf(bar: ScoreBar, moment: Moment, two: boolean, { staff, mixed }: C
   if (starts.length > 0) name += `\nstarts ${JSON.stringify(starts)}`;
   if (calls.length > 0) name += `\ncalls ${JSON.stringify(calls)}`;
   return name;
+}
+
+/** All that an event says but for its time and its place in the text, which are told elsewhere. It holds no words of the teacher's. */
+function drawnFrom(event: ScoreEvent): string {
+  let name = '';
+  for (const field in event) {
+    if (field !== 'at' && field !== 'length' && field !== 'source')
+      name += ` ${field} ${valueName(event[field as keyof ScoreEvent])}`;
+  }
+  return name;
+}
+
+/** Written by hand, as it is asked for every moment on every key typed. */
+function valueName(value: unknown): string {
+  if (typeof value !== 'object' || value === null) return String(value);
+  let name = '(';
+  if (Array.isArray(value)) for (const one of value) name += `${valueName(one)},`;
+  else for (const field in value) name += `${field} ${valueName(value[field as keyof typeof value])} `;
+  return `${name})`;
 }
 
 function piecesOf(bar: ScoreBar, moment: Moment, two: boolean, { staff, mixed }: ColumnLook): readonly Piece[] {

@@ -129,15 +129,16 @@ function drawSystem(
   const places: Source[] = [];
   const items: Item[] = [stringLines(slots, xs, left, right, rows.staffTop, staff)];
   if (page.names !== undefined) items.push(...stringNames(page.names, rows.staffTop, staff));
-  if (page.pace !== undefined) items.push(...placePieces([page.pace], left, rows.y));
+  if (page.pace !== undefined) items.push(placed(page.pace, left, rows.y));
 
   // Bar lines, and what stands before the first bar, belong to no bar.
   const firstStart = bars[0]?.start ?? 0;
   const boundaries = new Set(bars.map((bar) => bar.end));
   slots.forEach((slot, index) => {
-    if (index <= firstStart || boundaries.has(index)) items.push(...placePieces(slot.pieces, at(index), rows.y));
+    if (index > firstStart && !boundaries.has(index)) return;
+    for (const piece of slot.pieces) items.push(placed(piece, at(index), rows.y));
   });
-  const placed = bars.map(
+  const placedBars = bars.map(
     (bar): PlacedBar => ({
       ready: bar.ready,
       at: (slot) => at(bar.firstColumn + slot),
@@ -148,17 +149,12 @@ function drawSystem(
   bars.forEach((bar, index) => {
     const content: Item[] = [];
     for (let index = bar.start + 1; index < bar.end; index++) {
-      const slot = slots[index];
-      if (slot !== undefined)
-        content.push(
-          ...placePieces(
-            slot.pieces.filter((piece) => piece.row !== 'name' && piece.row !== 'diagram'),
-            at(index),
-            rows.y,
-          ),
-        );
+      const x = at(index);
+      for (const piece of slots[index]?.pieces ?? []) {
+        if (piece.row !== 'name' && piece.row !== 'diagram') content.push(placed(piece, x, rows.y));
+      }
     }
-    const spans = placed[index];
+    const spans = placedBars[index];
     if (spans !== undefined) {
       content.push(...spansInBar(spans, rows.y), ...slursInBar(spans, rows.staffTop, staff));
       content.push(...centredRest(spans, rows.staffTop, staff));
@@ -175,7 +171,7 @@ function drawSystem(
     items.push(group(0, 0, content, { place: places.length, alternative, area, played }));
     places.push(bar.ready.source);
   });
-  items.push(...tiesOverBars(placed, rows.y), ...hyphensOf(slots, at, rows.y));
+  items.push(...tiesOverBars(placedBars, rows.y), ...hyphensOf(slots, at, rows.y));
   // Names come after the bars, so that a click on a name is one on the chord.
   for (const bar of bars) {
     for (const name of bar.ready.names) {
@@ -216,11 +212,8 @@ function centredRest({ ready, left, right }: PlacedBar, staffTop: number, staff:
   return empty ? [group((left + right) / 2, staffTop, wholeBarRest(staff))] : [];
 }
 
-function placePieces(pieces: readonly Piece[], x: number, y: (row: Row) => number): readonly Item[] {
-  return pieces.map((piece): Item => {
-    const { row, items } = piece;
-    return piece.kept === true ? { kind: 'group', x, y: y(row), items, shared: true } : group(x, y(row), items);
-  });
+function placed({ row, items, kept }: Piece, x: number, y: (row: Row) => number): Item {
+  return kept === true ? { kind: 'group', x, y: y(row), items, shared: true } : group(x, y(row), items);
 }
 
 /** All string lines as one path, left open where something stands on them. */

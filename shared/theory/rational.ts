@@ -60,8 +60,13 @@ export function toNumber(a: Rational): number {
 
 /** Of two whole numbers above 0. */
 export function greatestCommonDivisor(a: number, b: number): number {
-  let [greater, less] = [a, b];
-  while (less !== 0) [greater, less] = [less, greater % less];
+  let greater = a;
+  let less = b;
+  while (less !== 0) {
+    const rest = greater % less;
+    greater = less;
+    less = rest;
+  }
   return greater || 1;
 }
 

@@ -3,7 +3,7 @@ import { MOST_DIFFICULT } from '../../hand/difficulty-table.ts';
 import { describeHand } from '../../hand/hand.ts';
 import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import type { FingeredStatement } from '../model/fingered-statement.ts';
-import { lessonDifficulty, lessonSequences } from '../model/fingerings.ts';
+import { lessonSequences } from '../model/fingerings.ts';
 import type { Scope } from '../model/scope.ts';
 import type { LevelStatement } from '../syntax/statement.ts';
 import { type Report, write } from './finding.ts';
@@ -15,7 +15,7 @@ const MOST_APART = 2;
 export function checkLevel(report: Report, scope: Scope, statement: LevelStatement): void {
   const { level, value } = statement;
   if (level === undefined || value === undefined) return;
-  const difficulty = lessonDifficulty(scope);
+  const difficulty = scope.difficulty();
   if (difficulty === undefined || Math.abs(difficulty.total - level) <= MOST_APART) return;
   const number = /^\d+/.exec(value.text)?.[0] ?? value.text;
   const span = { start: value.span.start, end: value.span.start + number.length };

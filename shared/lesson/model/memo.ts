@@ -100,15 +100,17 @@ interface Place {
 
 const ROOT: Place = { path: '', find: (root) => root };
 
+function askThere(root: Scope, { find }: Place, ask: (scope: Scope) => unknown): unknown {
+  const asked = find(root);
+  return asked === undefined ? GONE : ask(asked);
+}
+
 /** The same scope, writing down what is asked of it. */
-function recording(scope: Scope, notes: Notes, { path, find }: Place = ROOT): Scope {
+function recording(scope: Scope, notes: Notes, place: Place = ROOT): Scope {
+  const { path, find } = place;
   const noted = <T>(name: string, about: string | object, ask: (scope: Scope) => T): T => {
-    const askThere = (root: Scope): unknown => {
-      const asked = find(root);
-      return asked === undefined ? GONE : ask(asked);
-    };
-    const question = notes.questions.find(`${path}${name}`, about, path === '' ? ask : askThere);
-    const { answers } = notes;
+    const { answers, questions } = notes;
+    const question = questions.find(`${path}${name}`, about, path === '' ? ask : (root) => askThere(root, place, ask));
     // The answers of a scope stay the same as long as it lives.
     if (answers.has(question)) return answers.get(question) as T;
     const answer = question.answerOf(notes.scope);
@@ -140,6 +142,7 @@ function recording(scope: Scope, notes: Notes, { path, find }: Place = ROOT): Sc
     timed: (statement) => noted('timed', statement, (asked) => asked.timed(statement)),
     movedShape: (text) => noted('moved shape', text, (asked) => asked.movedShape(text)),
     fingered: (statement) => noted('fingered', statement, (asked) => asked.fingered(statement)),
+    difficulty: () => noted('difficulty', '', (asked) => asked.difficulty()),
     firstPlayedIn: (name) => noted('first played in', name, (asked) => asked.firstPlayedIn(name)),
     exercises: () => {
       // Lists are made anew with every document; what they hold is compared instead.

@@ -1,7 +1,9 @@
+import type { SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
 import type { Shape } from '../../neck/shape.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { ExerciseStatement, GridStatement, ProgressionStatement } from '../syntax/statement.ts';
 import { fingeredOn } from './fingered-on.ts';
+import { lessonDifficulty } from './fingerings.ts';
 import { chosenFor } from './fingerings-chosen.ts';
 import { firstUses } from './first-uses.ts';
 import type { Definition, Definitions, Edition, Lesson } from './lesson.ts';
@@ -35,6 +37,7 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
   // What the edition has in the place of the header's.
   const own: Settings = { ...settings, instrument: edition.instrument, ...(edition.key && { key: edition.key }) };
   let editions: readonly Scope[] | undefined;
+  let difficulty: { readonly value: SequenceDifficulty | undefined } | undefined;
   let moved: ReadonlyMap<string, Shape> | undefined;
   const grids = new Map<GridStatement, GridStatement>();
   const timed = new Map<GridStatement, TimedGrid | undefined>();
@@ -72,6 +75,10 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
       return moved.get(text) ?? moved.get(firstOf(definitions.chordsByName.get(text))?.chord?.text ?? '');
     },
     fingered: (statement) => fingeredOn(scope, statement),
+    difficulty: () => {
+      difficulty ??= { value: lessonDifficulty(scope) };
+      return difficulty.value;
+    },
     firstPlayedIn: (name) => firstUses(definitions).get(name),
     exercises: () => exercises,
     editions: () => {

@@ -1,3 +1,4 @@
+import type { SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
 import type { Fingering } from '../../hand/fingering.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import type { Shape } from '../../neck/shape.ts';
@@ -57,6 +58,11 @@ export interface Scope {
   movedShape(text: string): Shape | undefined;
   /** What an exercise or a progression plays, with its fingers. The same value while nothing that it depends on changes. */
   fingered(statement: ExerciseStatement | ProgressionStatement): FingeredStatement | undefined;
+  /**
+   * How hard all that the lesson plays is, as `lessonDifficulty` says. The same value while nothing that it depends on changes: one
+   * answer in place of the fingers of every exercise.
+   */
+  difficulty(): SequenceDifficulty | undefined;
   /** The first exercise, in the order of the text, that names the pattern or melody. */
   firstPlayedIn(name: string): ExerciseStatement | undefined;
   /** Every exercise, in the order of the text. */

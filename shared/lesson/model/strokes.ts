@@ -53,7 +53,7 @@ function struckBy(
   instrument: Instrument,
 ): readonly number[] {
   const count = instrument.openStrings.length;
-  const all = instrument.openStrings.map((_, index) => index);
+  const all = (): readonly number[] => instrument.openStrings.map((_, index) => index);
   switch (mark.kind) {
     case 'notes': {
       const strings = mark.notes.map((note) => {
@@ -63,18 +63,18 @@ function struckBy(
         return isOff || note.techniques.length > 0 ? undefined : string;
       });
       const known = strings.flatMap((string) => (string === undefined ? [] : [count - string]));
-      return known.length === strings.length ? known : all;
+      return known.length === strings.length ? known : all();
     }
     case 'strum': {
       const [first, last] = mark.strings ?? [1, count];
       return mark.damped
         ? []
-        : all.filter((index) => count - index >= Math.min(first, last) && count - index <= Math.max(first, last));
+        : all().filter((index) => count - index >= Math.min(first, last) && count - index <= Math.max(first, last));
     }
     case 'technique':
     case 'roll':
     case 'shape-slide':
-      return all;
+      return all();
     default:
       return [];
   }
