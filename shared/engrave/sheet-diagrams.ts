@@ -1,4 +1,4 @@
-import { resolveChord } from '../lesson/model/chords.ts';
+import { resolveChord, resolvedOn } from '../lesson/model/chords.ts';
 import { fingeringFor } from '../lesson/model/fingerings.ts';
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import type { Scope } from '../lesson/model/scope.ts';
@@ -41,6 +41,7 @@ export function chordOfLine(
       scope.chord(text) !== undefined && text === statement.chord?.text && scope.edition().keeps === 'own'
         ? statement
         : scope.chord(text),
+    resolved: (text) => resolvedOn(own, text),
   };
   const chord = resolveChord(own, statement.chord);
   const source: Source = { entry, span: statement.span };

@@ -7,6 +7,7 @@ import { movedChord } from '../../theory/moved-chord.ts';
 import { nameShape } from '../../voicing/naming.ts';
 import { defaultShape } from '../../voicing/shapes.ts';
 import type { ChordStatement } from '../syntax/statement.ts';
+import { readChordName } from '../syntax/read-names.ts';
 import type { ChordName } from '../syntax/words.ts';
 import type { ResolvedChord } from './resolved-chord.ts';
 import type { Scope } from './scope.ts';
@@ -16,6 +17,39 @@ import type { Scope } from './scope.ts';
  * gives does not suit the instrument's strings, or where no shape of the chord exists on it.
  */
 export function resolveChord(scope: Scope, chord: ChordName): ResolvedChord | undefined {
+  return scope.resolved(chord.text);
+}
+
+/** The same for a chord by its text, name and label, worked out anew. Equal answers are the same value. */
+export function resolvedOn(scope: Scope, text: string): ResolvedChord | undefined {
+  const resolved = resolvedAnew(scope, readChordName({ text, span: NOWHERE }));
+  if (resolved === undefined) return undefined;
+  const known = kept.get(resolved.shape) ?? [];
+  const same = known.find((one) => isSame(one, resolved));
+  if (same !== undefined) return same;
+  kept.set(resolved.shape, [resolved, ...known.slice(0, MOST_OF_A_SHAPE - 1)]);
+  return resolved;
+}
+
+/** Chords by their shapes, which are values that never change. */
+const kept = new WeakMap<Shape, readonly ResolvedChord[]>();
+
+/** More names than a lesson and its editions give one shape. */
+const MOST_OF_A_SHAPE = 8;
+
+const NOWHERE = { start: 0, end: 0 };
+
+function isSame(one: ResolvedChord, other: ResolvedChord): boolean {
+  return (
+    one.text === other.text &&
+    one.name === other.name &&
+    one.assumed === other.assumed &&
+    one.statement === other.statement &&
+    one.fingers === other.fingers
+  );
+}
+
+function resolvedAnew(scope: Scope, chord: ChordName): ResolvedChord | undefined {
   const edition = scope.edition();
   const { instrument } = edition;
   const statement = scope.chord(chord.text);

@@ -118,8 +118,11 @@ function handBarsOf(
       length: toNumber(length),
       chords: (chordsByBar[index] ?? []).map(({ at, item }) => ({ at, chord: item.chord })),
       strokes: (strokesByBar[index] ?? [])
-        .map(({ at, item: { strummed, ...stroke } }) => ({
-          ...stroke,
+        .map(({ at, item: { strummed, needsShape, struck, ringing, putOut } }) => ({
+          needsShape,
+          struck,
+          ringing,
+          putOut,
           at,
           weak: strummed && !Number.isInteger(at / beat),
         }))

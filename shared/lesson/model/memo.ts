@@ -130,6 +130,7 @@ function recording(scope: Scope, notes: Notes, place: Place = ROOT): Scope {
     },
     ownInstrument: () => noted('own instrument', '', (asked) => asked.ownInstrument()),
     chord: (text) => noted('chord', text, (asked) => asked.chord(text)),
+    resolved: (text) => noted('resolved', text, (asked) => asked.resolved(text)),
     progression: (name) => noted('progression', name, (asked) => asked.progression(name)),
     grid: (kind, name) => noted(kind, name, (asked) => asked.grid(kind, name)),
     family: (name) => noted('family', name, (asked) => asked.family(name)),

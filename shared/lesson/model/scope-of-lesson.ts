@@ -2,6 +2,7 @@ import type { SequenceDifficulty } from '../../hand/difficulty-of-sequence.ts';
 import type { Shape } from '../../neck/shape.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import type { ExerciseStatement, GridStatement, ProgressionStatement } from '../syntax/statement.ts';
+import { resolvedOn } from './chords.ts';
 import { fingeredOn } from './fingered-on.ts';
 import { lessonDifficulty } from './fingerings.ts';
 import { chosenFor } from './fingerings-chosen.ts';
@@ -9,6 +10,7 @@ import { firstUses } from './first-uses.ts';
 import type { Definition, Definitions, Edition, Lesson } from './lesson.ts';
 import { movedGrid, writtenGrid } from './moved-grid.ts';
 import { firstWith, neighbourIn } from './neighbours.ts';
+import type { ResolvedChord } from './resolved-chord.ts';
 import type { Named, NameKind, Scope } from './scope.ts';
 import type { Settings } from './settings.ts';
 import { shapesOfEdition } from './shapes-to-move.ts';
@@ -40,6 +42,7 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
   let difficulty: { readonly value: SequenceDifficulty | undefined } | undefined;
   let moved: ReadonlyMap<string, Shape> | undefined;
   const grids = new Map<GridStatement, GridStatement>();
+  const resolved = new Map<string, ResolvedChord | undefined>();
   const timed = new Map<GridStatement, TimedGrid | undefined>();
   const scope: Scope = {
     edition: () => edition,
@@ -48,6 +51,10 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
       block?.chords.find(({ chord }) => chord?.text === text) ??
       firstOf(definitions.chords.get(text)) ??
       firstOf(definitions.chordsByName.get(text)),
+    resolved: (text) => {
+      if (!resolved.has(text)) resolved.set(text, resolvedOn(scope, text));
+      return resolved.get(text);
+    },
     progression: (name) => firstOf(definitions.progressions.get(name)),
     grid: (kind, name) => {
       const replacing = block?.grids.find((grid) => grid.kind === kind && grid.name?.text === name);

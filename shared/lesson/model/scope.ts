@@ -13,6 +13,7 @@ import type {
 import type { FingeredStatement } from './fingered-statement.ts';
 import type { Edition } from './lesson.ts';
 import type { Side } from './neighbours.ts';
+import type { ResolvedChord } from './resolved-chord.ts';
 import type { Settings } from './settings.ts';
 import type { TimedGrid } from './timed-grid.ts';
 
@@ -32,6 +33,11 @@ export interface Scope {
   ownInstrument(): Instrument;
   /** The line that gives the chord's shape; a plain name with labelled shapes only means the first of them. */
   chord(text: string): ChordStatement | undefined;
+  /**
+   * A chord by its text, name and label, as it is held on this edition: the answer of `resolveChord`. The same value while nothing that
+   * it depends on changes.
+   */
+  resolved(text: string): ResolvedChord | undefined;
   progression(name: string): ProgressionStatement | undefined;
   grid(kind: 'pattern' | 'melody', name: string): GridStatement | undefined;
   family(name: string): FamilyStatement | undefined;
