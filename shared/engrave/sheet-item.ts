@@ -1,4 +1,5 @@
 import type { Answers } from '../lesson/asked/answer.ts';
+import { asksSomething } from '../lesson/asked/question.ts';
 import { resolveChord } from '../lesson/model/chords.ts';
 import type { Memo } from '../lesson/model/memo.ts';
 import type { Scope } from '../lesson/model/scope.ts';
@@ -38,8 +39,7 @@ export function drawItem(item: SheetItem, context: ItemContext): Drawn {
   if (entry === undefined) return { drafts: [], signs: [] };
   const { scope, memo } = context;
   if (item.kind === 'chord') return drawChords(item, entry, context);
-  const question = drawQuestion(entry, { ...context, pieces: context.music.pieces });
-  if (question !== undefined) return question;
+  if (asksSomething(entry.statement)) return drawQuestion(entry, { ...context, pieces: context.music.pieces });
   const variant = item.introduces.length === 0 ? context.variant : [context.variant, ...item.introduces].join('\n');
   return memo.get(entry, scope, variant, (asked) => drawEntry(asked, context, entry, item.introduces));
 }

@@ -27,11 +27,11 @@ export interface QuestionContext {
 
 /**
  * A question that the lesson asks, with what was found side by side, each with the control that writes it, and in words what
- * editions in the same key have to it. It is the teacher's and of the lesson's own instrument: a page that is handed out and another edition leave it out. Nothing where the entry asks nothing.
+ * editions in the same key have to it. It is the teacher's and of the lesson's own instrument: a page that is handed out and another
+ * edition leave it out. For entries that ask something.
  */
-export function drawQuestion(entry: Entry, context: QuestionContext): Drawn | undefined {
+export function drawQuestion(entry: Entry, context: QuestionContext): Drawn {
   const { scope, view, variant, memo, answers } = context;
-  if (!asksSomething(entry.statement)) return undefined;
   if (view.page !== undefined || scope.edition().keeps !== 'own') return { drafts: [], signs: [] };
   const asked = questionIn(scope, entry);
   const fault = entry.problems.find(({ severity }) => severity === 'error')?.message;

@@ -9,7 +9,7 @@ interface Kept<T> {
   readonly answers: readonly unknown[];
   readonly value: T;
   /** The last state of the lesson that was found to give these answers. */
-  version: object | undefined;
+  version: number | undefined;
 }
 
 /**

@@ -6,7 +6,7 @@ import type { Scope } from './scope.ts';
  */
 export class Question {
   readonly #ask: (scope: Scope) => unknown;
-  #version: object | undefined;
+  #version: number | undefined;
   #answer: unknown;
 
   constructor(ask: (scope: Scope) => unknown) {

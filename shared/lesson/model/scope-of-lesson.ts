@@ -31,6 +31,9 @@ export function scopeOf(lesson: Lesson, edition: Edition = lesson.editions[0]): 
   return scope;
 }
 
+/** How many scopes there were. A number and no object, since thousands of answers are marked with it at each key. */
+let versions = 0;
+
 function newScope(lesson: Lesson, edition: Edition): Scope {
   const { definitions, settings } = lesson;
   const block = edition.block?.statement;
@@ -95,7 +98,7 @@ function newScope(lesson: Lesson, edition: Edition): Scope {
     entryOf: (statement) => entryOf(lesson, edition, statement),
   };
   // Not copied into a scope that is made from this one with other answers.
-  return Object.defineProperty(scope, 'version', { value: {}, enumerable: false });
+  return Object.defineProperty(scope, 'version', { value: ++versions, enumerable: false });
 }
 
 function* progressionsOf({ progressions }: Definitions): Generator<ProgressionStatement> {

@@ -27,7 +27,7 @@ export interface Scope {
    * Stands for all answers of this scope: who knows them needs not ask again. Absent where somebody listens to what is asked, or where
    * some answers are other than the lesson's.
    */
-  readonly version?: object;
+  readonly version?: number;
   edition(): Edition;
   /** The instrument that the lesson itself is for, whichever edition this is. */
   ownInstrument(): Instrument;
