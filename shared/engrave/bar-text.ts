@@ -1,4 +1,4 @@
-import type { ScoreBar, ScoreEvent } from '../score/timeline.ts';
+import type { ScoreBar, ScoreCount, ScoreEvent } from '../score/timeline.ts';
 import { beatLength, isCompound, type Meter } from '../theory/meter.ts';
 import { compare, over, type Rational, toNumber, ZERO } from '../theory/rational.ts';
 import { spokenChordName } from './chord-name.ts';
@@ -20,13 +20,17 @@ export interface BarTextRequest {
 export function describeBar(bar: ScoreBar, { spokenStrings, cut }: BarTextRequest = {}): string {
   const sentences = [headOf(bar, cut)];
   const say = sayStrings(spokenStrings);
+  let told: ScoreCount | undefined;
   for (const run of runsOf(bar)) {
     const [first] = run;
     if (first === undefined) continue;
     if (run.length > 2) sentences.push(`${momentNames(bar, run)}: ${describeMoment(first.events, say)}.`);
     else
-      for (const { at, events } of run)
-        sentences.push(`${momentName(bar, at)}${newsAt(bar, at)}: ${describeMoment(events, say)}.`);
+      run.forEach(({ at, events }, index) => {
+        const before = index === 0 ? told : numberAt(bar, run[index - 1]?.at ?? at);
+        sentences.push(`${momentName(bar, at, before)}${newsAt(bar, at)}: ${describeMoment(events, say)}.`);
+      });
+    told = numberAt(bar, run.at(-1)?.at ?? first.at);
   }
   if (bar.same && bar.events.length === 0) sentences.push('The bar before again.');
   else if (bar.events.length === 0 && bar.chords.length > 1) sentences.push(changesOf(bar));
@@ -139,26 +143,65 @@ function newsAt(bar: ScoreBar, at: Rational): string {
 
 const SYLLABLES: Readonly<Record<string, string>> = { '&': 'And', e: 'E', a: 'A', la: 'La', li: 'Li' };
 
-/** What is counted there aloud; where nothing is, the place in beats. */
-function momentName(bar: ScoreBar, at: Rational): string {
+/**
+ * What is counted there aloud; where nothing is, the place in beats. What is said between two numbers is said alone behind its own
+ * number, and else with it: `Beat 5 and`. `told` is the number that was told last.
+ */
+function momentName(bar: ScoreBar, at: Rational, told?: ScoreCount): string {
   const count = countAt(bar, at);
   if (count === undefined) return `Beat ${placeInBeats(bar.meter, at)}`;
-  if (/^\d+$/.test(count)) return `${numberWord(bar)} ${count}`;
-  if (/^\d+-\d+$/.test(count)) return `${numberWord(bar)}s ${count.replace('-', ' to ')}`;
-  return SYLLABLES[count] ?? count;
+  if (isNumber(count)) return numberName(bar, count);
+  const number = numberAt(bar, at);
+  if (number === undefined || number === told) return capital(SYLLABLES[count] ?? count);
+  return `${numberName(bar, number.text)}${isRange(number.text) ? ',' : ''} ${syllable(count)}`;
 }
 
-/** `Beats 1, 2, 3 and 4`, `Beat 1, and, 2, and`. */
+/** `Beats 1, 2, 3 and 4`, `Beat 1, and, 2, and`, `Beat 2 and, 3 and, 4 and`. */
 function momentNames(bar: ScoreBar, moments: readonly Moment[]): string {
   const counts = moments.map(({ at }) => countAt(bar, at));
   if (counts.every((count) => count !== undefined && /^\d+$/.test(count)))
     return `${numberWord(bar)}s ${listOf(counts.map(String))}`;
+  let before: ScoreCount | undefined;
   const names = moments.map(({ at }, index) => {
     const count = counts[index];
+    const number = numberAt(bar, at);
+    const isNew = number !== before;
+    before = number;
     if (count === undefined) return placeInBeats(bar.meter, at);
-    return (SYLLABLES[count] ?? count.replace('-', ' to ')).toLowerCase();
+    if (isNumber(count)) return spokenRange(count);
+    return number !== undefined && isNew ? `${spokenRange(number.text)} ${syllable(count)}` : syllable(count);
   });
-  return `${/^\d/.test(names[0] ?? '') ? `${numberWord(bar)} ` : 'From '}${names.join(', ')}`;
+  return /^\d/.test(names[0] ?? '') ? `${numberWord(bar)} ${names.join(', ')}` : capital(names.join(', '));
+}
+
+function isNumber(count: string): boolean {
+  return /^\d/.test(count);
+}
+
+function isRange(count: string): boolean {
+  return /^\d+-\d+$/.test(count);
+}
+
+function spokenRange(count: string): string {
+  return count.replace('-', ' to ');
+}
+
+/** `Beat 2`, `Beats 2 to 3` */
+function numberName(bar: ScoreBar, count: string): string {
+  return `${numberWord(bar)}${isRange(count) ? 's' : ''} ${spokenRange(count)}`;
+}
+
+function syllable(count: string): string {
+  return (SYLLABLES[count] ?? count).toLowerCase();
+}
+
+function capital(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+}
+
+/** The number that is counted there or last before. */
+function numberAt({ counts }: ScoreBar, at: Rational): ScoreCount | undefined {
+  return counts.findLast((count) => isNumber(count.text) && compare(count.at, at) <= 0);
 }
 
 function countAt(bar: ScoreBar, at: Rational): string | undefined {

@@ -91,6 +91,34 @@ describe('I cannot see the sheet; I want to hear', () => {
       'Bar 4. Beat 1, and, 2, and: index, string 1 (A) open. Beat 3: thumb, string 4 (G) open.',
     ],
     [
+      'which beat an off-beat belongs to where nothing is played on the beat',
+      { number: 1, counts: '1 & 2 & 3 & 4 &', play: 'D . D U . U D .' },
+      'Bar 1. Beat 1: down-stroke, strings 4 to 1. Beat 2: down-stroke, strings 4 to 1. And: up-stroke, strings 1 to 4. Beat 3 and: up-stroke, strings 1 to 4. Beat 4: down-stroke, strings 4 to 1.',
+    ],
+    [
+      'the same where the off-beats are alike',
+      { number: 1, counts: '1 & 2 & 3 & 4 &', play: 'D . . U . U . U' },
+      'Bar 1. Beat 1: down-stroke, strings 4 to 1. Beat 2 and, 3 and, 4 and: up-stroke, strings 1 to 4.',
+    ],
+    [
+      'a new chord on an off-beat with its beat',
+      {
+        number: 1,
+        counts: '1 & 2 &',
+        chords: [
+          [0, EM],
+          [6, G],
+        ],
+        play: 'D . . U',
+      },
+      'Bar 1, E minor. Beat 1: down-stroke, strings 4 to 1. Beat 2 and, G: up-stroke, strings 1 to 4.',
+    ],
+    [
+      'words of my own between the beats, and beats that are counted together',
+      { number: 1, counts: '1 trip let 2-3 b', play: '1:0 . 1:2 . 1:3' },
+      'Bar 1. Beat 1: string 1 (A) open. Let: string 1 fret 2. Beats 2 to 3, b: string 1 fret 3.',
+    ],
+    [
       'where a repeat begins, which ending this is, and that I go back',
       {
         number: 8,
