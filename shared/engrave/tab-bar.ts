@@ -70,7 +70,7 @@ export function readyBar(bar: ScoreBar, look: BarLook, met: ReadonlySet<string>,
   const silent = bar.same && bar.events.length === 0;
   const lines = silent || !look.rhythm ? [] : rhythmOf(bar);
   const columns = columnsOf(bar, lines, look);
-  const slotOf = new Map<string, number>();
+  const slotOf = new Map<number, number>();
   const springs = springsOf(columns);
   columns.forEach((column, index) => {
     const chord = silent ? undefined : bar.chords.find(({ at }) => key(at) === key(column.at));

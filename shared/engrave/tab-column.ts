@@ -49,7 +49,7 @@ export interface ColumnLook {
 
 /** The moments of a bar in order: wherever something sounds, is counted, sung, called or changes. Chord names come later, as they are places. */
 export function columnsOf(bar: ScoreBar, lines: readonly RhythmLine[], look: ColumnLook): readonly Column[] {
-  const moments = new Map<string, Moment>();
+  const moments = new Map<number, Moment>();
   const momentAt = (at: Rational): Moment => {
     const name = key(at);
     const known = moments.get(name);
@@ -132,8 +132,9 @@ function momentValue({ side, beams, tuplets }: RhythmLine, entry: RhythmEntry, i
   return { side, kind, value, dots, wholeBar, beamed: beam !== undefined, levels, opens };
 }
 
-export function key(at: Rational): string {
-  return `${at.numerator}/${at.denominator}`;
+/** A moment as a name among those of one bar. Fractions in lowest terms differ by far more than a number can be wrong. */
+export function key(at: Rational): number {
+  return at.numerator / at.denominator;
 }
 
 /** All that the pieces of a moment are drawn from, as one text. */
