@@ -21,12 +21,14 @@ interface BeamWindow {
 /**
  * The beams of a line, by the meter:
  *
- * - eighths by half bars of two beats, all six of a bar in 3/4, by dotted beats in compound meters, by groups in mixed ones;
+ * - eighths by half bars of two beats, by beats in 3/4, so that it is told from 6/8 at a glance, by dotted beats in compound meters,
+ *   by groups in mixed ones;
  * - with shorter values, rests or tuplets among them by beats; a tuplet longer than a beat is a group of its own;
  * - a rest inside a beat lies under the beam, a longer note parts it;
  * - with 32nds the further beams show the parts of the beat.
  *
- * Source: E. Gould, Behind Bars (2011), on beaming, from memory.
+ * Source: E. Gould, Behind Bars (2011), on beaming, from memory. In 3/4 she allows one beam for all six; players who count aloud see
+ * the beats in twos.
  */
 export function beamsOf(
   notes: readonly BeamNote[],
@@ -80,11 +82,11 @@ function windowsIn(
 function isJoined(stretch: Stretch, notes: readonly BeamNote[], wholeTicks: number): boolean {
   const { start, end, division } = stretch;
   const within = notes.filter((note) => note.start >= start && note.end <= end);
-  const eighths = within.filter(({ value, isRest }) => value === 8 && !isRest);
-  if (division === 'pair' && end - start <= wholeTicks / 2)
-    return within.every(({ value, isRest }) => value <= 8 && !(isRest && value === 8));
-  // Only all six: fewer would look like two beats of three.
-  return division === 'three' && end - start === (wholeTicks * 3) / 4 && eighths.length === 6 && within.length === 6;
+  return (
+    division === 'pair' &&
+    end - start <= wholeTicks / 2 &&
+    within.every(({ value, isRest }) => value <= 8 && !(isRest && value === 8))
+  );
 }
 
 /** First and last of the notes that a beam joins. */

@@ -17,11 +17,11 @@ const SEED = 20_261_125;
 
 /**
  * Where beams may not reach over, in counts from the start of the bar. Source: E. Gould, Behind Bars (2011), from memory: half bars in
- * 4/4, dotted beats in compound meters, groups of two and three in mixed ones.
+ * 4/4, dotted beats in compound meters, groups of two and three in mixed ones; in 3/4 by beats, as players count it.
  */
 const BEAM_BOUNDS: Readonly<Record<string, readonly number[]>> = {
   '2/4': [],
-  '3/4': [],
+  '3/4': [1, 2],
   '4/4': [2],
   '5/4': [3],
   '3/8': [],

@@ -89,16 +89,16 @@ describe('beams', () => {
   };
   test.each([
     ['2/4', eighths(4, '2/4'), '[8 8 8 8]'],
-    ['3/4: all six', eighths(6, '3/4'), '[8 8 8 8 8 8]'],
+    // C-5 must: six eighths group in twos in 3/4, and are two beats of three in 6/8.
+    ['3/4: by beats, in twos', eighths(6, '3/4'), '[8 8] [8 8] [8 8]'],
     ['4/4: by half bars, never over the middle', eighths(8, '4/4'), '[8 8 8 8] [8 8 8 8]'],
-    // C-5 must: the same six eighths are two beats of three in 6/8, and group in twos in 3/4 where a beat is missing.
     ['6/8: by three', counted(6, '6/8'), '[8 8 8] [8 8 8]'],
     ['9/8: by three', counted(9, '9/8'), '[8 8 8] [8 8 8] [8 8 8]'],
     ['12/8: by three', counted(12, '12/8'), '[8 8 8] [8 8 8] [8 8 8] [8 8 8]'],
     ['5/8: three and two', counted(5, '5/8'), '[8 8 8] [8 8]'],
     ['7/8: two, two and three', counted(7, '7/8'), '[8 8] [8 8] [8 8 8]'],
     ['3/8', counted(3, '3/8'), '[8 8 8]'],
-    ['3/4 with less than six by beats', gridLesson('3/4', 'count 1 & 2 & 3 &; strum D . D U D U'), '4 [8 8] [8 8]'],
+    ['3/4 with a quarter', gridLesson('3/4', 'count 1 & 2 & 3 &; strum D . D U D U'), '4 [8 8] [8 8]'],
     [
       'with sixteenths by beats',
       gridLesson('4/4', 'count 1 & 2 e & a 3 & 4 &; strum D U D U D U D U D U'),
