@@ -3,6 +3,7 @@ import { resolveChord } from '../lesson/model/chords.ts';
 import { difficultyFor } from '../lesson/model/fingerings.ts';
 import { ringOfExercise } from '../lesson/model/moved-ring.ts';
 import type { Scope } from '../lesson/model/scope.ts';
+import { meterAtStart } from '../lesson/model/written-bars.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import { readChordName } from '../lesson/syntax/read-names.ts';
 import type { ExerciseStatement } from '../lesson/syntax/statement.ts';
@@ -26,7 +27,7 @@ export function headingOf(scope: Scope, entry: Entry, statement: ExerciseStateme
       `${play.join(', ')}${patterns.length > 0 && statement.with.length < 2 ? `, with ${patterns.join(', ')}` : ''}`,
     );
   if (statement.meter !== undefined) facts.push(printMeter(meter));
-  if (statement.tempo !== undefined) facts.push(printTempo(statement.tempo.tempo, meter));
+  if (statement.tempo !== undefined) facts.push(printTempo(statement.tempo.tempo, meterAtStart(scope, statement)));
   if (statement.repeat !== undefined)
     facts.push(statement.repeat.times === 1 ? 'once' : `${statement.repeat.times} times`);
   if (statement.minutes !== undefined)

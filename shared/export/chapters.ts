@@ -4,7 +4,7 @@ import { millisecondsOf } from '../score/clock.ts';
 import { countInTo } from '../score/count-in.ts';
 import { temposOf } from '../score/performance-tempos.ts';
 import { playedBars } from '../score/played-bars.ts';
-import type { ScoreBar } from '../score/timeline.ts';
+import type { Rational } from '../theory/rational.ts';
 import type { ExportedExercise } from './exported-exercise.ts';
 import { exportedExercise } from './exported-exercise.ts';
 
@@ -52,12 +52,13 @@ function runningSeconds({ score, tempo }: ExportedExercise): number {
   const times = score.repeat ?? ladder.length;
   const bars = score.passes.flatMap((pass) => playedBars(pass.bars).flatMap(({ index }) => pass.bars[index] ?? []));
   const unit = tempo?.unit;
-  const msOf = (perMinute: number, { length, meter }: Pick<ScoreBar, 'length' | 'meter'>): number =>
-    millisecondsOf(length, { perMinute, ...(unit === undefined ? {} : { unit }) }, meter);
-  const tempoOf = (time: number): number => ladder[Math.min(time, ladder.length - 1)] ?? 0;
   const [first] = bars;
-  let ms = first === undefined ? 0 : msOf(tempoOf(0), { length: countInTo(first).length, meter: first.meter });
-  for (let time = 0; time < times; time += 1) for (const bar of bars) ms += msOf(tempoOf(time), bar);
+  if (first === undefined) return 0;
+  const msOf = (perMinute: number, length: Rational): number =>
+    millisecondsOf(length, { perMinute, ...(unit === undefined ? {} : { unit }) }, first.meter);
+  const tempoOf = (time: number): number => ladder[Math.min(time, ladder.length - 1)] ?? 0;
+  let ms = msOf(tempoOf(0), countInTo(first).length);
+  for (let time = 0; time < times; time += 1) for (const bar of bars) ms += msOf(tempoOf(time), bar.length);
   return ms / 1000;
 }
 

@@ -1,6 +1,6 @@
 import type { Feel } from '../lesson/syntax/words.ts';
-import { barLength, beatLength } from '../theory/meter.ts';
-import { compare, minus, plus, type Rational, rational, ZERO } from '../theory/rational.ts';
+import { barLength } from '../theory/meter.ts';
+import { compare, minus, plus, type Rational, ZERO } from '../theory/rational.ts';
 import { type Click, clicksOf, countInTo } from './count-in.ts';
 import type { PerformedBar } from './performance.ts';
 import { barAt, type ExactMoment, momentAt, playedInBar, type TimedBar, unplayedBefore } from './performance-clock.ts';
@@ -26,12 +26,12 @@ export interface PerformedPass {
   readonly barAt: (written: Rational) => number;
 }
 
-/** `unit` is the note value that the tempo counts, where the lesson names one. */
+/** `beat` is what the tempo counts, in whole notes. */
 export function performedBars(
   bars: readonly ScoreBar[],
   pass: number,
   feel: Feel,
-  unit: number | undefined,
+  beat: Rational,
   start: ExactMoment,
 ): PerformedPass {
   const timed: TimedBar[] = [];
@@ -46,7 +46,7 @@ export function performedBars(
       pass,
       written: index,
       ...(bar.number === undefined ? {} : { number: bar.number }),
-      beat: unit === undefined ? beatLength(bar.meter) : rational(1, unit),
+      beat,
       clicks: clicksIn(bar),
       countIn: countInOf(bar, feel),
     });

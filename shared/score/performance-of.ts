@@ -2,7 +2,9 @@ import { CAUTION_ON_STRETCH } from '../hand/reach.ts';
 import type { Feel, Tempo } from '../lesson/syntax/words.ts';
 import type { Instrument } from '../neck/instrument.ts';
 import { midiAt } from '../neck/pitches.ts';
+import { COMMON_TIME } from '../theory/meter.ts';
 import { type Rational, ZERO } from '../theory/rational.ts';
+import { countedBy } from './clock.ts';
 import type { Performance, PerformedBar, PerformedMeter, StringMaterial } from './performance.ts';
 import { type ExactBar, performedBars } from './performance-bars.ts';
 import { type ExactChord, performedChords } from './performance-chords.ts';
@@ -24,13 +26,14 @@ export interface PerformanceSetting {
 /** All times through an exercise, one after another, in the order in which their bars are played. */
 export function performanceOf(score: ExerciseScore, { instrument, feel, tempo }: PerformanceSetting): Performance {
   const counted = score.tempo ?? tempo;
+  const beat = countedBy(counted ?? {}, score.passes[0]?.bars[0]?.meter ?? COMMON_TIME);
   const bars: ExactBar[] = [];
   const chords: ExactChord[] = [];
   const sounds: ExactSound[] = [];
   let start: ExactMoment = { played: ZERO, even: ZERO };
   score.passes.forEach((pass, index) => {
     const heard = barsAsHeard(pass);
-    const played = performedBars(heard, pass.number ?? index + 1, feel, counted?.unit, start);
+    const played = performedBars(heard, pass.number ?? index + 1, feel, beat, start);
     chords.push(...performedChords(heard, played, bars.length));
     sounds.push(...performedSounds(heard, played, instrument, bars.length));
     bars.push(...played.bars);

@@ -252,6 +252,16 @@ describe('tempo', () => {
     expect(performanceIn(`tempo 60\n${lesson('count 1 2 3 4; strum D . . .')}\n  tempo 90`).tempos).toEqual([90]);
   });
 
+  // Common practice, no source: where no sign says otherwise, note values keep their length over a change of meter.
+  test.each([
+    ['| C | 6/8 C | 5/8 C |', 4],
+    ['| 6/8 C | 4/4 C |', 8 / 3],
+  ])('over %s the tempo counts the beat of the first bar throughout', (bars, beatsOfWhole) => {
+    const { meters, perWhole } = performanceIn(`tempo 60\n${lesson('count 1 & 2 &; pick 1 2 3 4', bars)}`);
+    expect(meters.length).toBeGreaterThan(1);
+    for (const { beat } of meters) expect(perWhole / beat).toBeCloseTo(beatsOfWhole, 9);
+  });
+
   test('a tempo in eighths counts eighths', () => {
     const { meters, perWhole } = performanceIn(
       `meter 6/8\ntempo 180 eighths\n${lesson('count 1 2 3 4 5 6; pick 4 3 2 1 2 3')}`,

@@ -28,10 +28,8 @@ export function midiFileOf(exercise: ExportedExercise): Uint8Array {
     if (bar === undefined) throw new Error('A bar is performed that is not written.');
     return { bar, pass: place, at: rational(playedMoment(at), perWhole) };
   });
-  const notes = stringNotes(performance, ({ bar }) => ({
-    pace: exercise.pace,
-    meter: bars[bar]?.bar.meter ?? COMMON_TIME,
-  }));
+  const begins = bars[0]?.bar.meter ?? COMMON_TIME;
+  const notes = stringNotes(performance, { pace: exercise.pace, begins });
   const knocks = oneForEachKey(knockNotes(performance));
   const inLayer = (layer: Layer): readonly MidiNote[] => oneForEachKey(notes.filter((note) => note.layer === layer));
   const tune = inLayer('tune');
@@ -105,13 +103,15 @@ function conductorEvents(
     events.push({ tick, event });
   };
   if (soundingKey !== undefined) add(0, signatureOf(soundingKey));
+  const begins = bars[0]?.bar.meter ?? COMMON_TIME;
+  add(0, {
+    deltaTime: 0,
+    type: 'setTempo',
+    microsecondsPerBeat: Math.round(millisecondsOf(rational(1, 4), pace, begins) * 1000),
+  });
   let meter: Meter | undefined;
-  let perQuarter: number | undefined;
   for (const { bar, pass, at } of bars) {
     const tick = tickOf(at);
-    const microsecondsPerBeat = Math.round(millisecondsOf(rational(1, 4), pace, bar.meter) * 1000);
-    if (microsecondsPerBeat !== perQuarter) add(tick, { deltaTime: 0, type: 'setTempo', microsecondsPerBeat });
-    perQuarter = microsecondsPerBeat;
     const measured = measureOf(bar);
     if (meter?.counts !== measured.counts || meter.unit !== measured.unit) add(tick, meterEvent(measured));
     meter = measured;

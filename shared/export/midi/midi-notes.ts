@@ -27,10 +27,10 @@ const CHANNELS: Readonly<Record<Layer, { readonly plain: number; readonly moved:
   tune: { plain: 1, moved: 3 },
 };
 
-/** How fast a bar is played. */
-export interface BarPace {
+/** How fast the music is played, and the meter in which it begins. */
+export interface MusicPace {
   readonly pace: Pace;
-  readonly meter: Meter;
+  readonly begins: Meter;
 }
 
 /** When a moment is heard. Unit: ticks of the performance. */
@@ -41,7 +41,7 @@ export function playedMoment(moment: Moment): number {
 /** Everything on strings, strokes spread in time. A string sounds until it is struck anew, also where the hand comes to it late. */
 export function stringNotes(
   performance: Performance,
-  paceOf: (sound: PerformedSound) => BarPace,
+  music: MusicPace,
 ): readonly (MidiNote & { readonly layer: Layer })[] {
   const { sounds, perWhole } = performance;
   const next = new Map<number, { readonly at: number; readonly start: number }>();
@@ -49,7 +49,7 @@ export function stringNotes(
   for (const sound of [...sounds].reverse()) {
     const { string, midi, kind, layer, bend, vibrato, loudness } = sound;
     if (string === undefined || midi === undefined || KNOCK_OF[kind] !== undefined) continue;
-    const start = fileTick(playedMoment(sound.at), perWhole) + offsetOf(sound, perWhole, paceOf(sound));
+    const start = fileTick(playedMoment(sound.at), perWhole) + offsetOf(sound, perWhole, music);
     const until = playedMoment(sound.end);
     const later = next.get(string);
     const end = later !== undefined && later.at === until ? later.start : fileTick(until, perWhole);
@@ -94,13 +94,13 @@ function velocityOf(loudness: number): number {
 }
 
 /** How much later than its stroke a string is met. Unit: ticks. */
-function offsetOf({ stroke }: PerformedSound, perWhole: number, { pace, meter }: BarPace): number {
+function offsetOf({ stroke }: PerformedSound, perWhole: number, { pace, begins }: MusicPace): number {
   if (stroke === undefined) return 0;
-  const lengthMs = millisecondsOf(rational(stroke.length, perWhole), pace, meter);
+  const lengthMs = millisecondsOf(rational(stroke.length, perWhole), pace, begins);
   const beatMs = 60_000 / pace.perMinute;
   const direction = stroke.up === true ? 'up' : 'down';
   const offsets = strumOffsets({ strings: stroke.of, direction, slow: stroke.slow === true, lengthMs, beatMs });
-  return Math.round(((offsets[stroke.nth] ?? 0) * TICKS_PER_QUARTER) / millisecondsOf(rational(1, 4), pace, meter));
+  return Math.round(((offsets[stroke.nth] ?? 0) * TICKS_PER_QUARTER) / millisecondsOf(rational(1, 4), pace, begins));
 }
 
 /**

@@ -1,7 +1,7 @@
 import { feelText } from '../../engrave/sheet-tempo.ts';
 import type { Feel, Tempo } from '../../lesson/syntax/words.ts';
-import type { Pace } from '../../score/clock.ts';
-import { beatLength, isCompound, type Meter } from '../../theory/meter.ts';
+import { countedBy, type Pace } from '../../score/clock.ts';
+import { isCompound, type Meter } from '../../theory/meter.ts';
 import { toNumber } from '../../theory/rational.ts';
 import { NOTE_TYPES } from './note-types.ts';
 import { element, emptyElement, textElement, type XmlElement } from './xml.ts';
@@ -46,10 +46,9 @@ function metronomeElement({ from, unit }: Tempo, meter: Meter): XmlElement {
   ]);
 }
 
-/** What the ear needs: where the foot beats another value, quarters are faster or slower. */
-export function quartersPerMinute({ perMinute, unit }: Pace, meter: Meter): number {
-  const beat = unit === undefined ? toNumber(beatLength(meter)) : 1 / unit;
-  return Number((perMinute * beat * 4).toFixed(3));
+/** What the ear needs, in quarters whatever the tempo counts. */
+function quartersPerMinute({ perMinute, ...pace }: Pace, begins: Meter): number {
+  return Number((perMinute * toNumber(countedBy(pace, begins)) * 4).toFixed(3));
 }
 
 function swingElement(feel: Feel): XmlElement | undefined {

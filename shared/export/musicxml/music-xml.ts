@@ -7,14 +7,14 @@ import { instrumentSound } from '../instrument-sound.ts';
 import { KNOCKS, type Knock, PERCUSSION_CHANNEL } from '../percussion.ts';
 import { firstAttributes, meterAttributes } from './attributes-xml.ts';
 import { barlinesOf } from './barline-xml.ts';
-import { quartersPerMinute, tempoElement, wordsElement } from './direction-xml.ts';
+import { tempoElement, wordsElement } from './direction-xml.ts';
 import { harmonyElement } from './harmony-xml.ts';
 import { sungSyllables } from './lyric-xml.ts';
 import { type Beside, musicOfMeasure } from './measure-xml.ts';
 import type { NoteContext } from './note-xml.ts';
 import type { WrittenVoice } from './written-note.ts';
 import { writtenVoices } from './written-voices.ts';
-import { element, emptyElement, printXml, textElement, type XmlElement } from './xml.ts';
+import { element, printXml, textElement, type XmlElement } from './xml.ts';
 
 /**
  * An exercise as a MusicXML 4.0 document with one part: a tab staff with everything that the sheet says in notes.
@@ -87,7 +87,7 @@ interface WrittenPass {
 }
 
 function measuresOf(exercise: ExportedExercise, passes: readonly WrittenPass[]): readonly XmlElement[] {
-  const { instrument, soundingKey, pace } = exercise;
+  const { instrument, soundingKey } = exercise;
   const divisions = divisionsOf(passes);
   const context: NoteContext = {
     instrument,
@@ -113,8 +113,6 @@ function measuresOf(exercise: ExportedExercise, passes: readonly WrittenPass[]):
       if (isFirst) head.push(firstAttributes(exercise, bar.meter, divisions));
       else if (meter === undefined || printMeter(meter) !== printMeter(bar.meter))
         head.push(meterAttributes(bar.meter));
-      const isFaster = meter !== undefined && quartersPerMinute(pace, meter) !== quartersPerMinute(pace, bar.meter);
-      if (isFaster) head.push(emptyElement('sound', { tempo: quartersPerMinute(pace, bar.meter) }));
       meter = bar.meter;
       if (isFirst) head.push(tempoElement(exercise.tempo, exercise.pace, exercise.feel, bar.meter));
       if (index === 0 && pass.number !== undefined) head.push(wordsElement(passText(pass), 'above', 0));

@@ -38,6 +38,8 @@ export interface HandPart {
   readonly bars: readonly HandBar[];
   /** Whether a pattern or melody is played; without one nobody knows when strings sound. */
   readonly hasStrokes: boolean;
+  /** The meter in which the exercise begins. */
+  readonly begins: Meter;
 }
 
 export function handPart(scope: Scope, statement: ExerciseStatement): HandPart {
@@ -53,7 +55,7 @@ function played(scope: Scope, statement: ExerciseStatement, meter: Meter): HandP
     const placed = handBarsOf(scope, statement, bars, fillBars(scope, statement, bars, members));
     return order.flatMap((at) => placed[at] ?? []);
   });
-  return { bars: handBars, hasStrokes: statement.with.length > 0 };
+  return { bars: handBars, hasStrokes: statement.with.length > 0, begins: bars[0]?.meter ?? meter };
 }
 
 /** `over … each`: every chord gets the whole list, in bars of its own. */
@@ -79,7 +81,7 @@ function overChords(scope: Scope, statement: ExerciseStatement, meter: Meter): H
       start = end;
     }
   }
-  return { bars: handBarsOf(scope, statement, bars, placements), hasStrokes: turns.length > 0 };
+  return { bars: handBarsOf(scope, statement, bars, placements), hasStrokes: turns.length > 0, begins: meter };
 }
 
 function chordsOfMember(scope: Scope, { names, times }: ListMember): readonly ChordName[] {

@@ -1,5 +1,5 @@
 import { printShape } from '../../neck/shape.ts';
-import { beatLength } from '../../theory/meter.ts';
+import { beatLength, type Meter } from '../../theory/meter.ts';
 import { toNumber } from '../../theory/rational.ts';
 import type { ExerciseStatement } from '../syntax/statement.ts';
 import { type HandStroke, handPart } from './exercise-bars.ts';
@@ -21,11 +21,10 @@ export interface PlayedSequence {
  * what single strings give beyond it.
  */
 export function playedSequence(scope: Scope, statement: ExerciseStatement): PlayedSequence {
-  const { chords, strokes, end, hasStrokes } = laidOut(scope, statement);
-  const meter = statement.meter?.meter ?? scope.setting('meter');
+  const { chords, strokes, end, hasStrokes, begins } = laidOut(scope, statement);
   const tempo = statement.tempo?.tempo ?? scope.setting('tempo');
-  const wholeNote = tempo && secondsOfWholeNote(tempo, meter);
-  const beat = toNumber(beatLength(meter));
+  const wholeNote = tempo && secondsOfWholeNote(tempo, begins);
+  const beat = toNumber(beatLength(begins));
   const times = chords.map(({ at, chord }, index) =>
     heldTimes(strokes, at, chords[index + 1]?.at ?? end, chord.shape.length),
   );
@@ -59,11 +58,12 @@ interface LaidOut {
   readonly strokes: readonly HandStroke[];
   readonly end: number;
   readonly hasStrokes: boolean;
+  readonly begins: Meter;
 }
 
 /** All bars on one line of time, in whole notes. A chord that is taken again while it is held is no change. */
 function laidOut(scope: Scope, statement: ExerciseStatement): LaidOut {
-  const { bars, hasStrokes } = handPart(scope, statement);
+  const { bars, hasStrokes, begins } = handPart(scope, statement);
   const chords: { at: number; chord: ResolvedChord; bar?: number }[] = [];
   const strokes: HandStroke[] = [];
   let start = 0;
@@ -80,5 +80,5 @@ function laidOut(scope: Scope, statement: ExerciseStatement): LaidOut {
     for (const stroke of struck) strokes.push({ ...stroke, at: start + stroke.at });
     start += length;
   }
-  return { chords, strokes, end: start, hasStrokes };
+  return { chords, strokes, end: start, hasStrokes, begins };
 }

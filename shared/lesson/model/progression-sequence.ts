@@ -22,9 +22,9 @@ export function greatestOf({ from, to }: Tempo): number {
   return Math.max(from, to);
 }
 
-/** How long a whole note lasts at the tempo's greatest. Unit: s. */
-export function secondsOfWholeNote(tempo: Tempo, meter: Meter): number {
-  const countedLength = tempo.unit === undefined ? toNumber(beatLength(meter)) : 1 / tempo.unit;
+/** How long a whole note lasts at the tempo's greatest, in music that begins in a meter. Unit: s. */
+export function secondsOfWholeNote(tempo: Tempo, begins: Meter): number {
+  const countedLength = tempo.unit === undefined ? toNumber(beatLength(begins)) : 1 / tempo.unit;
   return 60 / greatestOf(tempo) / countedLength;
 }
 
@@ -33,12 +33,13 @@ export function secondsOfWholeNote(tempo: Tempo, meter: Meter): number {
  * No pattern is known, so that a beat of the lesson's greatest tempo is there for each change.
  */
 export function writtenChords(scope: Scope, progression: ProgressionStatement): readonly WrittenChord[] {
-  const meter = scope.setting('meter');
   const tempo = scope.setting('tempo');
   const chords: WrittenChord[] = [];
   let last: string | undefined;
-  for (const { bar, meter: here } of planBars(progression, meter)) {
-    const seconds = tempo && secondsOfWholeNote(tempo, meter) * toNumber(beatLength(here));
+  const bars = planBars(progression, scope.setting('meter'));
+  const begins = bars[0]?.meter ?? scope.setting('meter');
+  for (const { bar, meter: here } of bars) {
+    const seconds = tempo && secondsOfWholeNote(tempo, begins) * toNumber(beatLength(here));
     for (const item of bar.items) {
       const chord = item.kind === 'chord' ? resolveChord(scope, item.chord) : undefined;
       if (item.kind !== 'chord' || chord === undefined) continue;

@@ -24,6 +24,12 @@ export function playedProgressions(scope: Scope, { play }: ExerciseStatement): r
   );
 }
 
+/** The meter in which an exercise begins: that of its first bar. */
+export function meterAtStart(scope: Scope, statement: ExerciseStatement): Meter {
+  const [first] = playedProgressions(scope, statement);
+  return first?.lines[0]?.bars[0]?.meter?.meter ?? statement.meter?.meter ?? scope.setting('meter');
+}
+
 /** Every bar of the progressions, each once, numbered through. `usual` is the meter where a bar says nothing. */
 export function writtenBars(
   scope: Scope,

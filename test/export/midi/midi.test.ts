@@ -175,6 +175,13 @@ describe('what stands in the file', () => {
     expect(midi.tracks.at(-1)?.instrument.number).toBe(24);
   });
 
+  // Common practice, no source: where no sign says otherwise, note values keep their length over a change of meter.
+  test('another meter in the course of the music is told, and quarters stay as long', () => {
+    const { header } = new Midi(midiFileOf(snippet('count 1 2 3 4; pick 1 2 3 4', { bars: '| C | 6/8 C | 5/8 C |' })));
+    expect(header.timeSignatures.map(({ timeSignature }) => timeSignature.join('/'))).toEqual(['4/4', '6/8', '5/8']);
+    expect(header.tempos.map(({ bpm }) => Math.round(bpm))).toEqual([120]);
+  });
+
   test('a guitar with steel strings', () => {
     const exercise = snippet('count 1 2 3 4; tune 1:0 1:2 1:3 1:5', { header: 'for steel-string guitar\n' });
     expect(new Midi(midiFileOf(exercise)).tracks.at(-1)?.instrument.number).toBe(25);

@@ -40,6 +40,9 @@ describe('the time for a change, from the last stroke before it to the first aft
     // Six strokes to two beats; the last, a down stroke off the beat, may be let go.
     expect(playedIn(six)).toBe('C 0.67, F 0.67');
     expect(playedIn(six.replace('tempo 60', 'tempo 60 eighths'))).toBe('C 2.00, F 2.00');
+    // The beat is that of the bar in which the music begins.
+    const begun = exercise('| 6/8 C | F |', 'meter 6/8\n  count 1 2 3 4 5 6\n  strum D . . D . .');
+    expect(playedIn(begun)).toBe('C 1.00, F 1.00');
   });
 
   test('without a tempo nobody knows', () => {
