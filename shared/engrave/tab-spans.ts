@@ -1,3 +1,4 @@
+import { closesRepeat } from '../score/repeat-ties.ts';
 import type { RhythmEntry, RhythmLine } from '../score/rhythm-line.ts';
 import { group, type Item } from './drawing.ts';
 import { SIZES } from './sizes.ts';
@@ -38,10 +39,15 @@ function isBeamed({ beams }: RhythmLine, entry: number): boolean {
 
 /**
  * Ties over bar lines. One that comes from the line before, or from the end of a repeat that begins here, or that goes on in the next
- * line, is drawn up to the bar line.
+ * line, is drawn up to the bar line; so are one that leads into a later ending and one that leads back to a repeat.
  */
 export function tiesOverBars(bars: readonly PlacedBar[], y: (row: Row) => number): readonly Item[] {
   return bars.flatMap((bar, index) => [...leaving(bar, bars[index + 1], y), ...arriving(bar, bars[index - 1], y)]);
+}
+
+/** A later ending is come to from the bar before the first one, and not from the ending that stands before it. */
+function isReachedFrom(bar: PlacedBar, before: PlacedBar | undefined): boolean {
+  return bar.ready.bar.ending?.begins !== true || !closesRepeat(before?.ready.bar);
 }
 
 function leaving(bar: PlacedBar, next: PlacedBar | undefined, y: (row: Row) => number): readonly Item[] {
@@ -50,7 +56,7 @@ function leaving(bar: PlacedBar, next: PlacedBar | undefined, y: (row: Row) => n
     const slot = slots.at(-1);
     if (last?.tiedOn !== true || slot === undefined) return [];
     const from = bar.at(slot) + tieLeaves(line.side, last, isBeamed(line, line.entries.length - 1));
-    const first = next === undefined ? undefined : tiedStart(next, line.side);
+    const first = next === undefined || !isReachedFrom(next, bar) ? undefined : tiedStart(next, line.side);
     const to = next !== undefined && first !== undefined ? next.at(first) + TIE_ARRIVES_MM : bar.right - 0.4;
     return [group(0, y(rhythmRow(line.side)), [tieItem(line.side, from, Math.max(to, from + SHORTEST_TIE_MM))])];
   });
@@ -59,13 +65,14 @@ function leaving(bar: PlacedBar, next: PlacedBar | undefined, y: (row: Row) => n
 function arriving(bar: PlacedBar, before: PlacedBar | undefined, y: (row: Row) => number): readonly Item[] {
   return bar.ready.rhythm.flatMap(({ line, slots }): readonly Item[] => {
     const [slot] = slots;
-    if (slot === undefined || line.entries[0]?.kind !== 'tied' || isTiedOn(before, line.side)) return [];
+    if (slot === undefined || line.entries[0]?.kind !== 'tied') return [];
+    const isMet = isTiedOn(before, line.side);
+    if (isMet && isReachedFrom(bar, before)) return [];
     const to = bar.at(slot) + TIE_ARRIVES_MM;
-    return [
-      group(0, y(rhythmRow(line.side)), [
-        tieItem(line.side, Math.max(bar.left + 0.3, to - SIZES.rhythm.tieFromBefore), to),
-      ]),
-    ];
+    const room = Math.max(bar.left + 0.3, to - SIZES.rhythm.tieFromBefore);
+    // Above and below the staff a tie may begin over the bar line, where none ends there.
+    const from = before === undefined || isMet ? room : Math.min(room, to - SHORTEST_TIE_MM);
+    return [group(0, y(rhythmRow(line.side)), [tieItem(line.side, from, to)])];
   });
 }
 

@@ -1,3 +1,4 @@
+import { withRepeatTies } from '../score/repeat-ties.ts';
 import type { ExerciseScore, Pass, ScoreBar, Source } from '../score/timeline.ts';
 import { describeBar } from './bar-text.ts';
 import { lastStretch, mostToFill } from './best-breaks.ts';
@@ -6,7 +7,6 @@ import { type Drawing, group, type Item, line, type PathStep } from './drawing.t
 import { firstMeetings, toldStarts } from './first-told.ts';
 import { createKeptPieces, type KeptPieces } from './kept-pieces.ts';
 import { evenBreaks } from './line-breaks.ts';
-import { withRepeatTies } from './repeat-ties.ts';
 import { SIZES, STRETCH } from './sizes.ts';
 import { splitWideBars } from './split-bar.ts';
 import { readyBar } from './tab-bar.ts';

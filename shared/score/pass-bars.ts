@@ -5,9 +5,11 @@ import type { Scope } from '../lesson/model/scope.ts';
 import type { Ring } from '../lesson/syntax/statement.ts';
 import { compare, minus, plus, type Rational, ZERO } from '../theory/rational.ts';
 import type { BarFrame } from './bar-frames.ts';
+import { withEndingTies } from './ending-ties.ts';
+import { heldOf, lasts } from './held-sounds.ts';
 import { soundsOf } from './placed-events.ts';
 import { upperVoiceOf } from './rhythm-sides.ts';
-import { runOn } from './running-on.ts';
+import { playsAt, runOn } from './running-on.ts';
 import type { PatternStart, ScoreBar, ScoreChord, ScoreCount, ScoreEvent, ScoreSyllable } from './timeline.ts';
 import { yieldToTune } from './tune-strings.ts';
 
@@ -60,7 +62,7 @@ export function barsOfPass(
   const pushed = byBar(pushedChords, starts, (chord, at): ScoreChord => ({ ...chord, at }));
   const patternStarts = byBar(startsOfPatterns(placements), starts, ({ name }, at): PatternStart => ({ at, name }));
   const upperVoice = upperVoiceOf(events);
-  return frames.map((frame, index): ScoreBar => {
+  const bars = frames.map((frame, index): ScoreBar => {
     const anew = patternStarts[index] ?? [];
     return {
       ...frame,
@@ -73,6 +75,7 @@ export function barsOfPass(
       ...(upperVoice === undefined ? {} : { upperVoice }),
     };
   });
+  return withEndingTies(bars, (layer, bar) => playsAt(placements, changes, layer, starts[bar] ?? ZERO));
 }
 
 /** What begins in each bar, in the order given, with its time counted from there. What begins after the last bar belongs to it. */
@@ -159,23 +162,6 @@ function cutAtBars(
   }
   // What is held comes first in its bar, whatever began before it in the bar before.
   return bars.map((bar) => bar.sort((a, b) => compare(a.at, b.at)));
-}
-
-/** True for what rings after it is struck. */
-function lasts(event: ScoreEvent): boolean {
-  return (
-    event.kind === 'notes' ||
-    (event.kind === 'strum' && !event.damped) ||
-    event.kind === 'roll' ||
-    event.kind === 'shape-slide'
-  );
-}
-
-/** The sound in a bar that it goes on in. */
-export function heldOf(event: ScoreEvent, length: Rational, goesOn: { readonly goesOn?: true }): ScoreEvent {
-  const layer = 'layer' in event ? event.layer : 'accompaniment';
-  const voice = event.kind === 'notes' ? { voice: event.voice } : {};
-  return { kind: 'held', layer, ...voice, at: ZERO, length, ...goesOn, source: event.source };
 }
 
 /** What is said aloud: the count of the first pattern that sounds at a time. */

@@ -1,6 +1,7 @@
 import { type ChordChange, chordAt } from '../lesson/model/chord-track.ts';
 import { appliesTo, type Placement, sounds } from '../lesson/model/placements.ts';
 import { compare, earlier, minus, plus, type Rational } from '../theory/rational.ts';
+import { layerOf } from './held-sounds.ts';
 import type { PlacedEvent } from './placed-events.ts';
 import type { Layer, ScoreEvent } from './timeline.ts';
 
@@ -70,10 +71,6 @@ function nextAfter(
   return undefined;
 }
 
-function layerOf(event: ScoreEvent): Layer {
-  return 'layer' in event ? event.layer : 'accompaniment';
-}
-
 function voiceOf(event: ScoreEvent): string {
   return 'layer' in event ? `${event.layer} ${event.voice ?? 1}` : 'accompaniment 1';
 }
@@ -115,12 +112,20 @@ function withoutRow(
   end: Rational,
 ): Rational | undefined {
   const inside = changes.filter(({ at }) => compare(at, start) > 0 && compare(at, end) < 0).map(({ at }) => at);
-  return [start, ...inside].find((at) => {
-    const chord = chordAt(changes, at);
-    return !placements.some(
-      (placement) =>
-        sounds(placement, at) &&
-        placement.grid.rows.some((row) => isOf(row.kind, layer) && appliesTo(row, chord, placement.grid)),
-    );
-  });
+  return [start, ...inside].find((at) => !playsAt(placements, changes, layer, at));
+}
+
+/** True where a pattern has a row of the layer for the chord that is held at a time. */
+export function playsAt(
+  placements: readonly Placement[],
+  changes: readonly ChordChange[],
+  layer: Layer,
+  at: Rational,
+): boolean {
+  const chord = chordAt(changes, at);
+  return placements.some(
+    (placement) =>
+      sounds(placement, at) &&
+      placement.grid.rows.some((row) => isOf(row.kind, layer) && appliesTo(row, chord, placement.grid)),
+  );
 }

@@ -1,6 +1,7 @@
 import type { ResolvedChord } from '../lesson/model/resolved-chord.ts';
 import { compare, earlier, plus, type Rational, ZERO } from '../theory/rational.ts';
 import { playedBars } from './played-bars.ts';
+import { withRepeatTies } from './repeat-ties.ts';
 import { ringsOn } from './ringing.ts';
 import type { Layer, ScoreBar, ScoreChord, ScoreEvent, Source } from './timeline.ts';
 
@@ -34,8 +35,9 @@ export function soundingNotes(bars: readonly ScoreBar[]): readonly SoundingNote[
   const strings: Strings = { open: new Map(), done: [] };
   let chord: ScoreChord | undefined;
   let start: Rational = ZERO;
+  const tied = withRepeatTies(bars);
   for (const { index } of playedBars(bars)) {
-    const bar = bars[index];
+    const bar = tied[index];
     if (bar === undefined) continue;
     for (const { at, chord: taken, events } of momentsOf(bar)) {
       const time = plus(start, at);

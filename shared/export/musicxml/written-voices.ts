@@ -1,4 +1,5 @@
 import type { ResolvedChord } from '../../lesson/model/resolved-chord.ts';
+import { closesRepeat } from '../../score/repeat-ties.ts';
 import { rhythmOf } from '../../score/rhythm.ts';
 import type { RhythmEntry, RhythmLine } from '../../score/rhythm-line.ts';
 import { noteLineOf } from '../../score/rhythm-sides.ts';
@@ -29,7 +30,12 @@ interface OpenEntry {
 export function writtenVoices(bars: readonly ScoreBar[]): readonly (readonly WrittenVoice[])[] {
   const writer = new Writer();
   let chord: ResolvedChord | undefined;
-  const open = bars.map((bar) => {
+  let beforeEndings: Record<RhythmLine['side'], readonly Sounding[]> | undefined;
+  const open = bars.map((bar, index) => {
+    if (bar.ending?.begins === true) {
+      if (bar.ending.numbers.includes(1)) beforeEndings = { ...writer.sounding };
+      else if (beforeEndings !== undefined && closesRepeat(bars[index - 1])) writer.sounding = { ...beforeEndings };
+    }
     const lines = rhythmOf(bar).map((line) => ({ line, entries: writer.write(bar, line, chord) }));
     chord = chordHeldAt(bar, bar.length, chord);
     return lines;
@@ -51,7 +57,8 @@ function closed(line: RhythmLine, entries: readonly OpenEntry[]): WrittenVoice {
 
 /** Writes bar after bar and keeps what sounds on over a bar line, and where each string was last. */
 class Writer {
-  private readonly sounding: Record<RhythmLine['side'], readonly Sounding[]> = { above: [], below: [] };
+  /** Every later ending begins with what sounded before the first one. */
+  sounding: Record<RhythmLine['side'], readonly Sounding[]> = { above: [], below: [] };
   private readonly lastOn = new Map<string, OpenNote>();
 
   write(bar: ScoreBar, line: RhythmLine, chordBefore: ResolvedChord | undefined): readonly OpenEntry[] {

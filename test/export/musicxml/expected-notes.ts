@@ -127,7 +127,8 @@ export function writtenLengths(exercise: ExportedExercise): ReadonlyMap<string, 
 /** Undefined where something else begins together with what is held. */
 function lengthHeld(bars: readonly ScoreBar[], index: number, event: ScoreEvent): number | undefined {
   const bar = bars[index];
-  if (bar === undefined) return 0;
+  // A later ending is come to from the bar before the first one.
+  if (bar === undefined || (bar.ending?.begins === true && !bar.ending.numbers.includes(1))) return 0;
   const sideOf = noteLineOf(bar);
   const first = bar.events.filter(({ at, kind }) => at.numerator === 0 && kind !== 'stop');
   const held = first.find(

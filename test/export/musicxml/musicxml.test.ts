@@ -3,7 +3,8 @@ import { describe, expect, test } from 'vitest';
 import type { ExportedExercise } from '../../../shared/export/exported-exercise.ts';
 import { musicXmlOf } from '../../../shared/export/musicxml/music-xml.ts';
 import { playedBars } from '../../../shared/score/played-bars.ts';
-import { toNumber } from '../../../shared/theory/rational.ts';
+import type { ScoreBar } from '../../../shared/score/timeline.ts';
+import { toNumber, ZERO } from '../../../shared/theory/rational.ts';
 import { exercisesOf, generatedExercises, samples } from '../exported-lessons.ts';
 import { barsOf, hitsOf, struckOf, writtenLengths } from './expected-notes.ts';
 import { type ReadMusic, type ReadNote, readBack } from './read-back.ts';
@@ -82,7 +83,7 @@ function checkRoundTrip(exercise: ExportedExercise, name: string): void {
       9,
     );
 
-  const chains = chainsOf(read);
+  const chains = chainsOf(read, bars);
   const struck = chains.map(
     ({ head, first, isHarmonic }) =>
       `${head.measure} ${head.at.toFixed(6)} ${sideOf(head.voice)} ${head.string}:${first.fret} ${isHarmonic ? 'harmonic' : first.midi}${head.isDead ? ' x' : ''}`,
@@ -115,8 +116,25 @@ interface Chain {
   readonly duration: number;
 }
 
-/** Notes with their grace notes and ties. Fails where a tie leads nowhere or comes from nowhere. */
-function chainsOf({ notes }: ReadMusic): readonly Chain[] {
+/** By each measure that begins a later ending the one before the first ending, from which it is come to. */
+function branchesOf(bars: readonly ScoreBar[]): ReadonlyMap<number, number> {
+  const branches = new Map<number, number>();
+  let before = 0;
+  bars.forEach(({ ending }, measure) => {
+    if (ending?.begins !== true) return;
+    if (ending.numbers.includes(1)) before = measure - 1;
+    else branches.set(measure, before);
+  });
+  return branches;
+}
+
+/**
+ * Notes with their grace notes and ties. Fails where a tie leads nowhere or comes from nowhere. One into a later ending comes from the
+ * end of the measure before the first.
+ */
+function chainsOf({ notes }: ReadMusic, bars: readonly ScoreBar[]): readonly Chain[] {
+  const branches = branchesOf(bars);
+  const ends = new Set<string>();
   const chains: Chain[] = [];
   const open = new Map<string, { chain: { duration: number }; until: string }>();
   const graces = new Map<string, ReadNote>();
@@ -129,7 +147,13 @@ function chainsOf({ notes }: ReadMusic): readonly Chain[] {
     const now = `${note.measure} ${note.at.toFixed(6)}`;
     const before = open.get(`${place} ${note.midi}`);
     let chain: { duration: number };
-    if (note.isTiedFrom) {
+    const end = toNumber(bars[note.measure]?.length ?? ZERO) * 4;
+    if (Math.abs(note.at + note.duration - end) < 1e-9) ends.add(`${note.measure} ${place} ${note.midi}`);
+    const branch = note.at === 0 ? branches.get(note.measure) : undefined;
+    if (note.isTiedFrom && branch !== undefined) {
+      expect(ends.has(`${branch} ${place} ${note.midi}`), `into the ending at ${now}`).toBe(true);
+      chain = { duration: 0 };
+    } else if (note.isTiedFrom) {
       if (before === undefined) throw new Error(`A tie comes from nowhere at ${now}, string ${note.string}.`);
       // Over a bar line it comes from the measure before.
       if (note.at === 0) expect(before.until.startsWith(`${note.measure - 1} `), now).toBe(true);
