@@ -92,9 +92,10 @@ function ornamented(base: Bare, note: ScoreNote, event: ScoreEvent, instrument: 
   const { string } = base;
   const { techniques } = note;
   const midiOf = (fret: number): number => midiOn(instrument, string, fret) ?? 0;
-  const first = arrival(base, note, instrument);
   const moves = techniques.filter((technique) => 'fret' in technique && technique.kind !== 'trill');
-  const sounds: WrittenSound[] = [first];
+  // What is bent or shaken is the note that is reached.
+  const shape = shapeOf(note);
+  const sounds: WrittenSound[] = [{ ...arrival(base, note, instrument), ...(moves.length === 0 ? shape : {}) }];
   const share = times(minus(base.end, base.start), rational(1, moves.length + 1));
   const step = earlier(QUICK, share);
   let at = base.start;
@@ -106,7 +107,8 @@ function ornamented(base: Bare, note: ScoreNote, event: ScoreEvent, instrument: 
     fret = technique.fret;
     cutLast(sounds, at);
     const loudness = LOUDNESS.slurred(base.loudness);
-    sounds.push({ ...base, start: at, kind: kindOf(technique), midi: midiOf(fret), loudness, ...from });
+    const shaped = technique === moves.at(-1) ? shape : {};
+    sounds.push({ ...base, start: at, kind: kindOf(technique), midi: midiOf(fret), loudness, ...from, ...shaped });
   }
   const trill = techniques.find((technique) => technique.kind === 'trill');
   if (trill !== undefined && 'fret' in trill)
@@ -122,25 +124,33 @@ function ornamented(base: Bare, note: ScoreNote, event: ScoreEvent, instrument: 
   return sounds;
 }
 
-/** The note itself: struck, reached by the left hand from the one before, or touched. */
+function shapeOf({ techniques, arrivesBy }: ScoreNote): Pick<WrittenSound, 'bend' | 'vibrato'> {
+  const bent = has(techniques, 'bend') || arrivesBy === 'bend' ? { bend: BEND_SEMITONES } : {};
+  const trembles = has(techniques, 'vibrato') || arrivesBy === 'vibrato' ? { vibrato: true as const } : {};
+  return { ...bent, ...trembles };
+}
+
+/** The note itself: struck, reached by the left hand from the one before or kept on by it, or touched. */
 function arrival(base: Bare, note: ScoreNote, instrument: Instrument): WrittenSound {
   const { string } = base;
   const midi = midiOn(instrument, string, note.fret) ?? 0;
-  const bent = has(note.techniques, 'bend') || note.arrivesBy === 'bend' ? { bend: BEND_SEMITONES } : {};
-  const trembles = has(note.techniques, 'vibrato') || note.arrivesBy === 'vibrato';
-  const shape = { ...bent, ...(trembles ? { vibrato: true as const } : {}) };
   if (has(note.techniques, 'harmonic') || note.arrivesBy === 'harmonic')
-    return { ...base, kind: 'harmonic', midi: harmonicMidi(instrument, string, note.fret) ?? midi, ...shape };
+    return { ...base, kind: 'harmonic', midi: harmonicMidi(instrument, string, note.fret) ?? midi };
   switch (note.arrivesBy) {
     case 'hammer-on':
     case 'pull-off':
     case 'slide': {
       const origin = note.arrivesFrom === undefined ? undefined : midiOn(instrument, string, note.arrivesFrom);
       const from = note.arrivesBy === 'slide' && origin !== undefined ? { from: origin } : {};
-      return { ...base, kind: note.arrivesBy, midi, loudness: LOUDNESS.slurred(base.loudness), ...from, ...shape };
+      return { ...base, kind: note.arrivesBy, midi, loudness: LOUDNESS.slurred(base.loudness), ...from };
     }
+    case 'bend':
+    case 'vibrato':
+    case 'trill':
+      // Nothing is struck: the sound before goes on under the finger.
+      return { ...base, kind: 'slide', midi, loudness: LOUDNESS.slurred(base.loudness) };
     default:
-      return { ...base, kind: 'pluck', midi, ...shape };
+      return { ...base, kind: 'pluck', midi };
   }
 }
 

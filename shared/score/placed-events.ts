@@ -121,7 +121,7 @@ function eventOf(
         fret: fretReached(from, [technique]),
         techniques: trills ? [technique] : [],
         arrivesBy: technique.kind,
-        arrivesFrom: last.fret,
+        arrivesFrom: from,
         accent: false,
         restStroke: false,
       };

@@ -202,6 +202,39 @@ describe('what the left hand adds', () => {
     ]);
   });
 
+  test('in a column of their own vibrato, bend and trill are not struck anew', () => {
+    for (const mark of ['v', 'b', 't7']) {
+      const [struck, kept] = performanceIn(lesson(`count 1 2 3 4; tune 1:5 . ${mark} .`)).sounds;
+      expect([struck?.kind, kept?.kind, kept?.midi, kept?.from]).toEqual(['pluck', 'slide', 74, undefined]);
+      expect(kept?.loudness ?? 1).toBeLessThan(struck?.loudness ?? 0);
+    }
+  });
+
+  test('what is bent or shaken is the note that is reached', () => {
+    const shaken = (mark: string) =>
+      performanceIn(lesson(`count 1 2 3 4; tune ${mark} . . .`)).sounds.map(({ midi, vibrato, bend }) => [
+        midi,
+        vibrato === true || bend !== undefined,
+      ]);
+    expect(shaken('1:5s9v')).toEqual([
+      [74, false],
+      [78, true],
+    ]);
+    expect(shaken('1:5h7b')).toEqual([
+      [74, false],
+      [76, true],
+    ]);
+  });
+
+  test('a slide in time begins where a quick hammer-on has led', () => {
+    const { sounds } = performanceIn(lesson('count 1 2 3 4; tune 1:5h7 . s9 .'));
+    expect(sounds.map(({ kind, midi, from }) => [kind, midi, from])).toEqual([
+      ['pluck', 74, undefined],
+      ['hammer-on', 76, undefined],
+      ['slide', 78, 76],
+    ]);
+  });
+
   test('a trill goes to and fro and comes home', () => {
     const pitches = performanceIn(lesson('count 1 2 3 4; tune 1:5t7 . 1:0 .')).sounds.map(({ midi }) => midi);
     expect(pitches.slice(0, 4)).toEqual([74, 76, 74, 76]);

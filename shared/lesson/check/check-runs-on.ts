@@ -75,26 +75,28 @@ function checkRunning(statement: ExerciseStatement, { bars, placements }: LaidOu
     statement.at.some(({ members }) =>
       members.some(({ names }) => names.some(({ text }) => text === placement.grid.statement.name?.text)),
     );
+  const isCutByEnd = (placement: Placement): boolean => {
+    const missing = minus(plus(placement.start, placement.grid.length), placement.end);
+    const last = bars.at(-1);
+    if (last === undefined || statement.restart !== undefined || compare(placement.end, end) !== 0) return false;
+    // The last bar after a pickup is that much shorter, and every pattern with it.
+    const isShort = compare(missing, minus(barLength(last.meter), last.length)) <= 0;
+    return missing.numerator > 0 && !isShort && !isReplaced(placement);
+  };
+  const tellCut = (placement: Placement, { meter }: LaidBar): void => {
+    const heard = tellBeats(minus(placement.end, placement.start), meter).replace(/ beats?$/, '');
+    const whole = tellBeats(placement.grid.length, meter);
+    const message = `${placement.grid.statement.name?.text ?? ''} is cut off where the music ends: the last time only ${heard} of its ${whole} are played.`;
+    tellOnce('pattern.cut-short', useOf(statement, placement), message);
+  };
   for (const [index, placement] of inTime.entries()) {
     const bar = barAt(bars, placement.start);
     const written = plus(placement.start, placement.grid.length);
     const last = barAt(bars, written);
     if (bar === undefined || last === undefined) continue;
-    const name = placement.grid.statement.name?.text ?? '';
     const isCut = compare(placement.end, written) < 0;
-    // The last bar after a pickup is that much shorter, and every pattern with it.
-    const isShort = compare(last.length, barLength(last.meter)) < 0;
-    if (
-      isCut &&
-      !isShort &&
-      statement.restart === undefined &&
-      compare(placement.end, end) === 0 &&
-      !isReplaced(placement)
-    ) {
-      const heard = tellBeats(minus(placement.end, placement.start), bar.meter).replace(/ beats?$/, '');
-      const whole = tellBeats(placement.grid.length, bar.meter);
-      const message = `${name} is cut off where the music ends: the last time only ${heard} of its ${whole} are played.`;
-      tellOnce('pattern.cut-short', useOf(statement, placement), message);
+    if (isCut && isCutByEnd(placement)) {
+      tellCut(placement, bar);
       return;
     }
     if (statement.restart !== undefined || isReplaced(placement) || isCut) continue;
@@ -109,6 +111,10 @@ function checkRunning(statement: ExerciseStatement, { bars, placements }: LaidOu
     ]);
     return;
   }
+  // A later ending goes on where the first one did.
+  const goneOn = placements.find((placement) => compare(placement.start, placement.from) < 0 && isCutByEnd(placement));
+  const bar = goneOn && barAt(bars, goneOn.start);
+  if (goneOn !== undefined && bar !== undefined) tellCut(goneOn, bar);
 }
 
 function tellRunning(bar: LaidBar, last: LaidBar, placement: Placement, next: Placement, isFirst: boolean): string {

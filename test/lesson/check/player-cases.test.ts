@@ -219,6 +219,20 @@ describe('rhythm', () => {
       'three is cut off where the music ends: the last time only 4 of its 8 beats are played.',
     ]);
     expect(messagesIn(longer.replace('| G7 |', '| G7 | C |'), 'pattern.cut-short')).toEqual([]);
+    // A last bar that is shorter by the pickup excuses that much of a pattern and no more.
+    const tune = (bars: string) =>
+      `progression v\n  ${bars}\nmelody m\n  count 1-4 | 1-4 | 1-4 | 1-4\n  tune 1:0 1:2 1:3 1:0\nexercise e\n  play v\n  with m\n`;
+    expect(messagesIn(tune('| C | 3/4 F |'), 'pattern.cut-short')).toEqual([
+      'm is cut off where the music ends: the last time only 7 of its 16 beats are played.',
+    ]);
+    expect(messagesIn(tune('count 4\n  | C | C | F / / |'), 'pattern.cut-short')).toEqual([
+      'm is cut off where the music ends: the last time only 7 of its 16 beats are played.',
+    ]);
+    const short = tune('count 4\n  | C | C | F / / |').replace('1-4 | 1-4 | 1-4 | 1-4', '4 | 1-4 | 1-4');
+    expect(messagesIn(short.replace('1:3 1:0', '1:3'), 'pattern.cut-short')).toEqual([]);
+    expect(messagesIn(tune('|: C | 1st F :| 2nd G7 ||'), 'pattern.cut-short')).toEqual([
+      'm is cut off where the music ends: the last time only 8 of its 16 beats are played.',
+    ]);
   });
 
   test.each([
