@@ -15,6 +15,7 @@ import { checkPlayable } from './check-playable.ts';
 import { checkChordUse } from './check-progression.ts';
 import { checkRingStrings } from './check-ring.ts';
 import { checkLengths } from './check-runs-on.ts';
+import { checkTogether } from './check-together.ts';
 import { type Report, reportUnknownName, unfinishedIf, write } from './finding.ts';
 import { layOut } from './laid-out.ts';
 
@@ -63,6 +64,7 @@ export function checkExercise(report: Report, scope: Scope, statement: ExerciseS
     checkLengths(report, scope, statement, passes);
   }
   checkUnnamedRows(report, scope, statement, passes);
+  checkTogether(report, scope, statement);
 }
 
 /** What of an exercise depends on the instrument: which strings its chords let sound, and what the hand can add to them. */

@@ -116,7 +116,7 @@ function isNumbered(counts: Placement['grid']['counts'], at: Rational): boolean 
 }
 
 /** `3 &`: what is said there, behind the number said before it. */
-function saidAt({ grid, start }: Placement, time: Rational): string | undefined {
+export function saidAt({ grid, start }: Pick<Placement, 'grid' | 'start'>, time: Rational): string | undefined {
   const at = minus(time, start);
   const index = grid.counts.findIndex((column) => compare(column.at, at) === 0);
   const said = grid.counts[index]?.said ?? '';

@@ -1,8 +1,10 @@
 import type { Severity } from '../../text/problem.ts';
+import { plus, ZERO } from '../../theory/rational.ts';
 import { stringOfNote } from '../model/plant.ts';
 import type { ResolvedChord } from '../model/resolved-chord.ts';
 import type { Scope } from '../model/scope.ts';
 import type { TimedGrid, TimedMark, TimedRow } from '../model/timed-grid.ts';
+import type { Part } from '../model/turns.ts';
 import type { NoteMark, PickFinger } from '../syntax/marks.ts';
 import type { Report } from './finding.ts';
 
@@ -19,6 +21,7 @@ export interface MomentFault {
 
 /** What a row plays at one moment. */
 interface Played {
+  readonly grid: TimedGrid;
   readonly row: TimedRow;
   readonly mark: TimedMark;
 }
@@ -32,15 +35,34 @@ interface Struck {
 /** Whatever cannot be played at once in one grid: as far as it can be told without a chord, and where one is given, with it. */
 export function momentFaults(scope: Scope, grid: TimedGrid, chord: ResolvedChord | undefined): readonly MomentFault[] {
   const faults: MomentFault[] = [];
-  for (const moment of momentsOf(grid)) {
+  for (const moment of momentsOf([{ grid, start: ZERO }])) {
     for (const [index, played] of moment.entries()) {
-      faults.push(...faultsInMark(scope, grid, chord, played));
+      faults.push(...faultsInMark(scope, chord, played));
       for (const before of moment.slice(0, index)) {
-        if (goTogether(before.row, played.row)) faults.push(...faultsOfPair(scope, grid, chord, before, played));
+        if (goTogether(before.row, played.row)) faults.push(...faultsOfPair(scope, chord, before, played));
       }
     }
   }
   return faults;
+}
+
+/** What cannot be played at once of patterns that are played together: the first such thing of two of them, without a chord. */
+export function faultTogether(
+  scope: Scope,
+  parts: readonly Part[],
+): (MomentFault & { readonly part: Part }) | undefined {
+  for (const moment of momentsOf(parts)) {
+    for (const [index, played] of moment.entries()) {
+      for (const before of moment.slice(0, index)) {
+        const [one, other] = [before.row.chord, played.row.chord];
+        if (before.grid === played.grid || (one !== undefined && other !== undefined && one !== other)) continue;
+        const [fault] = faultsOfPair(scope, undefined, before, played);
+        const part = parts.find(({ grid }) => grid === played.grid);
+        if (fault !== undefined && part !== undefined) return { ...fault, mark: played.mark, part };
+      }
+    }
+  }
+  return undefined;
 }
 
 /** Tells what `momentFaults` finds, each thing once for a grid; `isOwn` leaves out what is told elsewhere. */
@@ -58,15 +80,18 @@ export function reportMoments(
 }
 
 /** Marks that begin a sound, those of one time together, in the order of the text. */
-function momentsOf({ rows }: TimedGrid): readonly (readonly Played[])[] {
+function momentsOf(parts: readonly Part[]): readonly (readonly Played[])[] {
   const moments = new Map<string, Played[]>();
-  for (const row of rows) {
-    for (const mark of row.marks) {
-      if (!BEGINS.has(mark.mark.kind)) continue;
-      const time = `${mark.at.numerator}/${mark.at.denominator}`;
-      const moment = moments.get(time);
-      if (moment === undefined) moments.set(time, [{ row, mark }]);
-      else moment.push({ row, mark });
+  for (const { grid, start } of parts) {
+    for (const row of grid.rows) {
+      for (const mark of row.marks) {
+        if (!BEGINS.has(mark.mark.kind)) continue;
+        const at = start.numerator === 0 ? mark.at : plus(start, mark.at);
+        const time = `${at.numerator}/${at.denominator}`;
+        const moment = moments.get(time);
+        if (moment === undefined) moments.set(time, [{ grid, row, mark }]);
+        else moment.push({ grid, row, mark });
+      }
     }
   }
   return [...moments.values()];
@@ -81,13 +106,9 @@ export function goTogether(one: TimedRow, other: TimedRow): boolean {
   return one.chord === undefined || other.chord === undefined ? !sameVoice : false;
 }
 
-function faultsInMark(
-  scope: Scope,
-  grid: TimedGrid,
-  chord: ResolvedChord | undefined,
-  { row, mark }: Played,
-): readonly MomentFault[] {
-  const struck = struckBy(scope, grid, chord, mark);
+function faultsInMark(scope: Scope, chord: ResolvedChord | undefined, played: Played): readonly MomentFault[] {
+  const { row, mark } = played;
+  const struck = struckBy(scope, chord, played);
   const faults: MomentFault[] = [];
   for (const [index, one] of struck.entries()) {
     const other = struck.slice(0, index).find(({ string }) => string !== undefined && string === one.string);
@@ -101,33 +122,32 @@ function faultsInMark(
 
 function faultsOfPair(
   scope: Scope,
-  grid: TimedGrid,
   chord: ResolvedChord | undefined,
   before: Played,
   played: Played,
 ): readonly MomentFault[] {
   const [one, other] = [before.mark.mark, played.mark.mark];
   const { mark } = played;
-  if (one.kind === 'notes' && other.kind === 'notes') return twoOfNotes(scope, grid, chord, before, played);
+  if (one.kind === 'notes' && other.kind === 'notes') return twoOfNotes(scope, chord, before, played);
   const hit = one.kind === 'hit' ? before.mark : other.kind === 'hit' ? played.mark : undefined;
   const rest = hit === before.mark ? played : before;
-  if (hit !== undefined) return withHit(scope, grid, chord, hit, rest);
+  if (hit !== undefined) return withHit(scope, chord, hit, rest);
   const picked = one.kind === 'notes' ? before : played;
   const stroke = picked === before ? played : before;
   // A tune takes its string out of the stroke that carries it.
   if (picked.mark.mark.kind !== 'notes' || picked.row.kind !== 'pick') return [];
-  return withStroke(struckBy(scope, grid, chord, picked.mark), picked.mark, stroke.mark, mark);
+  return withStroke(struckBy(scope, chord, picked), picked.mark, stroke.mark, mark);
 }
 
 function twoOfNotes(
   scope: Scope,
-  grid: TimedGrid,
   chord: ResolvedChord | undefined,
   before: Played,
-  { row, mark }: Played,
+  played: Played,
 ): readonly MomentFault[] {
-  const first = struckBy(scope, grid, chord, before.mark);
-  const second = struckBy(scope, grid, chord, mark);
+  const { row, mark } = played;
+  const first = struckBy(scope, chord, before);
+  const second = struckBy(scope, chord, played);
   const faults: MomentFault[] = [];
   for (const { note, string } of second) {
     const other = first.find((each) => string !== undefined && each.string === string);
@@ -170,11 +190,11 @@ const RIGHT_HAND: readonly PickFinger[] = ['p', 'i', 'm', 'a'];
 /** A hand that slaps or damps the strings cannot sound them in the same moment; tapping wood or nails can. Common practice, no source. */
 function withHit(
   scope: Scope,
-  grid: TimedGrid,
   chord: ResolvedChord | undefined,
   hit: TimedMark,
-  { row, mark }: Played,
+  played: Played,
 ): readonly MomentFault[] {
+  const { row, mark } = played;
   if (hit.mark.kind !== 'hit' || hit.mark.place === 'body' || hit.mark.place === 'nails') return [];
   const other = mark.mark;
   if (other.kind === 'strum' || other.kind === 'chunk' || other.kind === 'roll') {
@@ -183,7 +203,7 @@ function withHit(
     return [{ severity: 'error', code: 'hit.with-strum', mark: hit, message, about: message }];
   }
   if (other.kind !== 'notes') return [];
-  const struck = struckBy(scope, grid, chord, mark);
+  const struck = struckBy(scope, chord, played);
   const byThumb = struck.some(({ note }) => note.finger === 'p' || note.bass !== undefined);
   // Other fingers may pluck while the thumb slaps, but what the slap damps does not ring.
   const cannot = hit.mark.place === 'palm' || (row.kind === 'pick' && byThumb);
@@ -211,12 +231,7 @@ function withStroke(
 }
 
 /** The notes of a mark; without a chord the thumb's string is open where it looks for a root. */
-function struckBy(
-  scope: Scope,
-  grid: TimedGrid,
-  chord: ResolvedChord | undefined,
-  { mark }: TimedMark,
-): readonly Struck[] {
+function struckBy(scope: Scope, chord: ResolvedChord | undefined, { grid, mark: { mark } }: Played): readonly Struck[] {
   if (mark.kind !== 'notes') return [];
   const { instrument } = scope.edition();
   const plant = grid.plant?.strings;

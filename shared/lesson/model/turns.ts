@@ -19,7 +19,7 @@ export interface Part {
 }
 
 /** Patterns that begin together have their first full bars together: what has no pickup waits for it. */
-function partsOf(grids: readonly TimedGrid[], start: Rational): readonly Part[] {
+export function partsOf(grids: readonly TimedGrid[], start: Rational): readonly Part[] {
   const most = longestLead(grids);
   return grids.map((grid) => ({ grid, start: plus(start, minus(most, grid.lead)) }));
 }

@@ -137,6 +137,49 @@ describe('at once', () => {
   });
 });
 
+// Common practice, no source: one hand strums or picks; what it damps does not sound.
+describe('patterns that are played together', () => {
+  const over = (one: string, other: string, exercise: string) =>
+    `chord C 0-0-0-3\nprogression v\n  | C |\npattern r\n  ${one}\npattern s\n  ${other}\nexercise e\n  ${exercise}\n`;
+  const together = (one: string, other: string, exercise = 'play v\n  with r + s') =>
+    problemsIn(over(one, other, exercise)).filter(({ severity }) => severity === 'error' || severity === 'warning');
+
+  test('what one hand cannot do at once is told once, at the later of the two, with its beat', () => {
+    const lesson = over('strum D D D D', 'pick . 4p 3i 2m', 'play v\n  with r + s, r + s');
+    const [problem, ...more] = problemsIn(lesson).filter(({ code }) => code === 'strum.with-pick');
+    expect(more).toEqual([]);
+    expect(problem?.message).toMatch(/^r \+ s cannot be played by one hand, on 2: D takes the whole hand across/);
+    expect(lesson.slice(problem?.span.start, problem?.span.end)).toBe('s');
+    expect(lesson.slice(0, problem?.span.start)).toMatch(/with r \+ $/);
+  });
+
+  test.each([
+    ['a palm in a stroke', 'strum D D D D', 'hit . . palm .', 'hit.with-strum'],
+    ['two pick rows with one finger', 'pick 4p . 3p .', 'pick 1p . 2i .', 'pick.finger-twice'],
+    ['two pick rows on one string', 'pick 4p . . .', 'pick 4i . . .', 'mark.two-at-once'],
+    [
+      'off the beat',
+      'count 1 & 2 & 3 & 4 &\n  strum . . . U . . . .',
+      'count 1 2 & 3 4\n  pick 4p . 3i . .',
+      'strum.with-pick',
+    ],
+  ])('%s', (_what, one, other, code) => expect(together(one, other).map((problem) => problem.code)).toEqual([code]));
+
+  test.each([
+    ['a strum and knocks between its strokes', 'strum D . D .', 'hit . palm . palm'],
+    ['picking and another row of it', 'pick 4p . 3p .', 'pick . 1i . 2m'],
+    ['a pinch of two rows', 'pick 4p . 3p .', 'pick 1i . 2m .'],
+    ['a strum of the low strings and a picked high one', 'strum D43 . D43 .', 'pick 1a . 1a .'],
+    ['a knock on the wood', 'pick 4p 3i 2m 1a', 'hit body . nails .'],
+    ['rows for two chords', 'count 1 2 3 4\n  pick F 4p . . .', 'count 1 2 3 4\n  pick C 4i . . .'],
+  ])('but not: %s', (_what, one, other) => expect(together(one, other)).toEqual([]));
+
+  test('one after another they do not meet, and over single chords they do', () => {
+    expect(together('strum D D D D', 'pick 4p 3i 2m 1a', 'play v\n  with r, s')).toEqual([]);
+    expect(together('strum D D D D', 'pick 4p 3i 2m 1a', 'over C\n  each r + s')).toHaveLength(1);
+  });
+});
+
 describe('ring', () => {
   test('a tune has its own string to itself, the accompaniment has not', () => {
     expect(faultsIn('melody m\n  ring 1\n  tune 1:5 1:3 1:0 .')).toEqual([]);
