@@ -1,3 +1,4 @@
+import { micromark } from 'micromark';
 import { Chord } from 'tonal';
 import { hoverAt } from '../../shared/assist/hover.ts';
 import { suggestionsAt } from '../../shared/assist/suggestions.ts';
@@ -51,16 +52,21 @@ function lessonCases({ lines, keyMs }: { readonly lines: number; readonly keyMs?
   const budget = keyMs === undefined ? {} : { budgetMs: keyMs };
   const middle = text.indexOf('4p  2i', text.length / 2);
   const chordUse = text.indexOf('| C |') + 2;
+  // What a preview would do that reads all of the text at each key, and knows nothing of music.
+  const reference = `${lines} lines: read once as Markdown, by micromark`;
   return [
+    { name: reference, run: () => micromark(text) },
     { name: `${lines} lines: open and check`, run: () => problemsOf(openDocument(text)) },
     {
       name: `${lines} lines: key in a pattern, to blocks and problems`,
       ...budget,
+      reference,
       run: keysAt(text, middle, ['4', '3']),
     },
     {
       name: `${lines} lines: key in prose, to blocks and problems`,
       ...budget,
+      reference,
       run: keysAt(text, text.lastIndexOf('Let every'), ['L', 'S']),
     },
     {
