@@ -1,6 +1,7 @@
+import { unplayedBefore } from '../score/performance-clock.ts';
 import type { ScoreBar, ScoreCount, ScoreEvent } from '../score/timeline.ts';
-import { beatLength, isCompound, type Meter } from '../theory/meter.ts';
-import { compare, over, type Rational, toNumber, ZERO } from '../theory/rational.ts';
+import { beatLength, countLength, isCompound } from '../theory/meter.ts';
+import { compare, over, plus, type Rational, rational, toNumber, ZERO } from '../theory/rational.ts';
 import { spokenChordName } from './chord-name.ts';
 import { describeMoment, listOf, type SayString } from './event-text.ts';
 import type { BarCut } from './tab-bar.ts';
@@ -149,9 +150,11 @@ const SYLLABLES: Readonly<Record<string, string>> = { '&': 'And', e: 'E', a: 'A'
  */
 function momentName(bar: ScoreBar, at: Rational, told?: ScoreCount): string {
   const count = countAt(bar, at);
-  if (count === undefined) return `Beat ${placeInBeats(bar.meter, at)}`;
-  if (isNumber(count)) return numberName(bar, count);
+  if (count === undefined) return `Beat ${placeInBeats(bar, at)}`;
   const number = numberAt(bar, at);
+  if (number !== undefined && !isInPlace(bar, number))
+    return `Beat ${placeInBeats(bar, at)}${isNumber(count) ? `, counted ${spokenRange(count)}` : ''}`;
+  if (isNumber(count)) return numberName(bar, count);
   if (number === undefined || number === told) return capital(SYLLABLES[count] ?? count);
   return `${numberName(bar, number.text)}${isRange(number.text) ? ',' : ''} ${syllable(count)}`;
 }
@@ -159,6 +162,8 @@ function momentName(bar: ScoreBar, at: Rational, told?: ScoreCount): string {
 /** `Beats 1, 2, 3 and 4`, `Beat 1, and, 2, and`, `Beat 2 and, 3 and, 4 and`. */
 function momentNames(bar: ScoreBar, moments: readonly Moment[]): string {
   const counts = moments.map(({ at }) => countAt(bar, at));
+  if (moments.some(({ at }) => !isInPlace(bar, numberAt(bar, at))))
+    return `Beats ${listOf(moments.map(({ at }) => placeInBeats(bar, at)))}`;
   if (counts.every((count) => count !== undefined && /^\d+$/.test(count)))
     return `${numberWord(bar)}s ${listOf(counts.map(String))}`;
   let before: ScoreCount | undefined;
@@ -167,7 +172,7 @@ function momentNames(bar: ScoreBar, moments: readonly Moment[]): string {
     const number = numberAt(bar, at);
     const isNew = number !== before;
     before = number;
-    if (count === undefined) return placeInBeats(bar.meter, at);
+    if (count === undefined) return placeInBeats(bar, at);
     if (isNumber(count)) return spokenRange(count);
     return number !== undefined && isNew ? `${spokenRange(number.text)} ${syllable(count)}` : syllable(count);
   });
@@ -213,8 +218,17 @@ function numberWord({ meter }: ScoreBar): 'Count' | 'Beat' {
   return isCompound(meter) ? 'Count' : 'Beat';
 }
 
-function placeInBeats(meter: Meter, at: Rational): string {
-  const beats = toNumber(over(at, beatLength(meter))) + 1;
+/** False for a count of a pattern that runs on over the bars and is another than theirs. */
+function isInPlace(bar: ScoreBar, count: ScoreCount | undefined): boolean {
+  if (count === undefined) return true;
+  const at = plus(unplayedBefore(bar), count.at);
+  const number = rational(Number.parseInt(count.text, 10) - 1);
+  return [countLength(bar.meter), beatLength(bar.meter)].some((unit) => compare(over(at, unit), number) === 0);
+}
+
+/** Counted from 1; a pickup is the end of a bar. */
+function placeInBeats(bar: ScoreBar, at: Rational): string {
+  const beats = toNumber(over(plus(unplayedBefore(bar), at), beatLength(bar.meter))) + 1;
   const whole = Math.floor(beats + 1e-9);
   const part = beats - whole;
   if (part < 1e-9) return String(whole);

@@ -9,6 +9,7 @@ import { type BarSketch, bar, chord } from './hand-made.ts';
 const UKULELE = ['G', 'C', 'E', 'A'] as const;
 const EM = chord('Em', [0, 4, 3, 2]);
 const G = chord('G', [0, 2, 3, 2]);
+const TWO_FOUR = { counts: 2, unit: 4 } as const;
 
 function heard(sketch: BarSketch, changed: Partial<ScoreBar> = {}): string {
   return describeBar({ ...bar(sketch), ...changed }, { spokenStrings: UKULELE });
@@ -29,7 +30,7 @@ describe('I cannot see the sheet; I want to hear', () => {
     ],
     [
       'what sounds at once',
-      { number: 1, counts: '1 2', play: '1:3 3:0+2:0' },
+      { number: 1, meter: TWO_FOUR, counts: '1 2', play: '1:3 3:0+2:0' },
       'Bar 1. Beat 1: string 1 (A) fret 3. Beat 2: string 3 (C) open and string 2 (E) open together.',
     ],
     [
@@ -54,7 +55,7 @@ describe('I cannot see the sheet; I want to hear', () => {
     ],
     [
       'the tune apart from what goes along with it',
-      { number: 2, counts: '1 2', chords: [[0, EM]], play: '4p:0 2i:3', also: ['t1:2 .'] },
+      { number: 2, meter: TWO_FOUR, counts: '1 2', chords: [[0, EM]], play: '4p:0 2i:3', also: ['t1:2 .'] },
       'Bar 2, E minor. Beat 1: thumb, string 4 (G) open, together with tune, string 1 (A) fret 2. Beat 2: index, string 2 (E) fret 3.',
     ],
     [
@@ -104,19 +105,30 @@ describe('I cannot see the sheet; I want to hear', () => {
       'a new chord on an off-beat with its beat',
       {
         number: 1,
+        meter: TWO_FOUR,
         counts: '1 & 2 &',
         chords: [
           [0, EM],
-          [6, G],
+          [3, G],
         ],
         play: 'D . . U',
       },
       'Bar 1, E minor. Beat 1: down-stroke, strings 4 to 1. Beat 2 and, G: up-stroke, strings 1 to 4.',
     ],
     [
-      'words of my own between the beats, and beats that are counted together',
-      { number: 1, counts: '1 trip let 2-3 b', play: '1:0 . 1:2 . 1:3' },
-      'Bar 1. Beat 1: string 1 (A) open. Let: string 1 fret 2. Beats 2 to 3, b: string 1 fret 3.',
+      'words of my own between the beats',
+      { number: 1, meter: TWO_FOUR, counts: '1 trip let 2 trip let', play: '1:0 . 1:2 . 1:3 .' },
+      'Bar 1. Beat 1: string 1 (A) open. Let: string 1 fret 2. Beat 2 trip: string 1 fret 3.',
+    ],
+    [
+      'the beats of the bar where a pattern that runs on over it is counted otherwise',
+      { number: 3, counts: '2 3 1 &', play: '4p:0 3i:0 2m:0 1a:3' },
+      'Bar 3. Beat 1, counted 2: thumb, string 4 (G) open. Beat 2, counted 3: index, string 3 (C) open. Beat 3, counted 1: middle, string 2 (E) open. Beat 4: ring, string 1 (A) fret 3.',
+    ],
+    [
+      'the same where it is told together',
+      { number: 3, counts: '2 3 1 2', play: 'D D D D' },
+      'Bar 3. Beats 1, 2, 3 and 4: down-stroke, strings 4 to 1.',
     ],
     [
       'where a repeat begins, which ending this is, and that I go back',
@@ -160,13 +172,13 @@ describe('I cannot see the sheet; I want to hear', () => {
   ])('%s', (_wish, sketch, said) => expect(heard(sketch)).toBe(said));
 
   test('that a sound is held over the bar line, and that it is still held', () => {
-    const sketch = bar({ number: 1, counts: '1 2', play: '1:3 2:0' });
+    const sketch = bar({ number: 1, meter: TWO_FOUR, counts: '1 2', play: '1:3 2:0' });
     const [first, second] = sketch.events;
     const events = second === undefined || first === undefined ? [] : [first, { ...second, goesOn: true as const }];
     expect(describeBar({ ...sketch, events })).toBe(
       'Bar 1. Beat 1: string 1 fret 3. Beat 2: string 2 open, held over the bar line.',
     );
-    expect(heard({ number: 2, counts: '1 2', play: 'held 1:0', also: ['held .'] })).toBe(
+    expect(heard({ number: 2, meter: TWO_FOUR, counts: '1 2', play: 'held 1:0', also: ['held .'] })).toBe(
       'Bar 2. Beat 1: the sound before is held. Beat 2: string 1 (A) open.',
     );
   });
@@ -199,7 +211,9 @@ describe('I cannot see the sheet; I want to hear', () => {
   });
 
   test('that a long bar goes on in the next line', () => {
-    const text = describeBar(bar({ number: 9, counts: '3', play: 'D' }), { cut: { before: true, after: false } });
+    const text = describeBar(bar({ number: 9, counts: '1 2 3 4', play: '. . D .' }), {
+      cut: { before: true, after: false },
+    });
     expect(text).toBe('Bar 9 goes on. Beat 3: down-stroke, strings 4 to 1.');
   });
 });
