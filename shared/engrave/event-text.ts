@@ -80,6 +80,13 @@ function accented(event: { readonly accent: boolean }, text: string): string {
 /** Fingers of the picking hand. Source: the letters of Spanish guitar teaching, pulgar, índice, medio, anular; common practice. */
 const PICKING_FINGERS = { p: 'thumb', i: 'index', m: 'middle', a: 'ring' } as const;
 
+/** What the left hand does in a column of its own to a note that sounds; a trill is told with its fret. */
+const KEPT_ON: Readonly<Partial<Record<Technique['kind'], string>>> = {
+  vibrato: ' with vibrato',
+  bend: ' with a bend',
+  trill: '',
+};
+
 function describeNote(note: ScoreNote, say: SayString): string {
   const finger = note.finger === undefined ? '' : PICKING_FINGERS[note.finger];
   const stroke = `${note.accent ? 'accented ' : ''}${note.restStroke ? 'rest stroke ' : ''}${finger}`.trimEnd();
@@ -90,6 +97,8 @@ function describeNote(note: ScoreNote, say: SayString): string {
       : ` with ${note.leftFinger === 'T' ? 'the thumb' : `finger ${note.leftFinger}`}`;
   let techniques = '';
   for (const technique of note.techniques) techniques += `, ${describeTechnique(technique)}`;
+  const kept = note.arrivesBy === undefined ? undefined : KEPT_ON[note.arrivesBy];
+  if (kept !== undefined) return `${say(note.string)} ${fret} goes on${kept}${techniques}`;
   const arrives = note.arrivesBy === undefined ? '' : `${note.arrivesBy}, `;
   const hand = stroke === '' ? '' : `${stroke}, `;
   return `${arrives}${hand}${say(note.string)} ${fret}${left}${techniques}`;

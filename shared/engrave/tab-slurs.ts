@@ -1,3 +1,4 @@
+import type { Technique } from '../lesson/syntax/marks.ts';
 import { compare, type Rational } from '../theory/rational.ts';
 import { group, type Item } from './drawing.ts';
 import type { Piece, Staff } from './tab-piece.ts';
@@ -8,16 +9,19 @@ import { ROOM_FOR_BOW_MM, slur } from './tab-technique.ts';
 const OVER_ROOM_MM = 0.5;
 const ALONE_MM = 2.6;
 
+/** Ways to go on from the note before without a stroke; a slide has a line of its own, and a harmonic is plucked. */
+const BOWED: ReadonlySet<Technique['kind']> = new Set(['hammer-on', 'pull-off', 'vibrato', 'bend', 'trill']);
+
 /**
- * Bows to notes of a bar that a finger of the fretting hand sounds in a column of their own: from what stands before them to the
- * note. They can be drawn when the moments have their places.
+ * Bows to notes of a bar that a finger of the fretting hand sounds, or keeps on, in a column of their own: from what stands before them
+ * to the note. They can be drawn when the moments have their places.
  */
 export function slursInBar(bar: PlacedBar, staffTop: number, staff: Staff): readonly Item[] {
   const items: Item[] = [];
   for (const event of bar.ready.bar.events) {
     if (event.kind !== 'notes') continue;
     for (const { arrivesBy, string } of event.notes) {
-      if (arrivesBy !== 'hammer-on' && arrivesBy !== 'pull-off') continue;
+      if (arrivesBy === undefined || !BOWED.has(arrivesBy)) continue;
       const slot = slotAt(bar, event.at);
       if (slot === undefined) continue;
       const to = bar.at(slot) - (roomOf(bar, slot, string)?.left ?? 0) + ROOM_FOR_BOW_MM + OVER_ROOM_MM;

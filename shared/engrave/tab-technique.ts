@@ -102,11 +102,11 @@ export function arrivalBefore(kind: Technique['kind'], open: number, y: number, 
       return { items: [glide(-open - 1.9, y, rise)], left: open + 1.9, right: 0, marks: [letter(LETTERS.slide, -1.6)] };
     case 'trill':
       // Its sign stands with the note that it plays with.
-      return { items: [], left: open, right: 0, marks: [] };
+      return { items: [], left: open + ROOM_FOR_BOW_MM, right: 0, marks: [] };
     case 'vibrato':
-      return { items: [], left: open, right: 0, marks: [waveMark(0)] };
+      return { items: [], left: open + ROOM_FOR_BOW_MM, right: 0, marks: [waveMark(0)] };
     case 'bend':
-      return { ...techniqueAfter({ kind }, open, y, 0, 0), left: open };
+      return { ...techniqueAfter({ kind }, open, y, 0, 0), left: open + ROOM_FOR_BOW_MM };
     case 'harmonic':
       return { items: [], left: open, right: 0, marks: [] };
   }

@@ -203,6 +203,20 @@ describe('I cannot see the sheet; I want to hear', () => {
     );
   });
 
+  test('that a note goes on under my finger and is not plucked anew', () => {
+    const told = (kind: 'vibrato' | 'bend') => {
+      const sketch = bar({ number: 1, meter: TWO_FOUR, counts: '1 2', play: '1:5 1:5' });
+      const events = sketch.events.map((event, index) =>
+        event.kind === 'notes' && index === 1
+          ? { ...event, notes: event.notes.map((note) => ({ ...note, arrivesBy: kind })) }
+          : event,
+      );
+      return describeBar({ ...sketch, events });
+    };
+    expect(told('vibrato')).toBe('Bar 1. Beat 1: string 1 fret 5. Beat 2: string 1 fret 5 goes on with vibrato.');
+    expect(told('bend')).toContain('Beat 2: string 1 fret 5 goes on with a bend.');
+  });
+
   test('the flats of my open strings as words', () => {
     const flat = describeBar(bar({ number: 1, counts: '1', play: '4:0' }), {
       spokenStrings: ['E♭', 'B', 'D', 'G♭'].map(spokenChordName),

@@ -53,6 +53,25 @@ test.each(['t1:5 . t1:7 . t1:5 . . .', 't1:5 t1:7 t1:5 . . . t1:12 .', 't1:10 . 
   },
 );
 
+// Common practice, no source: a bow between the same two figures is a tie, and says that nothing is struck.
+test.each(['vibrato', 'bend', 'trill', 'harmonic'] as const)('a note that is kept on by %s', (kind) => {
+  const struck = bar({ number: 1, counts: '1 2 3 4', play: '1:5 . 1:5 .' });
+  const events = struck.events.map(
+    (event, index): ScoreEvent =>
+      event.kind === 'notes' && index === 1
+        ? { ...event, notes: event.notes.map((note) => ({ ...note, arrivesBy: kind })) }
+        : event,
+  );
+  const exercise = score([{ ...struck, events }]);
+  const [pass] = exercise.passes;
+  const [system] = pass === undefined ? [] : systemsOf(exercise, pass, { widthMm: 150 });
+  const bows = inkedOf(system?.drawing ?? { items: [] }).filter(
+    ({ item }) => item.kind === 'path' && /^MCCZ$/.test(item.steps.map(([step]) => step).join('')),
+  );
+  // A harmonic is plucked.
+  expect(bows).toHaveLength(kind === 'harmonic' ? 0 : 1);
+});
+
 // Common practice, no source: the stroke of a slide goes up the page to a higher fret and down to a lower one.
 test.each([
   ['up the neck', 5, 7, 1],
