@@ -116,6 +116,10 @@ class Writer {
       const { arrivesBy, ...written } = sound;
       const note: OpenNote = { ...written, tiedFrom: false, tiedOn: false, links: [] };
       const from = this.lastOn.get(placeOf(event, note.string));
+      if (isKept(arrivesBy) && from !== undefined && !from.dead && reached(from) === note.fret) {
+        from.tiedOn = true;
+        return { ...note, tiedFrom: true };
+      }
       if (isLink(arrivesBy) && from !== undefined && !from.dead && reached(from) !== note.fret) {
         from.links.push({ kind: arrivesBy, end: 'start' });
         note.links.push({ kind: arrivesBy, end: 'stop' });
@@ -137,6 +141,11 @@ function isString(note: OpenSound): note is OpenNote {
 
 function isLink(kind: string | undefined): kind is Link['kind'] {
   return kind === 'hammer-on' || kind === 'pull-off' || kind === 'slide';
+}
+
+/** What the left hand does to a note that sounds, without a stroke. */
+function isKept(kind: string | undefined): boolean {
+  return kind === 'vibrato' || kind === 'bend' || kind === 'trill';
 }
 
 /**

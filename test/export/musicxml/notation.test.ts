@@ -144,6 +144,11 @@ describe('what stands in the document', () => {
     expect(xml).toContain('<measure number="1">');
   });
 
+  test.each(['v', 'b', 't7'])('a note that is kept on in a column of its own is tied to the one before: %s', (mark) => {
+    const xml = xmlOf(`count 1 2 3 4; tune 1:5 . ${mark} .`);
+    expect(xml.match(/<tie type="\w+"\/>/g)).toEqual(['<tie type="start"/>', '<tie type="stop"/>']);
+  });
+
   test('repeats, endings and how often', () => {
     const xml = xmlOf('count 1 2 3 4; pick 1 2 3 4', '|: C | 1st F :| 2nd Bb || C |: F :| x3');
     expect(xml).toContain('<ending number="1" type="start"/>');

@@ -151,6 +151,7 @@ describe('rhythm', () => {
 
   test('C-2 should: a count may begin with a beat of its own', () => {
     expect(faultsIn('pattern r\n  count 4 | 1 2 3 4 | 1 2 3\n  strum D D D D D D D D')).toEqual([]);
+    expect(faultsIn('pattern r\n  count 4 | 1 2 3 4 | 1 2 3 4\n  strum D D D D D D D D D')).toEqual([]);
   });
 
   const TWO_CHORDS = 'progression v\n  | C F | G7 C |\nexercise e\n  play v\n';
