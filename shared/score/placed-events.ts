@@ -7,7 +7,7 @@ import { sameLabel, type TimedGrid, type TimedMark, type TimedRow } from '../les
 import type { NoteMark } from '../lesson/syntax/marks.ts';
 import type { Ring } from '../lesson/syntax/statement.ts';
 import type { Instrument } from '../neck/instrument.ts';
-import { compare, earlier, minus, plus, type Rational } from '../theory/rational.ts';
+import { compare, earlier, minus, plus, type Rational, ZERO } from '../theory/rational.ts';
 import type { Layer, ScoreEvent, ScoreNote, ScoreSyllable } from './timeline.ts';
 
 /** What a placement makes sound, times from the start of the pass. Syllables and calls have no length. */
@@ -24,6 +24,8 @@ export interface PlacedEvent {
   readonly runsOn: boolean;
   /** Its fret is the held shape's and not the row's own. */
   readonly fromShape: boolean;
+  /** A place where nothing can be played, as the chord mutes the string: only what sounded before ends there. */
+  readonly unheard?: true;
 }
 
 /** Every event of the placement, on the chords that are held when it begins. `ring` is what the exercise says of ringing strings. */
@@ -56,7 +58,10 @@ export function soundsOf(
       const chord = chordAt(changes, at);
       if (!appliesTo(row, chord, grid)) return;
       const sound = eventOf(mark, row, grid, chord, instrument, last);
-      if (sound === undefined) return;
+      if (sound === undefined) {
+        if (mark.mark.kind === 'notes' && chord !== undefined) events.push(unheardAt(at, mark, row));
+        return;
+      }
       const end = earlier(plus(placement.start, endOf(sound, row, index, grid)), placement.end);
       if (sound.kind === 'notes') last = sound.notes.at(-1) ?? last;
       const event: ScoreEvent = {
@@ -74,6 +79,13 @@ export function soundsOf(
     });
   }
   return { events, syllables, calls };
+}
+
+function unheardAt(at: Rational, { entry, word }: TimedMark, { kind, voice }: TimedRow): PlacedEvent {
+  const layer: Layer = kind === 'tune' ? 'tune' : 'accompaniment';
+  const source = { entry, span: word.span };
+  const event: ScoreEvent = { kind: 'stop', layer, voice, strings: [], at, length: ZERO, source };
+  return { event, runsOn: false, fromShape: false, unheard: true };
 }
 
 /** When a sound ends: at the row's next mark, but for a stop of other strings, or with the grid. */

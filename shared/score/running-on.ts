@@ -35,6 +35,10 @@ export function runOn(
     const { event } = one;
     const layer = layerOf(event);
     const voice = voiceOf(event);
+    if (one.unheard === true) {
+      nextOf.set(voice, event.at);
+      continue;
+    }
     const written = plus(event.at, event.length);
     let end = written;
     const following = nextAfter(placed, index, voice, end, nextOf.get(voice));

@@ -264,6 +264,13 @@ describe('sounds that go on', () => {
     expect(rhythmIn(over)).toEqual(['r4 2.', '-4 2.', 'r4 2.', '-4 2.']);
   });
 
+  test('nor to a place where the next chord mutes the string that is written', () => {
+    const over = (fret: string) =>
+      `chord C 0-0-0-3\nchord X ${fret}-2-2-0\npattern q\n  count 1 2 3 4\n  pick 4p 3i 2m 1a\nprogression v\n  | C | X |\nexercise e\n  play v\n  with q`;
+    expect(rhythmIn(over('x').replaceAll('X', 'D'))).toEqual(['4 4 4 4', 'r4 4 4 4']);
+    expect(rhythmIn(over('2').replaceAll('X', 'D'))).toEqual(['4 4 4 4', '4 4 4 4']);
+  });
+
   test('where no pattern follows, its end is the end of the sound', () => {
     const over = 'chord C 0-0-0-3\npattern q\n  count 1 2\n  strum D D\nexercise e\n  over C\n  each q';
     expect(rhythmIn(over)).toEqual(['4 4 r2']);
