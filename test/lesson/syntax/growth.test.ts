@@ -88,5 +88,7 @@ test('a keystroke costs the same in a lesson of any length', () => {
     const start = document.text.indexOf('strum', document.text.length / 2);
     return steps(() => editDocument(document, { span: { start, end: start }, text: '.' }));
   };
+  // What a name means is remembered once it was read, so the first lesson of all would have looked at more.
+  work(40);
   expect(work(400)).toBe(work(40));
 });
