@@ -1,7 +1,7 @@
 import { unplayedBefore } from '../score/performance-clock.ts';
 import type { ScoreBar, ScoreCount, ScoreEvent } from '../score/timeline.ts';
-import { beatLength, countLength, isCompound } from '../theory/meter.ts';
-import { compare, over, plus, type Rational, rational, toNumber, ZERO } from '../theory/rational.ts';
+import { beatLength, isCompound } from '../theory/meter.ts';
+import { compare, over, plus, type Rational, toNumber, ZERO } from '../theory/rational.ts';
 import { spokenChordName } from './chord-name.ts';
 import { describeMoment, listOf, type SayString } from './event-text.ts';
 import type { BarCut } from './tab-bar.ts';
@@ -180,7 +180,8 @@ function momentNames(bar: ScoreBar, moments: readonly Moment[]): string {
 }
 
 function isNumber(count: string): boolean {
-  return /^\d/.test(count);
+  const first = count.charCodeAt(0);
+  return first >= 48 && first <= 57;
 }
 
 function isRange(count: string): boolean {
@@ -206,7 +207,7 @@ function capital(text: string): string {
 
 /** The number that is counted there or last before. */
 function numberAt({ counts }: ScoreBar, at: Rational): ScoreCount | undefined {
-  return counts.findLast((count) => isNumber(count.text) && compare(count.at, at) <= 0);
+  return counts.findLast((count) => compare(count.at, at) <= 0 && isNumber(count.text));
 }
 
 function countAt(bar: ScoreBar, at: Rational): string | undefined {
@@ -221,9 +222,11 @@ function numberWord({ meter }: ScoreBar): 'Count' | 'Beat' {
 /** False for a count of a pattern that runs on over the bars and is another than theirs. */
 function isInPlace(bar: ScoreBar, count: ScoreCount | undefined): boolean {
   if (count === undefined) return true;
-  const at = plus(unplayedBefore(bar), count.at);
-  const number = rational(Number.parseInt(count.text, 10) - 1);
-  return [countLength(bar.meter), beatLength(bar.meter)].some((unit) => compare(over(at, unit), number) === 0);
+  const { meter } = bar;
+  const { numerator, denominator } = bar.number === undefined ? plus(unplayedBefore(bar), count.at) : count.at;
+  const before = (Number.parseInt(count.text, 10) - 1) * denominator;
+  // By counts, or by beats of three of them; cross-multiplied, as this is asked for each moment of each bar.
+  return numerator * meter.unit === before || (isCompound(meter) && numerator * meter.unit === 3 * before);
 }
 
 /** Counted from 1; a pickup is the end of a bar. */
