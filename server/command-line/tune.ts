@@ -4,6 +4,7 @@ import { neckAboveCapo } from '../../shared/neck/capo.ts';
 import type { Instrument } from '../../shared/neck/instrument.ts';
 import { parseInstrument } from '../../shared/neck/instruments.ts';
 import { printShape } from '../../shared/neck/shape.ts';
+import { listed } from '../../shared/text/counted.ts';
 import { nearest } from '../../shared/text/nearest.ts';
 import { parseKey } from '../../shared/theory/key.ts';
 import { beatsPerBar, COMMON_TIME, type Meter, parseMeter } from '../../shared/theory/meter.ts';
@@ -163,8 +164,7 @@ function contourAsked(text: string): Contour {
   const contour = CONTOURS.find((one) => one === text);
   if (contour !== undefined) return contour;
   const near = nearest(text, CONTOURS);
-  const hint =
-    near === undefined ? `say ${CONTOURS.slice(0, -1).join(', ')} or ${CONTOURS.at(-1)}` : `did you mean ${near}?`;
+  const hint = near === undefined ? `say ${listed(CONTOURS, 'or')}` : `did you mean ${near}?`;
   throw new UsageError(`--contour: a tune does not go "${text}"; ${hint}`);
 }
 

@@ -10,6 +10,7 @@ import { tellDifficulty, tellParts } from '../hand/tell-difficulty.ts';
 import { tellApart, tellFingering } from '../hand/tell-fingering.ts';
 import type { Instrument } from '../neck/instrument.ts';
 import type { Shape } from '../neck/shape.ts';
+import { capitalised } from '../text/capital.ts';
 import { usualFingering } from '../voicing/playable.ts';
 import { code } from './markdown.ts';
 
@@ -36,7 +37,7 @@ export function holdHead({ fingering, hand }: HoldQuestion): readonly string[] {
   const verdict = VERDICTS[fingering.verdict];
   const points =
     fingering.verdict === 'out-of-reach' ? '' : `; difficulty ${tellDifficulty(difficultyOfShape(fingering))}`;
-  return [`${verdict.slice(0, 1).toUpperCase()}${verdict.slice(1)}${whose}${points}.`, CAUTION];
+  return [`${capitalised(verdict)}${whose}${points}.`, CAUTION];
 }
 
 /** How a shape is held, as one paragraph of Markdown with a line for each: fingers, reach and whose hand has it, difficulty. */
@@ -120,8 +121,7 @@ function otherHands(question: HoldQuestion): string {
     ([verdict, names]) =>
       `${names.join(' and ').replace(' hand and a ', ' and a ')}: ${verdict === undefined ? 'cannot stop it' : VERDICTS[verdict]}`,
   );
-  const text = told.join('; ');
-  return ` ${text.slice(0, 1).toUpperCase()}${text.slice(1)}.`;
+  return ` ${capitalised(told.join('; '))}.`;
 }
 
 /** What the shape is to another hand: with the lesson's fingers where they work, else held as that hand likes best. */

@@ -1,9 +1,11 @@
 import { unplayedBefore } from '../score/performance-clock.ts';
 import type { ScoreBar, ScoreCount, ScoreEvent } from '../score/timeline.ts';
+import { capitalised } from '../text/capital.ts';
+import { listed } from '../text/counted.ts';
 import { beatLength, isCompound } from '../theory/meter.ts';
 import { compare, over, plus, type Rational, toNumber, ZERO } from '../theory/rational.ts';
 import { spokenChordName } from './chord-name.ts';
-import { describeMoment, listOf, type SayString } from './event-text.ts';
+import { describeMoment, type SayString } from './event-text.ts';
 import type { BarCut } from './tab-bar.ts';
 
 export interface BarTextRequest {
@@ -101,7 +103,7 @@ function headOf(bar: ScoreBar, cut: BarCut | undefined): string {
   const name = chord === undefined ? '' : `, ${chordName(chord)}`;
   const meter = bar.showsMeter ? `, ${bar.meter.counts} ${bar.meter.unit} time` : '';
   const repeat = bar.opens === '|:' || bar.opens === ':|:' ? ', repeat begins' : '';
-  const ending = bar.ending?.begins === true ? `, ending ${listOf(bar.ending.numbers.map(String))}` : '';
+  const ending = bar.ending?.begins === true ? `, ending ${listed(bar.ending.numbers.map(String))}` : '';
   return `${number}${goesOn}${name}${meter}${repeat}${ending}.`;
 }
 
@@ -155,7 +157,7 @@ function momentName(bar: ScoreBar, at: Rational, told?: ScoreCount): string {
   if (number !== undefined && !isInPlace(bar, number))
     return `Beat ${placeInBeats(bar, at)}${isNumber(count) ? `, counted ${spokenRange(count)}` : ''}`;
   if (isNumber(count)) return numberName(bar, count);
-  if (number === undefined || number === told) return capital(SYLLABLES[count] ?? count);
+  if (number === undefined || number === told) return capitalised(SYLLABLES[count] ?? count);
   return `${numberName(bar, number.text)}${isRange(number.text) ? ',' : ''} ${syllable(count)}`;
 }
 
@@ -163,9 +165,9 @@ function momentName(bar: ScoreBar, at: Rational, told?: ScoreCount): string {
 function momentNames(bar: ScoreBar, moments: readonly Moment[]): string {
   const counts = moments.map(({ at }) => countAt(bar, at));
   if (moments.some(({ at }) => !isInPlace(bar, numberAt(bar, at))))
-    return `Beats ${listOf(moments.map(({ at }) => placeInBeats(bar, at)))}`;
+    return `Beats ${listed(moments.map(({ at }) => placeInBeats(bar, at)))}`;
   if (counts.every((count) => count !== undefined && /^\d+$/.test(count)))
-    return `${numberWord(bar)}s ${listOf(counts.map(String))}`;
+    return `${numberWord(bar)}s ${listed(counts.map(String))}`;
   let before: ScoreCount | undefined;
   const names = moments.map(({ at }, index) => {
     const count = counts[index];
@@ -176,7 +178,7 @@ function momentNames(bar: ScoreBar, moments: readonly Moment[]): string {
     if (isNumber(count)) return spokenRange(count);
     return number !== undefined && isNew ? `${spokenRange(number.text)} ${syllable(count)}` : syllable(count);
   });
-  return /^\d/.test(names[0] ?? '') ? `${numberWord(bar)} ${names.join(', ')}` : capital(names.join(', '));
+  return /^\d/.test(names[0] ?? '') ? `${numberWord(bar)} ${names.join(', ')}` : capitalised(names.join(', '));
 }
 
 function isNumber(count: string): boolean {
@@ -199,10 +201,6 @@ function numberName(bar: ScoreBar, count: string): string {
 
 function syllable(count: string): string {
   return (SYLLABLES[count] ?? count).toLowerCase();
-}
-
-function capital(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 }
 
 /** The number that is counted there or last before. */

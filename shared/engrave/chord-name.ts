@@ -1,3 +1,4 @@
+import { Remembered } from '../text/remembered.ts';
 import { group, type Ink, type Item, type TextRun } from './drawing.ts';
 import { textWidth } from './text-width.ts';
 import { type MusicSignName, sizedSign } from './type/music-sign.ts';
@@ -74,19 +75,11 @@ function signed(accidental: string): string {
 
 /** The chord's name to be read aloud: `B flat 7`, `F sharp minor 7 flat 5`. */
 export function spokenChordName(name: string): string {
-  const known = spoken.get(name);
-  if (known !== undefined) return known;
-  if (spoken.size >= MOST_SPOKEN) spoken.clear();
-  const said = sayName(name);
-  spoken.set(name, said);
-  return said;
+  return spoken.get(name, () => sayName(name));
 }
 
 // A lesson has few names and says them in every bar.
-const spoken = new Map<string, string>();
-
-/** More than any lesson has; beyond it the memory starts again, so that it cannot grow without end. */
-const MOST_SPOKEN = 1000;
+const spoken = new Remembered<string, string>(1000);
 
 function sayName(name: string): string {
   const parts = NAME.exec(name);

@@ -1,5 +1,6 @@
 import type { Technique } from '../lesson/syntax/marks.ts';
 import type { ScoreEvent, ScoreNote } from '../score/timeline.ts';
+import { listed } from '../text/counted.ts';
 
 /** How a string is said: `string 4`, or with the name of its open note where that helps. */
 export type SayString = (string: number) => string;
@@ -30,7 +31,7 @@ function describeSound(event: Exclude<ScoreEvent, { kind: 'held' }>, say: SayStr
       const notes =
         event.notes.length === 1 && only !== undefined
           ? describeNote(only, say)
-          : listOf(event.notes.map((note) => describeNote(note, say)));
+          : listed(event.notes.map((note) => describeNote(note, say)));
       const together = event.notes.length > 1 ? ' together' : '';
       return event.layer === 'tune' ? `tune, ${notes}${together}` : `${notes}${together}`;
     }
@@ -47,7 +48,7 @@ function describeSound(event: Exclude<ScoreEvent, { kind: 'held' }>, say: SayStr
       return accented(event, event.string === undefined ? place : `${place}, ${say(event.string)}`);
     }
     case 'stop':
-      return event.strings.length === 0 ? 'stop all strings' : `stop ${listOf(event.strings.map(say))}`;
+      return event.strings.length === 0 ? 'stop all strings' : `stop ${listed(event.strings.map(say))}`;
   }
 }
 
@@ -118,9 +119,4 @@ function describeTechnique(technique: Technique): string {
     case 'harmonic':
       return technique.kind;
   }
-}
-
-/** `a`, `a and b`, `a, b and c` */
-export function listOf(words: readonly string[]): string {
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }

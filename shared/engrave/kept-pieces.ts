@@ -1,3 +1,4 @@
+import { Remembered } from '../text/remembered.ts';
 import type { Piece } from './tab-piece.ts';
 
 /**
@@ -8,19 +9,11 @@ export interface KeptPieces {
   get(name: string, draw: () => readonly Piece[]): readonly Piece[];
 }
 
-/** More than a long lesson has; beyond it the memory starts again, so that it cannot grow without end. */
 const MOST_KEPT = 5000;
 
 export function createKeptPieces(): KeptPieces {
-  const kept = new Map<string, readonly Piece[]>();
+  const kept = new Remembered<string, readonly Piece[]>(MOST_KEPT);
   return {
-    get(name, draw) {
-      const known = kept.get(name);
-      if (known !== undefined) return known;
-      if (kept.size >= MOST_KEPT) kept.clear();
-      const pieces = draw().map((piece): Piece => ({ ...piece, kept: true }));
-      kept.set(name, pieces);
-      return pieces;
-    },
+    get: (name, draw) => kept.get(name, () => draw().map((piece): Piece => ({ ...piece, kept: true }))),
   };
 }

@@ -1,12 +1,13 @@
-import type { Memo } from '../lesson/model/memo.ts';
+import { createMemo, type Memo } from '../lesson/model/memo.ts';
 import type { Scope } from '../lesson/model/scope.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { ExerciseStatement, GridStatement, ProgressionStatement } from '../lesson/syntax/statement.ts';
 import type { ListMember, Word } from '../lesson/syntax/words.ts';
 import { exerciseScore, progressionScore } from '../score/exercise-score.ts';
 import type { Pass } from '../score/timeline.ts';
+import { Remembered } from '../text/remembered.ts';
 import type { SheetView } from './block.ts';
-import type { KeptPieces } from './kept-pieces.ts';
+import { createKeptPieces, type KeptPieces } from './kept-pieces.ts';
 import type { LegendSign } from './legend.ts';
 import { type Draft, type Drawn, draft, plainDraft, writtenIn } from './sheet-draft.ts';
 import { headingOf } from './sheet-exercise-heading.ts';
@@ -25,12 +26,13 @@ export interface DrawnPass extends DrawnSystems {
  */
 export interface MusicMemory {
   readonly memo: Memo<readonly DrawnPass[]>;
-  readonly entries: Map<string, Entry>;
+  readonly entries: Remembered<string, Entry>;
   readonly pieces: KeptPieces;
 }
 
-/** More than a long lesson has; beyond it the memory starts again, so that it cannot grow without end. */
-const MOST_REMEMBERED = 5000;
+export function createMusicMemory(): MusicMemory {
+  return { memo: createMemo(), entries: new Remembered(5000), pieces: createKeptPieces() };
+}
 
 /** An exercise: heading, lines of bars, prose. `introduced` names what is used here for the first time and brings its prose along. */
 export function drawExercise(
@@ -95,9 +97,7 @@ function musicOf(
   const said = lines
     .map((line) => (line === undefined ? '' : entry.text.slice(line.span.start, line.span.end)))
     .join('\n');
-  if (entries.size > MOST_REMEMBERED) entries.clear();
-  const known = entries.get(said) ?? entry;
-  entries.set(said, known);
+  const known = entries.get(said, () => entry);
   return memo.get(
     known,
     scope,

@@ -1,4 +1,5 @@
 import type { Source } from '../score/timeline.ts';
+import { Remembered } from '../text/remembered.ts';
 import { type LegendSign, legendOf } from './legend.ts';
 import type { SheetContent } from './sheet-content.ts';
 import { type Draft, draft } from './sheet-draft.ts';
@@ -8,21 +9,23 @@ export function legendDrafts(
   signs: ReadonlySet<LegendSign>,
   stringCount: number,
   source: Source,
-  kept: Map<string, SheetContent>,
+  kept: LegendMemory,
 ): readonly Draft[] {
   if (signs.size === 0) return [];
   const key = [stringCount, ...[...signs].sort()].join(' ');
-  const content = kept.get(key) ?? {
+  const content = kept.get(key, () => ({
     kind: 'legend',
     title: 'Signs on this sheet',
     signs: legendOf(signs, stringCount),
-  };
-  if (kept.size >= MOST_KEPT) kept.clear();
-  kept.set(key, content);
+  }));
   // The legend has no line of its own in the lesson; it belongs to the last thing printed, and no click leads there.
   const place: Source = { entry: source.entry, span: { start: source.span.end, end: source.span.end } };
   return [draft('facts', content, place, [])];
 }
 
 /** A lesson that is being written has a few sets of signs. */
-const MOST_KEPT = 20;
+export function createLegendMemory(): LegendMemory {
+  return new Remembered(20);
+}
+
+export type LegendMemory = Remembered<string, SheetContent>;

@@ -7,14 +7,13 @@ import { scopeOf } from '../lesson/model/scope-of-lesson.ts';
 import type { Entry } from '../lesson/syntax/read-entry.ts';
 import type { Source } from '../score/timeline.ts';
 import type { SheetView } from './block.ts';
-import { createKeptPieces } from './kept-pieces.ts';
 import type { LegendSign } from './legend.ts';
-import type { SheetContent } from './sheet-content.ts';
 import { type Draft, type Drawn, draftId, staleDraft, wholeOf } from './sheet-draft.ts';
+import { createMusicMemory } from './sheet-exercise.ts';
 import { cautionDraft, headerDrafts } from './sheet-header.ts';
 import { drawItem, type ItemContext } from './sheet-item.ts';
 import { itemsOf, type SheetItem } from './sheet-items.ts';
-import { legendDrafts } from './sheet-legend.ts';
+import { createLegendMemory, type LegendMemory, legendDrafts } from './sheet-legend.ts';
 
 /** What the next drawing of a lesson starts from. */
 export interface DrawingMemory {
@@ -23,7 +22,7 @@ export interface DrawingMemory {
   readonly rows: ItemContext['rows'];
   readonly music: ItemContext['music'];
   /** What legends say, by their signs. */
-  readonly legends: Map<string, SheetContent>;
+  readonly legends: LegendMemory;
   /** The last drawing of each item that could be drawn, by its key, and by its kind and place among its kind. */
   readonly lastGood: ReadonlyMap<string, Drawn>;
   /** Drafts that belong to no single item, to be used again where they come out the same. */
@@ -99,8 +98,8 @@ export function emptyDrawingMemory(): DrawingMemory {
     memo: createMemo(),
     chords: createMemo(),
     rows: new WeakMap(),
-    music: { memo: createMemo(), entries: new Map(), pieces: createKeptPieces() },
-    legends: new Map(),
+    music: createMusicMemory(),
+    legends: createLegendMemory(),
     lastGood: new Map(),
     loose: new Map(),
   };

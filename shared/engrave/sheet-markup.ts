@@ -1,3 +1,4 @@
+import { capitalised } from '../text/capital.ts';
 import { escapeAttribute, escapeText } from './escape.ts';
 import type { ProseNode } from './prose.ts';
 import type { Phrase, SheetContent, ShownMention, Written } from './sheet-content.ts';
@@ -93,10 +94,6 @@ function candidateMarkup(content: Extract<SheetContent, { kind: 'candidate' }>):
   const controls = `<div class="candidate-controls">${hear}${write}</div>`;
   const head = `<p class="candidate-why"><span class="candidate-number" aria-hidden="true">${choice + 1}</span> ${escapeText(capitalised(why))}.</p>`;
   return `<section class="candidate-card" data-candidate="${choice}" aria-label="${named}"><div class="candidate-words">${head}${line}${controls}</div>${shapes}</section>`;
-}
-
-function capitalised(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
 }
 
 function languageOf({ language }: Written): string {

@@ -1,5 +1,6 @@
 import type { Instrument } from '../neck/instrument.ts';
 import { type Shape, stringNumber } from '../neck/shape.ts';
+import { listed } from '../text/counted.ts';
 import { covers, spoiledBeside, spoiledUnder } from './barre.ts';
 import { type Finger, fingerName } from './finger.ts';
 import type { FingerFault, FingerFaultCode, Fingering, PairReach, Press } from './fingering.ts';
@@ -83,7 +84,7 @@ function placeFinger(held: HeldShape, given: readonly (number | 'T')[], finger: 
   const frets = new Set(strings.map((index) => shape[index]));
   const fret = shape[from];
   if (frets.size > 1 || typeof fret !== 'number') {
-    const message = `The ${fingerName(finger)} cannot stop frets ${listOf([...frets])} at once: every string under it sounds the same fret.`;
+    const message = `The ${fingerName(finger)} cannot stop frets ${listed([...frets].map(String))} at once: every string under it sounds the same fret.`;
     return { press: [], faults: [fault('fingers.two-frets', message, strings)] };
   }
   if (finger === 'T' && to > 0) {
@@ -148,10 +149,6 @@ function inOrder(presses: readonly Press[]): readonly Press[] {
   return [...presses].sort(
     (one, other) => thumbLast(one) - thumbLast(other) || one.fret - other.fret || one.from - other.from,
   );
-}
-
-function listOf(frets: readonly unknown[]): string {
-  return frets.length < 2 ? frets.join('') : `${frets.slice(0, -1).join(', ')} and ${frets.at(-1)}`;
 }
 
 function fault(code: FingerFaultCode, message: string, strings: readonly number[]): FingerFault {

@@ -1,4 +1,5 @@
 import { stringNumber } from '../neck/shape.ts';
+import { capitalised } from '../text/capital.ts';
 import type { Change, FingerMove, HandShift } from './change.ts';
 import type { JudgedChange, Tightest } from './change-speed.ts';
 import { type Finger, fingerName } from './finger.ts';
@@ -15,7 +16,7 @@ export function tellChange({ moves, shift }: Change, stringCount: number): strin
   if (moves.every(({ kind }) => kind === 'stays')) {
     return moves.length === 0 ? 'No finger is needed before or after.' : 'All fingers stay where they are.';
   }
-  const sentence = `${capital(told.join('; '))}.`;
+  const sentence = `${capitalised(told.join('; '))}.`;
   return shift === undefined ? sentence : `${sentence} ${tellShift(shift)}`;
 }
 
@@ -86,8 +87,4 @@ function strings({ from, to }: Press, stringCount: number): string {
   const last = stringNumber(to, stringCount);
   if (first === last) return `string ${first}`;
   return `strings ${first} ${first - last === 1 ? 'and' : 'to'} ${last}`;
-}
-
-function capital(words: string): string {
-  return words.slice(0, 1).toUpperCase() + words.slice(1);
 }

@@ -1,4 +1,5 @@
 import { stringNumber } from '../neck/shape.ts';
+import { capitalised } from '../text/capital.ts';
 import { fingerList, fingerName } from './finger.ts';
 import type { Fingering, FingeringReason, PairReach, Press } from './fingering.ts';
 import { describeHand, type HandSize } from './hand.ts';
@@ -21,7 +22,7 @@ export function tellFingering({ reasons, presses, fingers }: Fingering, hand: Ha
 /** `Index and little finger are 82 mm apart; a medium hand has 73 mm at ease and about 98 mm at most.` */
 export function tellReach(reach: PairReach, hand: HandSize): string {
   const { pair, limit, verdict } = reach;
-  const apart = `${capital(fingerList(pair))} are ${tellApart(reach)}`;
+  const apart = `${capitalised(fingerList(pair))} are ${tellApart(reach)}`;
   const comfortable = `${Math.round(limit.comfortableMm)} mm at ease`;
   const greatest = `about ${Math.round(limit.greatestMm)} mm at most`;
   return verdict === 'out-of-reach'
@@ -49,7 +50,7 @@ function tellReason(reason: FingeringReason, strings: number, hand: HandSize): s
     case 'one-finger-a-fret':
       return `One finger a fret, from fret ${reason.positionFret} up.`;
     case 'side-by-side': {
-      const side = `${capital(fingerList(reason.fingers))} stand side by side in fret ${reason.fret}`;
+      const side = `${capitalised(fingerList(reason.fingers))} stand side by side in fret ${reason.fret}`;
       return reason.crowded ? `${side}, with hardly any room.` : `${side}.`;
     }
     case 'reversed':
@@ -66,12 +67,8 @@ function tellReason(reason: FingeringReason, strings: number, hand: HandSize): s
 function tellPress({ finger, fret, from, to }: Press, strings: number): string {
   const first = stringNumber(from, strings);
   const last = stringNumber(to, strings);
-  if (from === to) return `${capital(fingerName(finger))} on string ${first} at fret ${fret}`;
+  if (from === to) return `${capitalised(fingerName(finger))} on string ${first} at fret ${fret}`;
   const across =
     to - from + 1 === strings ? 'all strings' : `strings ${first} ${to - from === 1 ? 'and' : 'to'} ${last}`;
   return `The ${fingerName(finger)} lies across ${across} at fret ${fret}`;
-}
-
-function capital(words: string): string {
-  return words.slice(0, 1).toUpperCase() + words.slice(1);
 }

@@ -85,9 +85,10 @@ export function editDocument(document: LessonDocument, edit: TextEdit): LessonDo
 
 /** What stands for the common part when some entries were replaced by others. */
 function commonAfter(document: LessonDocument, old: readonly Entry[], fresh: readonly Entry[]): object {
-  const [before, now] = [old, fresh].map((list) => list.filter(({ statement }) => !standsAlone(statement)));
-  const isSame = before?.length === now?.length && before?.every((entry, at) => entry === now?.[at]);
-  return isSame === true ? document.common : {};
+  const before = old.filter(({ statement }) => !standsAlone(statement));
+  const now = fresh.filter(({ statement }) => !standsAlone(statement));
+  const isSame = before.length === now.length && before.every((entry, at) => entry === now[at]);
+  return isSame ? document.common : {};
 }
 
 /** Index of the entry that holds the offset; an offset between two belongs to the later one. */

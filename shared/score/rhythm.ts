@@ -1,3 +1,4 @@
+import { Remembered } from '../text/remembered.ts';
 import { barLength } from '../theory/meter.ts';
 import { compare, leastCommonMultiple, minus, plus, type Rational, rational, times, ZERO } from '../theory/rational.ts';
 import { barTree, type Stretch } from './bar-tree.ts';
@@ -30,10 +31,7 @@ export function rhythmOf(bar: ScoreBar): readonly RhythmLine[] {
 }
 
 // Most bars of a lesson share a few rhythms, whatever is fretted in them, and values never change: each is worked out once.
-const kept = new Map<string, RhythmLine>();
-
-/** More than a long lesson has; beyond it the memory starts again, so that it cannot grow without end. */
-const MOST_KEPT = 4000;
+const kept = new Remembered<string, RhythmLine>(4000);
 
 function keptLine(bar: ScoreBar, side: RhythmLine['side'], sounds: readonly LineSound[]): RhythmLine {
   const { meter, number, length, counts } = bar;
@@ -41,12 +39,7 @@ function keptLine(bar: ScoreBar, side: RhythmLine['side'], sounds: readonly Line
   for (const { at, length: sounding, kind, goesOn, slurred } of sounds)
     name += ` ${kind}${at.numerator}/${at.denominator}+${sounding.numerator}/${sounding.denominator}${goesOn}${slurred}`;
   for (const { at, text } of counts) name += ` ${text}@${at.numerator}/${at.denominator}`;
-  const known = kept.get(name);
-  if (known !== undefined) return known;
-  const line = lineOf(bar, side, sounds);
-  if (kept.size >= MOST_KEPT) kept.clear();
-  kept.set(name, line);
-  return line;
+  return kept.get(name, () => lineOf(bar, side, sounds));
 }
 
 /** Shortest value that is written without a tuplet: a 64th, which may have a dot. */

@@ -1,4 +1,5 @@
 import type { Outcome } from '../text/problem.ts';
+import { Remembered } from '../text/remembered.ts';
 import type { ChordParts } from './chord-parts.ts';
 import { canonicalParts, rolesOfParts } from './chord-parts.ts';
 import { respellings, suffixesMeant } from './chord-respelling.ts';
@@ -42,19 +43,11 @@ export function chordSymbol(
  * Where one slip keeps the text from being a name, `instead` holds the name without it. Spans count from the start of `text`.
  */
 export function parseChordSymbol(text: string): Outcome<ChordSymbol> {
-  const known = parsed.get(text);
-  if (known !== undefined) return known;
-  if (parsed.size >= MOST_PARSED) parsed.clear();
-  const outcome = readOrMended(text);
-  parsed.set(text, outcome);
-  return outcome;
+  return parsed.get(text, () => readOrMended(text));
 }
 
-/** What names mean depends on nothing but the names, and a lesson has few of them, read again and again. */
-const parsed = new Map<string, Outcome<ChordSymbol>>();
-
-/** More than any lesson has; beyond it the memory starts again, so that it cannot grow without end. */
-const MOST_PARSED = 2000;
+// What names mean depends on nothing but the names, and a lesson has few of them, read again and again.
+const parsed = new Remembered<string, Outcome<ChordSymbol>>(2000);
 
 function readOrMended(text: string): Outcome<ChordSymbol> {
   const read = readName(text);

@@ -33,6 +33,15 @@ export function beatLength(meter: Meter): Rational {
   return isCompound(meter) ? rational(3, meter.unit) : rational(1, meter.unit);
 }
 
+/**
+ * What a tempo counts: the note value that it names, 8 for an eighth, else the beat of the meter in which the music begins. Where the
+ * meter changes, note values keep their length. Common practice, no source: so it is read where no sign says otherwise. Unit: whole
+ * notes.
+ */
+export function countedBy({ unit }: { readonly unit?: number }, begins: Meter): Rational {
+  return unit === undefined ? beatLength(begins) : rational(1, unit);
+}
+
 export function beatsPerBar(meter: Meter): number {
   return isCompound(meter) ? meter.counts / 3 : meter.counts;
 }

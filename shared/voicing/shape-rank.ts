@@ -4,6 +4,7 @@ import { fingeringsOf } from '../hand/fingering-search.ts';
 import { USUAL_HAND } from '../hand/hand.ts';
 import type { Instrument } from '../neck/instrument.ts';
 import type { Shape } from '../neck/shape.ts';
+import { Remembered } from '../text/remembered.ts';
 import type { RankedCode } from './shape-code.ts';
 import { costOfCode, decodeShape, shapeOfCode } from './shape-code.ts';
 import { holdingEffort } from './shape-effort.ts';
@@ -45,9 +46,6 @@ const FULL_SOUND = 4;
  */
 const CLEAR_FROM_MIDI: readonly number[] = [0, 52, 51, 48, 46];
 
-/** Difficulties that are kept for one instrument; one more, and all are forgotten. */
-const MOST_MEASURED = 8000;
-
 /** What the hand says of a shape. */
 interface Held {
   /** 0 to 10; nothing where no usual hand holds it. */
@@ -57,7 +55,11 @@ interface Held {
 }
 
 /** What the hand said of each shape, by its digits. Other questions about the instrument ask for the same shapes again. */
-export type Measured = Map<number, Held>;
+export type Measured = Remembered<number, Held>;
+
+export function createMeasured(): Measured {
+  return new Remembered(8000);
+}
 
 interface Candidate {
   readonly code: RankedCode;
@@ -129,13 +131,7 @@ function isTall({ roles }: ChordTones): boolean {
 }
 
 function heldBy(instrument: Instrument, measured: Measured, { code, shape }: Candidate): Held {
-  const key = shapeOfCode(code);
-  const known = measured.get(key);
-  if (known !== undefined) return known;
-  const held = measure(instrument, shape);
-  if (measured.size >= MOST_MEASURED) measured.clear();
-  measured.set(key, held);
-  return held;
+  return measured.get(shapeOfCode(code), () => measure(instrument, shape));
 }
 
 // Straight from the search: among the fingerings that are kept for lessons, thousands of candidates would push out those in use.

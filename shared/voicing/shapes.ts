@@ -7,8 +7,7 @@ import type { Note } from '../theory/note.ts';
 import type { Role } from '../theory/role.ts';
 import type { RankedCode } from './shape-code.ts';
 import { decodeShape } from './shape-code.ts';
-import type { Measured } from './shape-rank.ts';
-import { rankedByHand } from './shape-rank.ts';
+import { createMeasured, type Measured, rankedByHand } from './shape-rank.ts';
 import { searchShapes } from './shape-search.ts';
 import type { ChordTones } from './shape-tones.ts';
 import { addedIn, chordTonesFor, noteAbove, omittedFrom } from './shape-tones.ts';
@@ -81,7 +80,7 @@ export function defaultShape(symbol: ChordSymbol, instrument: Instrument): Voici
 function keptFor(instrument: Instrument): Kept {
   const known = keptAnswers.get(instrument);
   if (known !== undefined) return known;
-  const fresh: Kept = { index: tuningIndex(instrument), measured: new Map(), answers: new Map(), shapes: 0 };
+  const fresh: Kept = { index: tuningIndex(instrument), measured: createMeasured(), answers: new Map(), shapes: 0 };
   keptAnswers.set(instrument, fresh);
   return fresh;
 }

@@ -1,7 +1,7 @@
 import { feelText } from '../../engrave/sheet-tempo.ts';
 import type { Feel, Tempo } from '../../lesson/syntax/words.ts';
-import { countedBy, type Pace } from '../../score/clock.ts';
-import { isCompound, type Meter } from '../../theory/meter.ts';
+import type { Pace } from '../../score/clock.ts';
+import { countedBy, isCompound, type Meter } from '../../theory/meter.ts';
 import { toNumber } from '../../theory/rational.ts';
 import { NOTE_TYPES } from './note-types.ts';
 import { element, emptyElement, textElement, type XmlElement } from './xml.ts';

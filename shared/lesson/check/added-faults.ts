@@ -15,6 +15,7 @@ import { type Finger, fingerList, fingerName } from '../../hand/finger.ts';
 import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import { midiAt } from '../../neck/pitches.ts';
 import { stringNumber } from '../../neck/shape.ts';
+import { listed } from '../../text/counted.ts';
 import type { Fix, Severity } from '../../text/problem.ts';
 import type { TimedMark } from '../model/timed-grid.ts';
 import type { AddedStep } from './added-steps.ts';
@@ -232,8 +233,7 @@ function tellLift(
 
 function tellStrings({ shape }: KeptShape, indexes: readonly number[]): string {
   const numbers = indexes.map((at) => stringNumber(at, shape.length));
-  const last = numbers.at(-1);
-  return numbers.length === 1 ? `string ${last}` : `strings ${numbers.slice(0, -1).join(', ')} and ${last}`;
+  return `${numbers.length === 1 ? 'string' : 'strings'} ${listed(numbers.map(String))}`;
 }
 
 function noFixes(): readonly Fix[] {

@@ -2,6 +2,7 @@ import { hurryOf } from '../../hand/change-speed.ts';
 import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import type { SequenceChange } from '../../hand/sequence.ts';
 import { tellChange, tellTightest } from '../../hand/tell-change.ts';
+import { listed } from '../../text/counted.ts';
 import type { Fix } from '../../text/problem.ts';
 import type { FingeredStatement } from '../model/fingered-statement.ts';
 import { greatestOf } from '../model/progression-sequence.ts';
@@ -25,7 +26,7 @@ export function checkChanges(report: Report, scope: Scope, statement: ExerciseSt
   const [worst, ...others] = [...quick].sort((one, other) => hurryIn(other) - hurryIn(one));
   if (worst === undefined) return;
   const also = others.map((change) => namesOf(played, change));
-  const rest = also.length === 0 ? '' : ` Too quick as well: ${listOf(also)}.`;
+  const rest = also.length === 0 ? '' : ` Too quick as well: ${listed(also)}.`;
   report(
     'warning',
     'change.too-quick',
@@ -110,9 +111,4 @@ function printSlower({ from, by, everyPasses, unit }: Tempo, greatest: number): 
   const steps = by === undefined ? '' : ` by ${by}`;
   const every = everyPasses === undefined ? '' : ` every ${everyPasses}`;
   return `${from} to ${last}${steps}${every}${counted}`;
-}
-
-function listOf(words: readonly string[]): string {
-  const last = words.at(-1) ?? '';
-  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
 }

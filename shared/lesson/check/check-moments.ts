@@ -1,3 +1,4 @@
+import { listed } from '../../text/counted.ts';
 import type { Severity } from '../../text/problem.ts';
 import { plus, ZERO } from '../../theory/rational.ts';
 import { stringOfNote } from '../model/plant.ts';
@@ -175,7 +176,7 @@ function fingerTwice(mark: TimedMark, struck: readonly Struck[], before: readonl
     if (strings.length < all.length) continue;
     const isBrush = strings.every((string, at) => at === 0 || strings[at - 1] === string + 1);
     if (finger === 'p' && isBrush) continue;
-    const places = `strings ${strings.slice(0, -1).join(', ')} and ${strings.at(-1)}`;
+    const places = `strings ${listed(strings.map(String))}`;
     const message =
       finger === 'p'
         ? `The thumb brushes neighbouring strings, not ${places} at once; give one of them to a finger.`

@@ -1,4 +1,5 @@
 import { neckAboveCapo } from '../../neck/capo.ts';
+import { listed } from '../../text/counted.ts';
 import type { Problem } from '../../text/problem.ts';
 import { resolveChord } from '../model/chords.ts';
 import { gridOnEdition, isReplaced } from '../model/grid-on-edition.ts';
@@ -178,13 +179,11 @@ function onEditions(problem: Problem, on: readonly Edition[], editions: readonly
   const { fixes, message, ...rest } = problem;
   const edition = on.map(({ name }) => name).join(', ');
   const names = on.map((one) => tellEdition(one, editions));
-  const last = names.at(-1) ?? '';
-  const all = names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${last}` : last;
   const kept = problem.code === 'change.too-quick' || problem.edition !== undefined ? fixes : undefined;
   return {
     ...rest,
     edition,
-    message: problem.edition === undefined ? `On ${all}: ${message}` : message,
+    message: problem.edition === undefined ? `On ${listed(names)}: ${message}` : message,
     ...(kept === undefined ? {} : { fixes: kept }),
   };
 }

@@ -67,7 +67,7 @@ export function reportUnknownName(
   const known = kinds.flatMap((kind) => scope.names(kind).split('\n')).filter((name) => name !== '');
   const begun = standsLast ? begunNames(word.text, known) : [];
   if (begun.length > 0) {
-    const message = `There is no ${what} called ${word.text}; did you mean ${listed(begun)}?`;
+    const message = `There is no ${what} called ${word.text}; did you mean ${listed(begun, 'or')}?`;
     const fixes = begun.flatMap((name) => write(word.span, name));
     report('error', 'name.unknown', word.span, message, fixes, { unfinished: true });
     return;

@@ -4,6 +4,7 @@ import { waysToHold } from '../../hand/kept-fingerings.ts';
 import { CAUTION_IN_SHORT } from '../../hand/reach.ts';
 import { tellReach } from '../../hand/tell-fingering.ts';
 import { printShape, type Shape, stringNumber } from '../../neck/shape.ts';
+import { capitalised } from '../../text/capital.ts';
 import { printFingers } from './check-fingers.ts';
 import { compareVerdicts, type HeldOnEdition, handsOn } from './held-on-editions.ts';
 
@@ -36,7 +37,7 @@ function tellAlso(held: HeldOnEdition, worst: HeldOnEdition): string {
   const what = held.verdict === 'stretched' ? 'a stretch' : 'too far';
   const apart = widest === undefined ? '' : `: ${Math.round(widest.reachMm)} mm`;
   const too = held.verdict === worst.verdict ? ' as well' : '';
-  return `${capital(placeOf(held))}, it is ${what}${too}${apart}.`;
+  return `${capitalised(placeOf(held))}, it is ${what}${too}${apart}.`;
 }
 
 /** `on the baritone ukulele of edition bari, scale 485 mm`, `on this instrument, scale 510 mm, capo at fret 2` */
@@ -99,13 +100,9 @@ function handList(hands: readonly HandName[]): string {
 }
 
 function sentence(words: string): string {
-  return words === '' ? '' : `${capital(words)}.`;
+  return words === '' ? '' : `${capitalised(words)}.`;
 }
 
 function lower(words: string): string {
   return words.slice(0, 1).toLowerCase() + words.slice(1);
-}
-
-function capital(words: string): string {
-  return words.slice(0, 1).toUpperCase() + words.slice(1);
 }

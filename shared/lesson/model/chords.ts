@@ -20,7 +20,7 @@ export function resolveChord(scope: Scope, chord: ChordName): ResolvedChord | un
   return scope.resolved(chord.text);
 }
 
-/** The same for a chord by its text, name and label, worked out anew. Equal answers are the same value. */
+/** The same for a chord by its text, name and label, worked out anew. Equal answers are the same value; equal names are one symbol. */
 export function resolvedOn(scope: Scope, text: string): ResolvedChord | undefined {
   const resolved = resolvedAnew(scope, readChordName({ text, span: NOWHERE }));
   if (resolved === undefined) return undefined;

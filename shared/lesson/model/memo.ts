@@ -1,3 +1,4 @@
+import { Remembered } from '../../text/remembered.ts';
 import type { Entry } from '../syntax/read-entry.ts';
 import { createQuestions, type Question, type Questions } from './questions.ts';
 import type { Scope } from './scope.ts';
@@ -60,11 +61,8 @@ function isStillTrue(kept: Kept<unknown>, scope: Scope): boolean {
   return true;
 }
 
-/** By the name of the edition that is asked. */
-const shared = new Map<string, Questions>();
-
-/** More than the lessons that are open at a time have. */
-const MOST_EDITIONS = 50;
+/** By the name of the edition that is asked: more than the lessons that are open at a time have. */
+const shared = new Remembered<string, Questions>(50);
 
 /**
  * The questions that all entries share; those to a scope that is not a state of a lesson are its asker's own. Editions take turns in
@@ -72,11 +70,7 @@ const MOST_EDITIONS = 50;
  */
 function questionsOf(scope: Scope): Questions {
   if (scope.version === undefined) return createQuestions();
-  const { name } = scope.edition();
-  if (shared.size > MOST_EDITIONS) shared.clear();
-  const known = shared.get(name) ?? createQuestions();
-  shared.set(name, known);
-  return known;
+  return shared.get(scope.edition().name, createQuestions);
 }
 
 /** What a question to an edition that is no longer there is answered with; no scope ever answers so. */

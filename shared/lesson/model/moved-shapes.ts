@@ -7,6 +7,7 @@ import type { Instrument } from '../../neck/instrument.ts';
 import { lowestSounding, soundingMidi, stringsInOrder } from '../../neck/pitches.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
 import { namesMoveBy } from '../../neck/tuning-distance.ts';
+import { Remembered } from '../../text/remembered.ts';
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
 import { type Note, pitchClass } from '../../theory/note.ts';
 import { type ShapeWishes, shapesFor, type Voicing } from '../../voicing/shapes.ts';
@@ -45,7 +46,11 @@ export interface ShapesToMove {
  */
 export function movedShapes(instrument: Instrument, lesson: ShapesToMove): ReadonlyMap<string, Shape> {
   const question = printQuestion(lesson);
-  const known = kept.get(instrument) ?? { answers: new Map(), shapes: new Map(), changes: new Map() };
+  const known = kept.get(instrument) ?? {
+    answers: new Map(),
+    shapes: new Map(),
+    changes: new Remembered(CHANGES_KEPT),
+  };
   kept.set(instrument, known);
   const before = known.answers.get(question);
   if (before !== undefined) return before;
@@ -68,7 +73,7 @@ interface Kept {
   readonly answers: Map<string, ReadonlyMap<string, Shape>>;
   readonly shapes: Map<string, Shape>;
   /** Difficulty of changes between two shapes. Unit: points. */
-  readonly changes: Map<string, number>;
+  readonly changes: Remembered<string, number>;
 }
 
 const kept = new WeakMap<Instrument, Kept>();
@@ -86,7 +91,7 @@ function printQuestion({ own, hand, chords, pairs }: ShapesToMove): string {
 function chosenShapes(
   instrument: Instrument,
   lesson: ShapesToMove,
-  changes: Map<string, number>,
+  changes: Remembered<string, number>,
 ): ReadonlyMap<string, Shape> {
   const { chords, problem } = weighedShapes(instrument, lesson, changes);
   const chosen = exchangedChoice(problem);
@@ -102,7 +107,7 @@ function chosenShapes(
 export function weighedShapes(
   instrument: Instrument,
   lesson: ShapesToMove,
-  changes: Map<string, number> = new Map(),
+  changes: Remembered<string, number> = new Remembered(CHANGES_KEPT),
 ): {
   readonly chords: readonly { readonly text: string; readonly shapes: readonly Shape[] }[];
   readonly problem: ChoiceProblem;
@@ -272,20 +277,17 @@ function pointsOfHand(instrument: Instrument, hand: HandSize, shape: Shape, ownD
 
 /** How hard the change between two shapes is with the fingers that suit both. Unit: points. */
 function changeDifficulty(
-  changes: Map<string, number>,
+  changes: Remembered<string, number>,
   instrument: Instrument,
   hand: HandSize,
   from: Shape,
   to: Shape,
 ): number {
   const key = `${instrument.name} ${printHand(hand)} ${printShape(from)} > ${printShape(to)}`;
-  const known = changes.get(key);
-  if (known !== undefined) return known;
-  const [change] = fingersOfSequence(instrument, [{ shape: from }, { shape: to }], hand, false).changes;
-  const points = change === undefined ? 0 : difficultyOfChange(change.change).total;
-  if (changes.size >= CHANGES_KEPT) changes.clear();
-  changes.set(key, points);
-  return points;
+  return changes.get(key, () => {
+    const [change] = fingersOfSequence(instrument, [{ shape: from }, { shape: to }], hand, false).changes;
+    return change === undefined ? 0 : difficultyOfChange(change.change).total;
+  });
 }
 
 const CHANGES_KEPT = 4000;

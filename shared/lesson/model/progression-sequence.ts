@@ -1,7 +1,7 @@
 import { givenFingers } from '../../hand/kept-fingerings.ts';
 import type { SequenceChord } from '../../hand/sequence.ts';
 import { printShape } from '../../neck/shape.ts';
-import { beatLength, type Meter } from '../../theory/meter.ts';
+import { beatLength, countedBy, type Meter } from '../../theory/meter.ts';
 import { toNumber } from '../../theory/rational.ts';
 import type { ProgressionStatement } from '../syntax/statement.ts';
 import type { ChordName, Tempo } from '../syntax/words.ts';
@@ -24,8 +24,7 @@ export function greatestOf({ from, to }: Tempo): number {
 
 /** How long a whole note lasts at the tempo's greatest, in music that begins in a meter. Unit: s. */
 export function secondsOfWholeNote(tempo: Tempo, begins: Meter): number {
-  const countedLength = tempo.unit === undefined ? toNumber(beatLength(begins)) : 1 / tempo.unit;
-  return 60 / greatestOf(tempo) / countedLength;
+  return 60 / greatestOf(tempo) / toNumber(countedBy(tempo, begins));
 }
 
 /**

@@ -26,7 +26,7 @@ export function unknownLine(reading: Reading, line: WordLine, block: Block): voi
   const begun = line.rest.length === 0 ? begunNames(word, [...known, '//']) : [];
   if (begun.length > 0) {
     const fixes = begun.flatMap((one) => replacing(span, one));
-    reportUnfinished(reading, 'keyword.half-typed', span, `${word} is begun; go on: ${listed(begun)}.`, fixes);
+    reportUnfinished(reading, 'keyword.half-typed', span, `${word} is begun; go on: ${listed(begun, 'or')}.`, fixes);
     return;
   }
   if (block === 'melody' && line.rest.length === 0 && isBegunChordName(word)) {
@@ -50,8 +50,8 @@ export function unknownLine(reading: Reading, line: WordLine, block: Block): voi
   }
   const may =
     block === 'lesson'
-      ? `A line there begins with a word such as ${listed(USUAL)}`
-      : `Known are ${listed(known, 'and')}`;
+      ? `A line there begins with a word such as ${listed(USUAL, 'or')}`
+      : `Known are ${listed(known)}`;
   const message = `${word} means nothing ${where}. ${may}; a sentence for the student begins with >.`;
   report(reading, 'error', 'keyword.unknown', span, message, [proseFix(line)]);
 }
@@ -88,7 +88,7 @@ function placeOf(word: string, block: Block): string | undefined {
   if (blocks.length === 0) return undefined;
   const under = blocks.filter((other) => other !== 'lesson').map(withArticle);
   const margin = blocks.includes('lesson') ? ['at the left margin'] : [];
-  const places = [...margin, ...(under.length === 0 ? [] : [`indented, under ${listed(under)}`])];
+  const places = [...margin, ...(under.length === 0 ? [] : [`indented, under ${listed(under, 'or')}`])];
   const here = block === 'lesson' ? '' : `, not in ${withArticle(block)}`;
   return `${word} belongs ${places.join(', or ')}${here}.`;
 }

@@ -6,6 +6,7 @@ import { type HandSize, printHand } from '../../hand/hand.ts';
 import type { Instrument } from '../../neck/instrument.ts';
 import { soundingMidi } from '../../neck/pitches.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
+import { Remembered } from '../../text/remembered.ts';
 import { printChordSymbol } from '../../theory/chord-symbol.ts';
 import type { InSteps } from '../in-steps.ts';
 import { decodeShape } from '../shape-code.ts';
@@ -52,7 +53,7 @@ interface Held {
 /** What was found for one instrument, so that the next question about it is answered sooner. */
 interface Kept {
   readonly index: TuningIndex;
-  readonly held: Map<string, Held | undefined>;
+  readonly held: Remembered<string, Held | undefined>;
   readonly lists: Map<string, readonly Candidate[]>;
 }
 
@@ -245,11 +246,7 @@ function costOfSilence(shape: Shape): number {
 function heldBy(instrument: Instrument, shape: Shape, hand: HandSize): Held | undefined {
   const { held } = keptFor(instrument);
   const key = `${printHand(hand)} ${printShape(shape)}`;
-  if (held.has(key)) return held.get(key);
-  const made = hold(instrument, shape, hand);
-  if (held.size >= MOST_HELD) held.clear();
-  held.set(key, made);
-  return made;
+  return held.get(key, () => hold(instrument, shape, hand));
 }
 
 /** A silent string between strings that sound must be touched by a finger; else it sounds. */
@@ -263,7 +260,7 @@ function hold(instrument: Instrument, shape: Shape, hand: HandSize): Held | unde
 function keptFor(instrument: Instrument): Kept {
   const known = keptByInstrument.get(instrument);
   if (known !== undefined) return known;
-  const fresh: Kept = { index: tuningIndex(instrument), held: new Map(), lists: new Map() };
+  const fresh: Kept = { index: tuningIndex(instrument), held: new Remembered(MOST_HELD), lists: new Map() };
   keptByInstrument.set(instrument, fresh);
   return fresh;
 }

@@ -1,9 +1,9 @@
+import { listed } from '../../text/counted.ts';
 import { rolesOfParts } from '../../theory/chord-parts.ts';
 import { chordTones, parseChordSymbol, printChordSymbol, type Tone } from '../../theory/chord-symbol.ts';
 import { pitchClass, printNote } from '../../theory/note.ts';
 import { type Role, roleInWords, sameRole } from '../../theory/role.ts';
 import type { FamilyChord } from './request.ts';
-import { listed } from './why.ts';
 
 /**
  * What a shape lacks, by whose tones they are. Of the asked chord, or of the name that it got instead: a Bm7 without its fifth is heard

@@ -1,6 +1,7 @@
 import type { Instrument } from '../../neck/instrument.ts';
 import { soundingMidi } from '../../neck/pitches.ts';
 import { printShape } from '../../neck/shape.ts';
+import { listed } from '../../text/counted.ts';
 import { chordTones, printChordSymbol } from '../../theory/chord-symbol.ts';
 import { printNote } from '../../theory/note.ts';
 import { sameRole } from '../../theory/role.ts';
@@ -10,7 +11,6 @@ import { type Allowance, NOTHING_ALLOWED } from './allowance.ts';
 import { familyName } from './names.ts';
 import type { FamilyRequest, Pin } from './request.ts';
 import { soundFit, wantedChord } from './sounding.ts';
-import { listed } from './why.ts';
 
 /**
  * A pinned shape may be anything, but where it makes another chord of it than the one that it stands for, and than what is allowed, that

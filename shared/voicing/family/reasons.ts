@@ -1,6 +1,7 @@
 import { describeHand } from '../../hand/hand.ts';
 import { soundingMidi } from '../../neck/pitches.ts';
 import { printShape, type Shape } from '../../neck/shape.ts';
+import { listed } from '../../text/counted.ts';
 import { printChordSymbol } from '../../theory/chord-symbol.ts';
 import { printNote } from '../../theory/note.ts';
 import { printRole, type Role } from '../../theory/role.ts';
@@ -12,7 +13,7 @@ import { choicesFor } from './choices.ts';
 import { familyName } from './names.ts';
 import { faultOfPin, tellPinFault } from './pinned.ts';
 import { soundFit, type WantedChord, wantedChord } from './sounding.ts';
-import { listed, tellStrings } from './why.ts';
+import { tellStrings } from './why.ts';
 
 /**
  * For each chord that has no shape, what stands in the way and what would help: every limit is loosened by itself, and what that

@@ -1,4 +1,5 @@
 import { printShape, stringNumber } from '../../neck/shape.ts';
+import { listed } from '../../text/counted.ts';
 import { printChordSymbol } from '../../theory/chord-symbol.ts';
 import { FAMILY_POINTS } from './family-table.ts';
 import { outlineDifference } from './outline.ts';
@@ -58,12 +59,6 @@ function tellOpen(chords: readonly FamilyChord[]): string {
 /** `string 1`, `strings 1, 2 and 4` */
 export function tellStrings(numbers: readonly number[]): string {
   return `${numbers.length === 1 ? 'string' : 'strings'} ${listed(numbers.map(String))}`;
-}
-
-/** `C`, `C and G`, `C, G and D` */
-export function listed(words: readonly string[]): string {
-  const last = words.at(-1) ?? '';
-  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
 }
 
 function tellWay(chords: readonly FamilyChord[]): string {

@@ -1,7 +1,7 @@
 import { fingerName } from '../../hand/finger.ts';
+import { listed } from '../../text/counted.ts';
 import { printPitch } from '../../theory/note.ts';
 import { roleInWords } from '../../theory/role.ts';
-import { listed } from '../family/why.ts';
 import { type Contour, goesAsAsked } from './line.ts';
 import { isStep, scaleSteps } from './melody-links.ts';
 import type { Scale } from './scale.ts';
