@@ -1,5 +1,6 @@
 import { capitalised } from '../text/capital.ts';
 import { escapeAttribute, escapeText } from './escape.ts';
+import { BETWEEN_FACTS, factText } from './fact-text.ts';
 import type { ProseNode } from './prose.ts';
 import type { Phrase, SheetContent, ShownMention, Written } from './sheet-content.ts';
 import { svgOf } from './svg.ts';
@@ -21,11 +22,11 @@ function write(content: SheetContent): string {
     case 'title': {
       const title = content.title === undefined ? '' : element('h1', 'sheet-title', content.title);
       const language = languageOf(content);
-      const line = content.line.map((phrase) => `<span${placed(phrase)}>${escapeText(phrase.text)}</span>`).join(' · ');
+      const line = factsMarkup(content.line);
       return `<div${language}>${title}${line === '' ? '' : `<p class="sheet-facts">${line}</p>`}</div>`;
     }
     case 'facts': {
-      const line = content.line.map((phrase) => `<span${placed(phrase)}>${escapeText(phrase.text)}</span>`).join(' · ');
+      const line = factsMarkup(content.line);
       const further = content.further.map((phrase) => element('p', 'sheet-facts', phrase));
       return `<div>${line === '' ? '' : `<p class="sheet-facts">${line}</p>`}${further.join('')}</div>`;
     }
@@ -48,7 +49,10 @@ function write(content: SheetContent): string {
     case 'exercise': {
       const aim =
         content.aim === undefined ? '' : element('p', 'sheet-aim', { text: content.aim }, languageOf(content));
-      const line = content.facts.length === 0 ? '' : element('p', 'sheet-facts', { text: content.facts.join(' · ') });
+      const line =
+        content.facts.length === 0
+          ? ''
+          : element('p', 'sheet-facts', { text: content.facts.map(factText).join(BETWEEN_FACTS) });
       return `<div>${element('h3', 'sheet-heading', content.title, languageOf(content))}${aim}${line}</div>`;
     }
     case 'pass':
@@ -76,6 +80,10 @@ function write(content: SheetContent): string {
     case 'unknown-name':
       return element('pre', 'sheet-plain', content.text);
   }
+}
+
+function factsMarkup(facts: readonly Phrase[]): string {
+  return facts.map((fact) => `<span${placed(fact)}>${escapeText(factText(fact.text))}</span>`).join(BETWEEN_FACTS);
 }
 
 function candidateMarkup(content: Extract<SheetContent, { kind: 'candidate' }>): string {

@@ -157,6 +157,17 @@ describe('the sheet of a lesson', () => {
     expect(shows('level  2\nchord  C  0-0-0-3\n', 'difficulty')).toBe(false);
   });
 
+  test('no line of facts begins with the point between them, nor parts a number from what it counts', () => {
+    for (const { kind, markup } of sheet.blocks) {
+      if (kind !== 'facts' && kind !== 'exercise') continue;
+      expect(markup).not.toContain(' ·');
+      expect(markup).not.toMatch(/\d quarter/);
+    }
+    const facts = sheet.blocks.flatMap(({ kind, markup }) => (kind === 'facts' ? [markup] : [])).join('');
+    expect(facts).toMatch(/60\u00a0to\u00a0\d+\u00a0quarter notes/);
+    expect(facts).toMatch(/\u00a0· /);
+  });
+
   test('a letter in the prose changes neither the difficulty nor any finger', () => {
     const document = openDocument(LESSON);
     const before = sheetOf(document, VIEW);
@@ -390,7 +401,10 @@ function wordsOf(block: Block): string {
   const spoken = elements.flatMap(({ attributes }) =>
     attributes['aria-label'] === undefined ? [] : [attributes['aria-label']],
   );
-  return [text.replace(/[ \n]+$/g, ''), ...(block.kind === 'plain-text' ? [] : spoken)].join(' | ').trim();
+  // What must not be parted is held by blanks of its own.
+  return [text.replace(/[ \n]+$/g, '').replaceAll('\u00a0', ' '), ...(block.kind === 'plain-text' ? [] : spoken)]
+    .join(' | ')
+    .trim();
 }
 
 test('the teacher’s words carry the language that the lesson says, and no others do', () => {

@@ -1,4 +1,5 @@
 import { type Drawing, group, type Item, line, type PlaceMark } from '../drawing.ts';
+import { BETWEEN_FACTS, factText } from '../fact-text.ts';
 import type { Phrase, SheetContent } from '../sheet-content.ts';
 import { keptLegend } from './legend-pieces.ts';
 import { PAGE_GAPS, PAGE_SIZES, type PageLayout, type TypeSize, WHITE } from './page-sizes.ts';
@@ -84,11 +85,10 @@ function noTallerThan(height: number, piece: Piece): Piece {
 
 function phrases(parts: readonly Phrase[], style: TypeStyle): readonly Inline[] {
   return parts.flatMap(({ text, place }, index): readonly Inline[] => [
-    // The point between two facts stays with the first of them, and a number with what it counts.
-    ...(index === 0 ? [] : [{ kind: 'text' as const, text: '\u00a0· ', style }]),
+    ...(index === 0 ? [] : [{ kind: 'text' as const, text: BETWEEN_FACTS, style }]),
     {
       kind: 'text',
-      text: text.replace(/(?<=\d) (?=\p{L})|(?<=\p{L}) (?=\d)/gu, '\u00a0'),
+      text: factText(text),
       style,
       whole: true,
       ...(place === undefined ? {} : { place }),
